@@ -105,7 +105,7 @@ record Changes(Map<Integer, Netlist.Element> elements, List<Netlist.Element> add
         }
         OptionalInt coil = net.findElement(Names.device(what, "coil"));
         if (coil.isPresent()) {
-            Netlist.Element e = net.elements().get(coil.getAsInt());
+            Netlist.Element e = element(net, coil.getAsInt());
             elements.put(coil.getAsInt(), new Netlist.Element(e.name(), e.a(), e.b(), e.ohms(), 0, e.opensAbove()));
         }
     }
