@@ -1,0 +1,135 @@
+package loomcase.faults;
+
+import java.util.ArrayList;
+import java.util.List;
+import loomcase.faults.FaultGenerator.Context;
+import loomcase.model.Device;
+import loomcase.model.Edit;
+import loomcase.model.Names;
+import loomcase.model.PlaceId;
+
+/** A device failed by itself, and the true engine conditions that a healthy device reports. */
+final class DeviceFaults {
+    private static final double HARD_SHORT = 1;
+    private static final double DRIFT_FACTOR = 3;
+    private static final double DRIFT_FRACTION = 0.3;
+
+    private final Context c;
+
+    DeviceFaults(Context context) {
+        this.c = context;
+    }
+
+    List<Hypothesis> generate() {
+        List<Hypothesis> out = new ArrayList<>();
+        for (Device d : c.circuit().devices().values()) {
+            device(out, d);
+            for (Device.Condition condition : d.conditions())
+                out.add(new Hypothesis(
+                        "condition.engine " + d.id() + " " + condition.id(),
+                        "condition.engine",
+                        List.of(FaultGenerator.place(PlaceId.Kind.ENGINE, condition.id())),
+                        condition.label() + ": a true engine condition, reported by a healthy " + d.label(),
+                        new Hypothesis.Fixed(List.of(new Edit.Value(d.id(), condition.quantity(), condition.value()))),
+                        c.priors().probability("condition.engine", 1),
+                        false));
+        }
+        return out;
+    }
+
+    private void device(List<Hypothesis> out, Device d) {
+        Device.Nature nature = d.nature();
+        if (nature instanceof Device.Ntc) ntc(out, d);
+        else if (nature instanceof Device.Ratiometric r) ratiometric(out, d, r);
+        else if (nature instanceof Device.MotorWithPosition m) {
+            load(out, d, "motor", "motor", "device.motor", m.motorOhms());
+            ratiometric(out, d, m.position());
+        } else if (nature instanceof Device.Hall) {
+            add(out, d, "device.hall.fail", "stuck high", 0.5, new Edit.Dead(d.id()));
+            add(out, d, "device.hall.fail", "stuck low", 0.5, bridge(d, "signal", "return"));
+        } else if (nature instanceof Device.VariableReluctance) {
+            String coil = Names.device(d.id(), "coil");
+            add(out, d, "device.variable-reluctance.open", "coil open", 1, new Edit.Series(coil, Edit.OPEN_OHMS));
+            add(
+                    out,
+                    d,
+                    "device.variable-reluctance.short",
+                    "coil shorted",
+                    1,
+                    new Edit.Dead(d.id()),
+                    new Edit.Series(coil, HARD_SHORT));
+        } else if (nature instanceof Device.Load l) load(out, d, "element", l.word(), family(l), l.ohms());
+        else if (nature instanceof Device.Node)
+            add(out, d, "device.node.dead", "dead, talks to nobody", 1, new Edit.Dead(d.id()));
+        else if (nature instanceof Device.Relay r) relay(out, d, r);
+        else if (!(nature instanceof Device.Battery)) throw new IllegalStateException("unknown nature " + nature);
+    }
+
+    private void ntc(List<Hypothesis> out, Device d) {
+        String element = Names.device(d.id(), "element");
+        add(out, d, "device.ntc.open", "element open", 1, new Edit.Series(element, Edit.OPEN_OHMS));
+        add(out, d, "device.ntc.short", "element shorted", 1, new Edit.Series(element, HARD_SHORT));
+        for (double factor : List.of(DRIFT_FACTOR, 1 / DRIFT_FACTOR))
+            add(
+                    out,
+                    d,
+                    "device.ntc.drift",
+                    factor > 1 ? "reads far too cold" : "reads far too hot",
+                    0.5,
+                    new Edit.Value(d.id(), Edit.Quantity.OHMS_FACTOR, factor));
+    }
+
+    private void ratiometric(List<Hypothesis> out, Device d, Device.Ratiometric r) {
+        add(out, d, "device.ratiometric.open", "gives no signal", 1, new Edit.Dead(d.id()));
+        add(out, d, "device.ratiometric.short", "signal shorted inside", 0.5, bridge(d, "signal", "return"));
+        add(out, d, "device.ratiometric.short", "supply shorted inside", 0.5, bridge(d, "supply", "return"));
+        double f = r.fraction().usual();
+        for (double drift : List.of(DRIFT_FRACTION, -DRIFT_FRACTION)) {
+            double drifted = Math.max(0.08, Math.min(0.92, f + drift));
+            if (Math.abs(drifted - f) < 0.1) continue;
+            add(
+                    out,
+                    d,
+                    "device.ratiometric.drift",
+                    drift > 0 ? "reads far too high" : "reads far too low",
+                    0.5,
+                    new Edit.Value(d.id(), Edit.Quantity.FRACTION, drifted));
+        }
+    }
+
+    private void load(List<Hypothesis> out, Device d, String part, String word, String family, double ohms) {
+        String element = Names.device(d.id(), part);
+        add(out, d, family + ".open", word + " open", 1, new Edit.Series(element, Edit.OPEN_OHMS));
+        if (word.equals("terminator")) return;
+        add(out, d, family + ".short", word + " shorted", 1, new Edit.Series(element, Math.max(0.01, ohms * 0.02)));
+    }
+
+    private static String family(Device.Load l) {
+        return "device." + l.word();
+    }
+
+    private void relay(List<Hypothesis> out, Device d, Device.Relay r) {
+        Edit coil = new Edit.Series(Names.device(d.id(), "coil"), Edit.OPEN_OHMS);
+        add(out, d, "device.relay.coil-open", "coil open", 1, coil);
+        add(out, d, "device.relay.contact-open", "contact does not close", 1, new Edit.Dead(d.id()));
+        add(
+                out,
+                d,
+                "device.relay.contact-welded",
+                "contact welded",
+                1,
+                new Edit.Bridge(terminal(d, "contactA"), terminal(d, "contactB"), r.contactOhms()));
+    }
+
+    private static Edit bridge(Device d, String roleA, String roleB) {
+        return new Edit.Bridge(terminal(d, roleA), terminal(d, roleB), HARD_SHORT);
+    }
+
+    private static String terminal(Device d, String role) {
+        return Names.mating(d.terminals().get(role));
+    }
+
+    private void add(List<Hypothesis> out, Device d, String family, String how, double share, Edit... edits) {
+        out.add(c.fixed(family, d.place(), how, d.label() + " (" + d.id() + "): " + how, share, edits));
+    }
+}

@@ -1,0 +1,77 @@
+package loomcase.faults;
+
+import java.util.List;
+import loomcase.model.Edit;
+import loomcase.model.PlaceId;
+
+/**
+ * One thing that may be wrong.
+ *
+ * @param id stable name, made from family, place and size
+ * @param family key of the base rate in the priors file, such as {@code contact.open}
+ * @param places where it is; the first is the place to name, the others share in it
+ * @param words the fault in plain words
+ * @param cause what it does to the circuit
+ * @param probability prior probability that it is present, 0 to 1
+ * @param comesAndGoes true for an intermittent fault
+ */
+public record Hypothesis(
+        String id,
+        String family,
+        List<PlaceId> places,
+        String words,
+        Cause cause,
+        double probability,
+        boolean comesAndGoes) {
+
+    /** What a hypothesis does to the circuit. */
+    public sealed interface Cause {}
+
+    /** Always the same edits; none for "nothing is wrong now". */
+    public record Fixed(List<Edit> edits) implements Cause {
+        public Fixed {
+            edits = List.copyOf(edits);
+        }
+    }
+
+    /**
+     * One cause that hits each of several neighbours with the same probability, independently: which were hit is for the
+     * codes to say. At least {@code least} are hit.
+     *
+     * @param hits what each hit does
+     * @param hitShare probability that a given one is hit, 0 to 1
+     * @param least smallest number of hits that still counts as this cause
+     * @param together true when those hit also touch each other
+     */
+    public record AnyOf(List<Hit> hits, double hitShare, int least, boolean together) implements Cause {
+        public AnyOf {
+            hits = List.copyOf(hits);
+            if (!(hitShare > 0 && hitShare < 1))
+                throw new IllegalArgumentException("hit share " + hitShare + " is not between 0 and 1");
+        }
+    }
+
+    /**
+     * One neighbour that a common cause may hit.
+     *
+     * @param place wire or cavity hit
+     * @param point a point of its net, for touching others
+     * @param edits what the hit does by itself
+     */
+    public record Hit(PlaceId place, String point, List<Edit> edits) {
+        public Hit {
+            edits = List.copyOf(edits);
+        }
+    }
+
+    public Hypothesis {
+        places = List.copyOf(places);
+        if (!(probability >= 0 && probability <= 1))
+            throw new IllegalArgumentException(id + ": probability " + probability + " is not within 0 to 1");
+    }
+
+    /** The place to name. */
+    public PlaceId place() {
+        return places.get(0);
+    }
+}

@@ -1,0 +1,84 @@
+package loomcase.faults;
+
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.Map;
+import java.util.Set;
+import loomcase.model.Circuit;
+import loomcase.model.Connector;
+import loomcase.model.ControlUnit;
+import loomcase.model.Device;
+import loomcase.model.Joints;
+import loomcase.model.Names;
+import loomcase.model.Wire;
+
+/** Which wires are one piece of copper in a healthy harness, and what potential it carries. */
+final class Nets {
+
+    /** What a net is tied to. */
+    enum Kind {
+        BATTERY,
+        RAIL,
+        GROUND,
+        SIGNAL
+    }
+
+    private final Map<String, String> parent = new HashMap<>();
+    private final Map<String, Kind> kinds = new HashMap<>();
+
+    Nets(Circuit circuit) {
+        for (Wire w : circuit.wires().values()) join(w.from(), w.to());
+        for (Joints.Fuse f : circuit.fuses().values()) join(f.id() + "/in", f.id() + "/out");
+        for (Connector c : circuit.connectors().values()) {
+            if (!circuit.connectors().containsKey(c.mates())) continue;
+            for (var row : c.rows()) for (String cavity : row) join(c.id() + "/" + cavity, c.mates() + "/" + cavity);
+        }
+        for (Joints.Ground g : circuit.grounds().values()) kinds.put(root(g.id()), Kind.GROUND);
+        for (ControlUnit.Pin p : circuit.controlUnit().pins().values()) {
+            if (p.function() instanceof ControlUnit.Supply) kinds.put(root(p.cavity()), Kind.RAIL);
+        }
+        for (Device d : circuit.devices().values())
+            if (d.nature() instanceof Device.Battery)
+                kinds.put(root(d.terminals().get("positive")), Kind.BATTERY);
+    }
+
+    private void join(String a, String b) {
+        parent.put(root(a), root(b));
+    }
+
+    private String root(String point) {
+        String up = parent.getOrDefault(point, point);
+        if (up.equals(point)) return point;
+        String top = root(up);
+        parent.put(point, top);
+        return top;
+    }
+
+    /** The net of a wire, named by one of its points. */
+    String of(Wire wire) {
+        return root(wire.from());
+    }
+
+    /** The net of a point. */
+    String of(String point) {
+        return root(point);
+    }
+
+    Kind kind(String net) {
+        return kinds.getOrDefault(net, Kind.SIGNAL);
+    }
+
+    /** Cavities that carry a wire, on either half of an inline pair. */
+    static Set<String> used(Circuit circuit) {
+        Set<String> out = new HashSet<>();
+        for (Wire w : circuit.wires().values()) {
+            for (String end : new String[] {w.from(), w.to()}) {
+                Connector c = circuit.connectors().get(Names.connectorOf(end));
+                if (c == null) continue;
+                out.add(end);
+                if (circuit.connectors().containsKey(c.mates())) out.add(c.mates() + "/" + Names.cavityOf(end));
+            }
+        }
+        return out;
+    }
+}

@@ -1,0 +1,62 @@
+package loomcase.model;
+
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * The harness of one engine build with everything that plugs into it: the root of the model.
+ *
+ * <p>Maps keep the order of the file, so every list made from them is stable.
+ *
+ * @param id short name
+ * @param title in words
+ * @param origin where the data come from; invented data say so here
+ * @param operatingPoints by id
+ * @param branches by id
+ * @param connectors by id
+ * @param splices by id
+ * @param grounds by id
+ * @param fuses by id
+ * @param devices by id
+ * @param controlUnit the unit that watches
+ * @param wires by id
+ * @param watches every code it can set
+ * @param access access steps by id
+ * @param costs prices
+ */
+public record Circuit(
+        String id,
+        String title,
+        String origin,
+        Map<String, OperatingPoint> operatingPoints,
+        Map<String, Branch> branches,
+        Map<String, Connector> connectors,
+        Map<String, Joints.Splice> splices,
+        Map<String, Joints.Ground> grounds,
+        Map<String, Joints.Fuse> fuses,
+        Map<String, Device> devices,
+        ControlUnit controlUnit,
+        Map<String, Wire> wires,
+        List<Watch> watches,
+        Map<String, AccessStep> access,
+        Costs costs) {
+
+    public Circuit {
+        operatingPoints = ordered(operatingPoints);
+        branches = ordered(branches);
+        connectors = ordered(connectors);
+        splices = ordered(splices);
+        grounds = ordered(grounds);
+        fuses = ordered(fuses);
+        devices = ordered(devices);
+        wires = ordered(wires);
+        watches = List.copyOf(watches);
+        access = ordered(access);
+    }
+
+    private static <T> Map<String, T> ordered(Map<String, T> map) {
+        return Collections.unmodifiableMap(new LinkedHashMap<>(map));
+    }
+}

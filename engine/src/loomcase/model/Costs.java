@@ -1,0 +1,48 @@
+package loomcase.model;
+
+import java.math.BigDecimal;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * Prices of work and parts, all in one currency that is only a label.
+ *
+ * @param currency the label
+ * @param labourPerHour labour rate
+ * @param harnessPart price of a whole harness
+ * @param harnessMinutes labour to fit one
+ * @param sections ready-made sections
+ * @param repairParts price of small parts by name: {@code terminal}, {@code pigtail}, {@code splice}, {@code sealing}
+ * @param deviceParts price by device id
+ * @param controlUnitPart price of a control unit
+ */
+public record Costs(
+        String currency,
+        BigDecimal labourPerHour,
+        BigDecimal harnessPart,
+        double harnessMinutes,
+        List<Section> sections,
+        Map<String, BigDecimal> repairParts,
+        Map<String, BigDecimal> deviceParts,
+        BigDecimal controlUnitPart) {
+
+    /**
+     * A part of the harness that can be bought by itself.
+     *
+     * @param id the id in the circuit file
+     * @param branches branches it covers
+     * @param part its price
+     * @param minutes labour to fit it
+     */
+    public record Section(String id, List<String> branches, BigDecimal part, double minutes) {
+        public Section {
+            branches = List.copyOf(branches);
+        }
+    }
+
+    public Costs {
+        sections = List.copyOf(sections);
+        repairParts = Map.copyOf(repairParts);
+        deviceParts = Map.copyOf(deviceParts);
+    }
+}

@@ -1,0 +1,73 @@
+package loomcase.model;
+
+/**
+ * An electrical change to a circuit: what a fault, an unplugged connector or a jumper does to the network.
+ *
+ * <p>Elements and points are named as {@link Names} names them, so an edit means the same to every stage.
+ */
+public sealed interface Edit {
+
+    /** Resistance in ohms that stands for a break: a cut wire still leaks a little over its surface. */
+    double OPEN_OHMS = 1e9;
+
+    /** Resistance in ohms of a hard short: bare copper pressed on metal. */
+    double SHORT_OHMS = 0.5;
+
+    /**
+     * An element gets another resistance.
+     *
+     * @param element element name, {@code wire:W1}, {@code contact:J1/12}, {@code leg:S1/W1} …
+     * @param ohms new total resistance of that element, above zero
+     */
+    record Series(String element, double ohms) implements Edit {
+        public Series {
+            requirePositive(ohms, element);
+        }
+    }
+
+    /**
+     * A new conducting path between two points.
+     *
+     * @param pointA first point
+     * @param pointB second point, possibly {@link Names#CHASSIS}
+     * @param ohms resistance of the path, above zero
+     */
+    record Bridge(String pointA, String pointB, double ohms) implements Edit {
+        public Bridge {
+            requirePositive(ohms, pointA + "–" + pointB);
+        }
+    }
+
+    /**
+     * A device's own quantity is not what it should be: a drifted sensor, or a true engine condition.
+     *
+     * @param device device id
+     * @param quantity which of its quantities
+     * @param value new value in the quantity's unit
+     */
+    record Value(String device, Quantity quantity, double value) implements Edit {}
+
+    /**
+     * A device or control-unit rail no longer acts: a dead node, a sensor that no longer switches, a dead 5 V rail.
+     *
+     * @param what device id, or rail id
+     */
+    record Dead(String what) implements Edit {}
+
+    /** What {@link Value} may change. */
+    enum Quantity {
+        /** Temperature of an NTC, degrees Celsius. */
+        CELSIUS,
+        /** Output of a ratiometric sensor as a share of its supply. */
+        FRACTION,
+        /** Resistance of a probe or load, ohms. */
+        OHMS,
+        /** Multiplier on the resistance of an NTC, coil, heater, motor or probe. */
+        OHMS_FACTOR
+    }
+
+    private static void requirePositive(double ohms, String where) {
+        if (!(ohms > 0))
+            throw new IllegalArgumentException("resistance " + ohms + " ohm at " + where + " must be above 0");
+    }
+}

@@ -1,0 +1,128 @@
+package loomcase.predict;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import java.util.TreeSet;
+import loomcase.j1939.Code;
+import loomcase.model.Watch;
+import loomcase.policy.FmiReading;
+import loomcase.policy.Mask;
+import loomcase.policy.PolicyOutcome;
+
+/**
+ * Every code that may be shown, and how watches lead to them: which FMI a crossed threshold is shown with, and which code
+ * hides which.
+ *
+ * <p>For watches w of one SPN with condition probability p(w), the probability that code c is shown is {@code q(c) = 1 −
+ * Π (1 − p(w) · weight(w → c) · (1 − missed))}, then for every mask from b to c of strength s {@code q(c) ← q(c) · (1 − s
+ * · q(b))} with q(b) before masking.
+ */
+public final class CodeTable {
+    private final List<Code> codes;
+    private final int[][] shownBy;
+    private final double[][] weight;
+    private final int[] maskBy;
+    private final int[] maskHides;
+    private final double[] maskStrength;
+    private final double missed;
+
+    /**
+     * @param watches every watch of the circuit
+     * @param policy what the rules conclude
+     * @param seen codes seen that no watch may set; they join the table
+     * @param missed probability that a code whose condition holds does not appear
+     */
+    public CodeTable(List<Watch> watches, PolicyOutcome policy, Collection<Code> seen, double missed) {
+        this.missed = missed;
+        TreeSet<Code> all = new TreeSet<>(seen);
+        List<List<FmiReading>> readings = new ArrayList<>();
+        for (Watch w : watches) {
+            List<FmiReading> here = policy.readings().stream()
+                    .filter(r -> r.circuitKind().equals(w.circuitKind()) && r.conditionFmi() == w.fmi())
+                    .toList();
+            readings.add(here);
+            if (here.isEmpty()) all.add(new Code(w.spn(), w.fmi()));
+            here.forEach(r -> all.add(new Code(w.spn(), r.shownFmi())));
+        }
+        this.codes = List.copyOf(all);
+        this.shownBy = new int[watches.size()][];
+        this.weight = new double[watches.size()][];
+        for (int w = 0; w < watches.size(); w++) {
+            int spn = watches.get(w).spn();
+            List<FmiReading> here = readings.get(w);
+            if (here.isEmpty()) {
+                shownBy[w] = new int[] {index(new Code(spn, watches.get(w).fmi()))};
+                weight[w] = new double[] {1};
+                continue;
+            }
+            shownBy[w] = here.stream()
+                    .mapToInt(r -> index(new Code(spn, r.shownFmi())))
+                    .toArray();
+            weight[w] = here.stream().mapToDouble(FmiReading::weight).toArray();
+        }
+        List<Mask> masks = policy.masks().stream()
+                .filter(m ->
+                        index(new Code(m.bySpn(), m.byFmi())) >= 0 && index(new Code(m.hidesSpn(), m.hidesFmi())) >= 0)
+                .toList();
+        this.maskBy = masks.stream()
+                .mapToInt(m -> index(new Code(m.bySpn(), m.byFmi())))
+                .toArray();
+        this.maskHides = masks.stream()
+                .mapToInt(m -> index(new Code(m.hidesSpn(), m.hidesFmi())))
+                .toArray();
+        this.maskStrength = masks.stream().mapToDouble(Mask::strength).toArray();
+    }
+
+    /** Codes by number, in order. */
+    public List<Code> codes() {
+        return codes;
+    }
+
+    /** Number of a code, or a negative number. */
+    public int index(Code code) {
+        return java.util.Collections.binarySearch(codes, code);
+    }
+
+    /** Codes that hide another, by number, with their strength: {@code hiders(c)[k] = (hider, strength)}. */
+    public List<Hider> hiders(int code) {
+        List<Hider> out = new ArrayList<>();
+        for (int m = 0; m < maskBy.length; m++)
+            if (maskHides[m] == code) out.add(new Hider(codes.get(maskBy[m]), maskStrength[m]));
+        return out;
+    }
+
+    /**
+     * A code that may keep another back.
+     *
+     * @param code the hiding code
+     * @param strength probability that it does
+     */
+    public record Hider(Code code, double strength) {}
+
+    /** Codes that a watch may show. */
+    int[] shownBy(int watch) {
+        return shownBy[watch];
+    }
+
+    /**
+     * Probability of each code being shown.
+     *
+     * @param condition probability of each watch's condition
+     * @return probability by code number
+     */
+    double[] shown(double[] condition) {
+        double[] none = new double[codes.size()];
+        java.util.Arrays.fill(none, 1);
+        for (int w = 0; w < condition.length; w++) {
+            if (condition[w] == 0) continue;
+            for (int k = 0; k < shownBy[w].length; k++)
+                none[shownBy[w][k]] *= 1 - condition[w] * weight[w][k] * (1 - missed);
+        }
+        double[] q = new double[none.length];
+        for (int c = 0; c < q.length; c++) q[c] = 1 - none[c];
+        double[] masked = q.clone();
+        for (int m = 0; m < maskBy.length; m++) masked[maskHides[m]] *= 1 - maskStrength[m] * q[maskBy[m]];
+        return masked;
+    }
+}

@@ -1,0 +1,18 @@
+package loomcase.predict;
+
+import org.apache.commons.math3.special.Erf;
+
+/** The normal distribution function. */
+final class Normal {
+    /** Beyond this many standard deviations the tail is taken as none. */
+    private static final double FAR = 8;
+
+    private Normal() {}
+
+    /** Φ(z). */
+    static double cumulative(double z) {
+        if (z < -FAR) return 0;
+        if (z > FAR) return 1;
+        return 0.5 * Erf.erfc(-z / Math.sqrt(2));
+    }
+}

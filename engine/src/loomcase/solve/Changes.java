@@ -1,0 +1,130 @@
+package loomcase.solve;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalInt;
+import loomcase.model.Device;
+import loomcase.model.Edit;
+import loomcase.model.Names;
+
+/**
+ * What a list of edits does to a netlist: elements that get another resistance, elements that are new, parts replaced.
+ *
+ * <p>An edit that names a point or element the network does not have (an unwired pin, say) changes nothing there.
+ *
+ * @param elements changed elements by number
+ * @param added new elements between existing nodes
+ * @param parts replaced parts by number
+ */
+record Changes(Map<Integer, Netlist.Element> elements, List<Netlist.Element> added, Map<Integer, Part> parts) {
+
+    static Changes of(Netlist net, Map<String, Device> devices, List<Edit> edits) {
+        Changes c = none();
+        for (Edit edit : edits) c.apply(net, devices, edit);
+        return c;
+    }
+
+    private void apply(Netlist net, Map<String, Device> devices, Edit edit) {
+        if (edit instanceof Edit.Series s) series(net, s);
+        else if (edit instanceof Edit.Bridge b) bridge(net, b);
+        else if (edit instanceof Edit.Value v) value(net, devices.get(v.device()), v);
+        else if (edit instanceof Edit.Dead d) dead(net, d.what());
+        else throw new IllegalStateException("unknown edit " + edit);
+    }
+
+    private void series(Netlist net, Edit.Series s) {
+        OptionalInt index = net.findElement(s.element());
+        if (index.isEmpty()) return;
+        int i = index.getAsInt();
+        Netlist.Element before = elements.getOrDefault(i, net.elements().get(i));
+        elements.put(i, before.withOhms(Math.max(s.ohms(), 1e-6)));
+    }
+
+    private void bridge(Netlist net, Edit.Bridge b) {
+        OptionalInt from = net.find(b.pointA());
+        OptionalInt to = net.find(b.pointB());
+        if (from.isEmpty() || to.isEmpty() || from.getAsInt() == to.getAsInt()) return;
+        String name = "bridge:" + added.size() + ":" + b.pointA() + "-" + b.pointB();
+        added.add(new Netlist.Element(name, from.getAsInt(), to.getAsInt(), b.ohms(), 0, Double.POSITIVE_INFINITY));
+    }
+
+    private void value(Netlist net, Device device, Edit.Value v) {
+        if (device == null) throw new IllegalArgumentException("no device " + v.device());
+        Device.Nature nature = device.nature();
+        if (v.quantity() == Edit.Quantity.FRACTION) {
+            Device.Ratiometric r = nature instanceof Device.MotorWithPosition m
+                    ? m.position()
+                    : nature instanceof Device.Ratiometric plain ? plain : null;
+            OptionalInt part = net.findPart(Names.device(device.id(), "output"));
+            if (r == null || part.isEmpty()) return;
+            parts.put(
+                    part.getAsInt(),
+                    DeviceParts.output(
+                            Names.device(device.id(), "output"),
+                            net.need(terminal(device, "supply")),
+                            net.need(terminal(device, "return")),
+                            net.need(terminal(device, "signal")),
+                            r,
+                            Math.max(0, Math.min(1, v.value()))));
+            return;
+        }
+        String element = Names.device(device.id(), mainElement(nature));
+        OptionalInt index = net.findElement(element);
+        if (index.isEmpty()) return;
+        double before = net.elements().get(index.getAsInt()).ohms();
+        double ohms = v.quantity() == Edit.Quantity.OHMS_FACTOR
+                ? before * v.value()
+                : v.quantity() == Edit.Quantity.CELSIUS && nature instanceof Device.Ntc n
+                        ? n.ohms(v.value())
+                        : v.value();
+        series(net, new Edit.Series(element, ohms));
+    }
+
+    private static String terminal(Device device, String role) {
+        return Names.mating(device.terminals().get(role));
+    }
+
+    private static String mainElement(Device.Nature nature) {
+        if (nature instanceof Device.MotorWithPosition) return "motor";
+        if (nature instanceof Device.VariableReluctance || nature instanceof Device.Relay) return "coil";
+        if (nature instanceof Device.Node || nature instanceof Device.Hall) return "supply";
+        return "element";
+    }
+
+    private void dead(Netlist net, String what) {
+        for (String name : List.of(
+                ControlUnitParts.rail(what),
+                Names.device(what, "output"),
+                Names.device(what, "transceiver"),
+                Names.device(what, "contact"))) {
+            OptionalInt part = net.findPart(name);
+            if (part.isPresent())
+                parts.put(part.getAsInt(), net.parts().get(part.getAsInt()).dead());
+        }
+        OptionalInt coil = net.findElement(Names.device(what, "coil"));
+        if (coil.isPresent()) {
+            Netlist.Element e = element(net, coil.getAsInt());
+            elements.put(coil.getAsInt(), new Netlist.Element(e.name(), e.a(), e.b(), e.ohms(), 0, e.opensAbove()));
+        }
+    }
+
+    static Changes none() {
+        return new Changes(new LinkedHashMap<>(), new ArrayList<>(), new LinkedHashMap<>());
+    }
+
+    /** An element of the healthy netlist as it is after the changes. */
+    Netlist.Element element(Netlist healthy, int index) {
+        return elements.getOrDefault(index, healthy.elements().get(index));
+    }
+
+    /** The netlist with these changes made for good. */
+    Netlist applyTo(Netlist net) {
+        Netlist out = net.copy();
+        elements.forEach(out::replace);
+        added.forEach(out::add);
+        parts.forEach(out::replace);
+        return out;
+    }
+}

@@ -1,0 +1,146 @@
+package loomcase.solve;
+
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import loomcase.model.ControlUnit;
+import loomcase.model.Names;
+import loomcase.model.OperatingPoint;
+
+/**
+ * What stands behind each control-unit pin; everything refers to the unit's own ground, not to the chassis.
+ *
+ * <p>A rail regulates at its voltage behind its output resistance, holds its limit current when overloaded, and cannot
+ * sink: pulled up from outside it simply follows. A driver that is on is a small resistance up to its limit current. A
+ * driver that is off leaves a weak diagnostic bias.
+ */
+final class ControlUnitParts {
+    private static final double BOND_OHMS = 0.001;
+
+    private final Netlist net;
+    private final ControlUnit unit;
+    private final OperatingPoint.Phase phase;
+    private final String groundPoint;
+    private final String powerPoint;
+    private final Map<String, String> otherLine = new HashMap<>();
+
+    private ControlUnitParts(Netlist net, ControlUnit unit, OperatingPoint.Phase phase) {
+        this.net = net;
+        this.unit = unit;
+        this.phase = phase;
+        this.groundPoint = Names.inside(unit.id(), "ground");
+        this.powerPoint = Names.inside(unit.id(), "power");
+    }
+
+    static void add(Netlist net, ControlUnit unit, OperatingPoint.Phase phase) {
+        ControlUnitParts parts = new ControlUnitParts(net, unit, phase);
+        unit.rails().values().stream()
+                .sorted(java.util.Comparator.comparing(ControlUnit.Rail::id))
+                .forEach(parts::rail);
+        unit.pins().values().stream()
+                .sorted(java.util.Comparator.comparing(ControlUnit.Pin::cavity))
+                .forEach(parts::pin);
+    }
+
+    /** Part name of a rail. */
+    static String rail(String rail) {
+        return "rail:" + rail;
+    }
+
+    /** Part name of a driver that is on. */
+    static String driver(String cavity) {
+        return "driver:" + cavity;
+    }
+
+    private void rail(ControlUnit.Rail r) {
+        int rail = net.node(Names.inside(unit.id(), r.id()));
+        int ground = net.node(groundPoint);
+        int power = net.node(powerPoint);
+        net.add(new Part(
+                rail(r.id()),
+                Optional.of(new Part.Gate(power, ground, unit.minimumSupplyVolts())),
+                Part.Probe.across(rail, ground),
+                new double[] {r.volts() - r.ohms() * r.limitAmperes(), r.volts()},
+                List.of(
+                        List.of(new Stamp(rail, ground, 0, 0, 0, -r.limitAmperes())),
+                        List.of(Stamp.branch(rail, ground, 1 / r.ohms(), r.volts())),
+                        List.of())));
+    }
+
+    private void pin(ControlUnit.Pin p) {
+        String pin = Names.mating(p.cavity());
+        String element = "pin:" + p.cavity();
+        ControlUnit.PinFunction f = p.function();
+        if (f instanceof ControlUnit.Power power) {
+            net.resistor(element, pin, powerPoint, BOND_OHMS);
+            net.resistor("load:" + p.cavity(), powerPoint, groundPoint, power.loadOhms());
+        } else if (f instanceof ControlUnit.GroundPin) net.resistor(element, pin, groundPoint, BOND_OHMS);
+        else if (f instanceof ControlUnit.Supply s)
+            net.resistor(element, pin, Names.inside(unit.id(), s.rail()), BOND_OHMS);
+        else if (f instanceof ControlUnit.Return r) net.resistor(element, pin, groundPoint, r.ohms());
+        else if (f instanceof ControlUnit.PullUp u) net.source(element, pin, groundPoint, u.ohms(), u.volts());
+        else if (f instanceof ControlUnit.PullDown d) net.resistor(element, pin, groundPoint, d.ohms());
+        else if (f instanceof ControlUnit.Differential d)
+            net.source(element, pin, groundPoint, d.ohms(), d.biasVolts());
+        else if (f instanceof ControlUnit.LowSide d) {
+            net.source(element, pin, groundPoint, d.diagnosticOhms(), d.diagnosticVolts());
+            if (isOn(p)) driver(p, pin, groundPoint, d.onOhms(), d.limitAmperes());
+        } else if (f instanceof ControlUnit.HighSide d) {
+            net.source(element, pin, groundPoint, d.diagnosticOhms(), d.diagnosticVolts());
+            if (isOn(p)) driver(p, powerPoint, pin, d.onOhms(), d.limitAmperes());
+        } else if (f instanceof ControlUnit.Network n) network(p, n, element, pin);
+        else throw new IllegalStateException("unknown pin function " + f);
+        p.clamp().ifPresent(c -> clamp(p, pin, c));
+    }
+
+    private boolean isOn(ControlUnit.Pin p) {
+        return phase.on().contains(p.cavity());
+    }
+
+    private void driver(ControlUnit.Pin p, String from, String to, double onOhms, double limitAmperes) {
+        int a = net.node(from);
+        int b = net.node(to);
+        net.add(new Part(
+                driver(p.cavity()),
+                Optional.empty(),
+                Part.Probe.across(a, b),
+                new double[] {onOhms * limitAmperes},
+                List.of(List.of(Stamp.branch(a, b, 1 / onOhms, 0)), List.of(new Stamp(a, b, 0, 0, 0, limitAmperes)))));
+    }
+
+    private void network(ControlUnit.Pin p, ControlUnit.Network n, String element, String pin) {
+        net.source(element, pin, groundPoint, DeviceParts.BIAS_OHMS, DeviceParts.BIAS_VOLTS);
+        if (isOn(p))
+            net.source(
+                    driver(p.cavity()),
+                    pin,
+                    groundPoint,
+                    DeviceParts.DRIVE_OHMS,
+                    n.high() ? DeviceParts.DRIVE_VOLTS : 0);
+        String partner = otherLine.putIfAbsent(n.bus(), pin);
+        if (partner == null) return;
+        double ohms = unit.pins().values().stream()
+                .map(ControlUnit.Pin::function)
+                .filter(f -> f instanceof ControlUnit.Network o && o.bus().equals(n.bus()))
+                .mapToDouble(f -> ((ControlUnit.Network) f).terminatorOhms())
+                .min()
+                .orElse(Double.POSITIVE_INFINITY);
+        if (Double.isFinite(ohms)) net.resistor("terminator:" + n.bus(), partner, pin, ohms);
+    }
+
+    private void clamp(ControlUnit.Pin p, String pin, ControlUnit.Clamp c) {
+        int a = net.node(pin);
+        int b = net.node(groundPoint);
+        double g = 1 / c.ohms();
+        net.add(new Part(
+                "clamp:" + p.cavity(),
+                Optional.empty(),
+                Part.Probe.across(a, b),
+                new double[] {-DeviceParts.DIODE_VOLTS, c.highVolts()},
+                List.of(
+                        List.of(Stamp.branch(a, b, g, -DeviceParts.DIODE_VOLTS)),
+                        List.of(),
+                        List.of(Stamp.branch(a, b, g, c.highVolts())))));
+    }
+}

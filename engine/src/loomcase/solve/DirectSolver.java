@@ -1,0 +1,180 @@
+package loomcase.solve;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import loomcase.model.Edit;
+
+/**
+ * Solves a netlist from nothing: stamps the nodal matrix, factorises, moves the parts between regions until all agree.
+ *
+ * <p>With node voltages {@code v}, a region for every part gives {@code G·v = j}; each stamp adds {@code ±siemens} to the
+ * rows of its ends and the columns of its controlling nodes, and {@code ∓amperes} to the right side. Every supply has a
+ * resistance, so no branch currents are needed as unknowns: this is modified nodal analysis with its source rows
+ * eliminated. After each solve every part is moved to the region its voltages call for; if that returns to a
+ * combination seen before, only the part farthest outside its region is moved. Then a fuse carrying more than it can is
+ * opened for good, worst first, and the rest is solved again.
+ *
+ * <p>This is the slow twin of {@link PhaseSolver}, which calls on it when a low-rank update would lose digits.
+ */
+final class DirectSolver {
+    static final int MOST_MOVES = 80;
+
+    private final Netlist net;
+    private final SparseLu.Pattern pattern;
+    private SparseLu factors;
+
+    DirectSolver(Netlist net) {
+        this(net, patternOf(net));
+    }
+
+    DirectSolver(Netlist net, SparseLu.Pattern pattern) {
+        this.net = net;
+        this.pattern = pattern;
+    }
+
+    /** The matrix shape that holds for every region of every part. */
+    static SparseLu.Pattern patternOf(Netlist net) {
+        List<int[]> entries = new ArrayList<>();
+        for (Netlist.Element e : net.elements()) entries.add(new int[] {e.a(), e.b()});
+        for (Part p : net.parts())
+            for (List<Stamp> region : p.regions())
+                for (Stamp s : region)
+                    for (int row : new int[] {s.from(), s.to()})
+                        for (int col : new int[] {s.plus(), s.minus()}) entries.add(new int[] {row, col});
+        entries.removeIf(e -> e[0] == 0 || e[1] == 0 || e[0] == e[1]);
+        int[] rows = entries.stream().mapToInt(e -> e[0] - 1).toArray();
+        int[] cols = entries.stream().mapToInt(e -> e[1] - 1).toArray();
+        return new SparseLu.Pattern(net.size() - 1, rows, cols);
+    }
+
+    SparseLu.Pattern pattern() {
+        return pattern;
+    }
+
+    /** Factors of the last solve. */
+    SparseLu factors() {
+        return factors;
+    }
+
+    /** Solves with every part first tried in its middle region. */
+    Solution solve() {
+        int[] regions =
+                net.parts().stream().mapToInt(p -> p.breaks().length / 2).toArray();
+        return solve(regions);
+    }
+
+    /**
+     * Solves starting from a guess.
+     *
+     * @param regions first guess by part; not changed
+     */
+    Solution solve(int[] regions) {
+        int[] now = regions.clone();
+        Changes fuses = Changes.none();
+        List<String> opened = new ArrayList<>();
+        while (true) {
+            double[] volts = settle(fuses, now);
+            boolean settled = isSettled(net, now, volts);
+            int fuse = settled ? worstFuse(net, fuses, volts) : -1;
+            if (fuse < 0) return new Solution(net, fuses, volts, now, settled, opened);
+            Netlist.Element e = fuses.element(net, fuse);
+            opened.add(e.name());
+            fuses.elements().put(fuse, e.withOhms(Edit.OPEN_OHMS));
+        }
+    }
+
+    /** Number of the fuse most overloaded, or −1. */
+    static int worstFuse(Netlist net, Changes changes, double[] volts) {
+        int worst = -1;
+        double most = 1;
+        for (int i : net.fuses()) {
+            Netlist.Element e = changes.element(net, i);
+            double ratio = Math.abs(e.stamp().current(volts)) / e.opensAbove();
+            if (ratio > most) {
+                most = ratio;
+                worst = i;
+            }
+        }
+        return worst;
+    }
+
+    static boolean isSettled(Netlist net, int[] regions, double[] volts) {
+        for (int p = 0; p < regions.length; p++)
+            if (net.parts().get(p).violation(regions[p], volts) > 1e-9) return false;
+        return true;
+    }
+
+    private double[] settle(Changes fuses, int[] regions) {
+        Set<Integer> seen = new HashSet<>();
+        double[] volts = linear(fuses, regions);
+        boolean single = false;
+        for (int move = 0; move < MOST_MOVES; move++) {
+            single |= !seen.add(Arrays.hashCode(regions));
+            if (!moveParts(net.parts(), regions, volts, single)) break;
+            volts = linear(fuses, regions);
+        }
+        return volts;
+    }
+
+    /**
+     * Moves parts towards the regions their voltages call for.
+     *
+     * @param regions overwritten
+     * @param single move only the part farthest outside its region
+     * @return whether any part moved
+     */
+    static boolean moveParts(List<Part> parts, int[] regions, double[] volts, boolean single) {
+        int worst = -1;
+        double most = 1e-9;
+        boolean moved = false;
+        for (int p = 0; p < regions.length; p++) {
+            Part part = parts.get(p);
+            double outside = part.violation(regions[p], volts);
+            if (outside <= 1e-9) continue;
+            if (!single) {
+                regions[p] = part.regionAt(volts);
+                moved = true;
+            } else if (outside > most) {
+                most = outside;
+                worst = p;
+            }
+        }
+        if (worst >= 0) {
+            regions[worst] = parts.get(worst).regionAt(volts);
+            moved = true;
+        }
+        return moved;
+    }
+
+    private double[] linear(Changes fuses, int[] regions) {
+        double[] values = new double[pattern.slots()];
+        double[] b = new double[pattern.n];
+        for (int i = 0; i < pattern.n; i++) values[pattern.position[i]] += 1 / Netlist.LEAK_OHMS;
+        for (int i = 0; i < net.elements().size(); i++)
+            stamp(fuses.element(net, i).stamp(), values, b);
+        for (int p = 0; p < regions.length; p++)
+            for (Stamp s : net.parts().get(p).stamps(regions[p])) stamp(s, values, b);
+        factors = SparseLu.factor(pattern, values);
+        factors.solve(b);
+        double[] volts = new double[pattern.n + 1];
+        System.arraycopy(b, 0, volts, 1, pattern.n);
+        return volts;
+    }
+
+    private void stamp(Stamp s, double[] values, double[] b) {
+        entry(values, s.from(), s.plus(), s.siemens());
+        entry(values, s.from(), s.minus(), -s.siemens());
+        entry(values, s.to(), s.plus(), -s.siemens());
+        entry(values, s.to(), s.minus(), s.siemens());
+        if (s.from() > 0) b[s.from() - 1] -= s.amperes();
+        if (s.to() > 0) b[s.to() - 1] += s.amperes();
+    }
+
+    private void entry(double[] values, int row, int col, double siemens) {
+        if (row == 0 || col == 0 || siemens == 0) return;
+        values[pattern.slot(pattern.position[row - 1], pattern.position[col - 1])] += siemens;
+    }
+}

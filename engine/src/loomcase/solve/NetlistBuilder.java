@@ -1,0 +1,91 @@
+package loomcase.solve;
+
+import loomcase.model.Circuit;
+import loomcase.model.Connector;
+import loomcase.model.Joints;
+import loomcase.model.Layout;
+import loomcase.model.Names;
+import loomcase.model.OperatingPoint;
+import loomcase.model.Wire;
+
+/** Turns a circuit at one operating point and phase into its {@link Netlist}: wires, contacts, splices, then devices. */
+final class NetlistBuilder {
+    /** Resistance in ohms of a good mated terminal with its crimp (2–6 mohm, common practice, no source). */
+    static final double CONTACT_OHMS = 0.005;
+
+    /** Resistance in ohms from a wire's end to the middle of a good splice (judgement). */
+    static final double LEG_OHMS = 0.001;
+
+    private final Circuit circuit;
+    private final Layout layout;
+    private final OperatingPoint op;
+    private final Netlist net = new Netlist();
+
+    private NetlistBuilder(Circuit circuit, Layout layout, OperatingPoint op) {
+        this.circuit = circuit;
+        this.layout = layout;
+        this.op = op;
+    }
+
+    static Netlist build(Circuit circuit, Layout layout, OperatingPoint op, OperatingPoint.Phase phase) {
+        NetlistBuilder b = new NetlistBuilder(circuit, layout, op);
+        b.wires();
+        b.joints();
+        b.inlineContacts();
+        ControlUnitParts.add(b.net, circuit.controlUnit(), phase);
+        circuit.controlUnit().pins().keySet().stream().sorted().forEach(b::contact);
+        circuit.devices().values().forEach(d -> {
+            DeviceParts.add(b.net, d, op, phase);
+            d.terminals().values().stream().sorted().forEach(b::contact);
+        });
+        return b.net;
+    }
+
+    private void wires() {
+        for (Wire w : circuit.wires().values()) {
+            double ohms = Math.max(1e-4, layout.metres(w) * w.size().ohmsPerMetre(op.wireCelsius()));
+            net.resistor(Names.wire(w.id()), end(w, true), end(w, false), ohms);
+        }
+    }
+
+    private String end(Wire w, boolean atFrom) {
+        String point = atFrom ? w.from() : w.to();
+        if (!circuit.splices().containsKey(point)) return point;
+        String end = Names.end(w.id(), atFrom);
+        net.resistor(Names.leg(point, w.id()), end, point, LEG_OHMS);
+        return end;
+    }
+
+    private void joints() {
+        for (Joints.Ground g : circuit.grounds().values())
+            net.resistor(Names.ground(g.id()), g.id(), Names.CHASSIS, g.ohms());
+        for (Joints.Fuse f : circuit.fuses().values())
+            net.add(new Netlist.Element(
+                    Names.fuse(f.id()),
+                    net.node(f.id() + "/in"),
+                    net.node(f.id() + "/out"),
+                    f.ohms(),
+                    0,
+                    f.amperes() * Joints.Fuse.OPENS_AT));
+    }
+
+    private void inlineContacts() {
+        for (Connector c : circuit.connectors().values()) {
+            Connector other = circuit.connectors().get(c.mates());
+            if (other == null || c.id().compareTo(other.id()) > 0) continue;
+            for (String cavity :
+                    c.rows().stream().flatMap(java.util.List::stream).toList()) {
+                String here = c.id() + "/" + cavity;
+                String there = other.id() + "/" + cavity;
+                if (!other.has(cavity)
+                        || net.find(here).isEmpty() && net.find(there).isEmpty()) continue;
+                net.resistor(Names.contact(here), here, there, CONTACT_OHMS);
+                net.alias(Names.contact(there), Names.contact(here));
+            }
+        }
+    }
+
+    private void contact(String cavity) {
+        net.resistor(Names.contact(cavity), cavity, Names.mating(cavity), CONTACT_OHMS);
+    }
+}

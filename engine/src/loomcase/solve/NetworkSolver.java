@@ -1,0 +1,81 @@
+package loomcase.solve;
+
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import loomcase.model.Circuit;
+import loomcase.model.Edit;
+import loomcase.model.Layout;
+import loomcase.model.OperatingPoint;
+
+/**
+ * Entry of this stage: voltages and currents of a circuit under any edits, at any operating point and phase.
+ *
+ * <pre>{@code
+ * NetworkSolver solver = new NetworkSolver(circuit, new Layout(circuit));
+ * Solution s = solver.at("key-on", "rest").solve(List.of(new Edit.Series("wire:W7", Edit.OPEN_OHMS)));
+ * double volts = s.pinVolts("ECM", "J1/12").orElseThrow();
+ * }</pre>
+ *
+ * <p>Healthy networks are factorised on first use and kept. Not thread-safe; make one per thread.
+ */
+public final class NetworkSolver {
+    private final Circuit circuit;
+    private final Layout layout;
+    private final Map<String, Instant> instants = new LinkedHashMap<>();
+
+    public NetworkSolver(Circuit circuit, Layout layout) {
+        this.circuit = circuit;
+        this.layout = layout;
+    }
+
+    /** One operating point and phase of the circuit. */
+    public static final class Instant {
+        private final PhaseSolver solver;
+
+        private Instant(PhaseSolver solver) {
+            this.solver = solver;
+        }
+
+        /** The healthy solution. */
+        public Solution healthy() {
+            return solver.healthy();
+        }
+
+        /** The solution with edits applied; marked when it does not settle, never an exception. */
+        public Solution solve(List<Edit> edits) {
+            return solver.solve(edits);
+        }
+
+        /** The same by factorising the edited network from nothing: slow, for comparison. */
+        public Solution solveAfresh(List<Edit> edits) {
+            return new DirectSolver(
+                            Changes.of(solver.net(), solver.devices(), edits).applyTo(solver.net()))
+                    .solve();
+        }
+
+        /** How many solves so far needed a factorisation of their own. */
+        public int refactored() {
+            return solver.refactored();
+        }
+    }
+
+    /**
+     * The solver of one instant.
+     *
+     * @throws IllegalArgumentException when the circuit has no such operating point or phase
+     */
+    public Instant at(String operatingPoint, String phase) {
+        return instants.computeIfAbsent(operatingPoint + " " + phase, key -> {
+            OperatingPoint op = circuit.operatingPoints().get(operatingPoint);
+            if (op == null) throw new IllegalArgumentException("no operating point " + operatingPoint);
+            OperatingPoint.Phase p = op.phases().stream()
+                    .filter(each -> each.id().equals(phase))
+                    .findFirst()
+                    .orElseThrow(() -> new IllegalArgumentException(
+                            "operating point " + operatingPoint + " has no phase " + phase));
+            Netlist net = NetlistBuilder.build(circuit, layout, op, p);
+            return new Instant(new PhaseSolver(net, circuit.devices(), DirectSolver.patternOf(net)));
+        });
+    }
+}
