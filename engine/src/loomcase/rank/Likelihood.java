@@ -1,9 +1,7 @@
 package loomcase.rank;
 
-import java.util.List;
 import java.util.OptionalInt;
 import loomcase.faults.Priors;
-import loomcase.j1939.Code;
 import loomcase.predict.CodeTable;
 import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
@@ -107,13 +105,7 @@ final class Likelihood {
         return comesAndGoes ? logSum(Math.log(presentShare) + now, Math.log(1 - presentShare) + away) : now;
     }
 
-    /** The same for the codes of one common cause, given as probabilities by code number; NaN means healthy. */
-    double ratio(double[] q) {
-        double sum = 0;
-        for (int c = 0; c < q.length; c++) if (!Double.isNaN(q[c])) sum += log(c, q[c], false, true) - base[c];
-        return sum;
-    }
-
+    /** Natural logarithm of the likelihood ratio of one code under a lasting fault. */
     double logLasting(int code, double q) {
         return log(code, q, false, true) - base[code];
     }
@@ -154,9 +146,5 @@ final class Likelihood {
     /** Words for how a code was found. */
     String foundWord(int code) {
         return found[code].name().toLowerCase(java.util.Locale.ROOT);
-    }
-
-    static List<Code> codes(CodeTable table, int[] numbers) {
-        return java.util.Arrays.stream(numbers).mapToObj(table.codes()::get).toList();
     }
 }

@@ -157,9 +157,8 @@ final class SubsetSearch {
 
     /** Share of the neighbours whose touching would matter to some code. */
     private double touchable(Hypothesis.AnyOf cause) {
-        long near = cause.hits().stream()
-                .filter(x -> relevant.contains(x.point()))
-                .count();
+        long near =
+                cause.hits().stream().filter(x -> relevant.contains(x.point())).count();
         return near / (double) cause.hits().size();
     }
 
