@@ -21,7 +21,7 @@ import loomcase.model.Edit;
  *
  * <p>Exactness: {@code z} must equal {@code D·Vᵀx}; where rounding breaks that by more than {@value #TRUST} of the
  * largest current, or the change has more than {@value #MOST_RANK} columns, the edited network is factorised instead.
- * Cost: k columns of nodes each, plus k³, per move. Not thread-safe; one per thread.
+ * Cost per move: k columns of the nodes asked for, plus k³, plus one look at every part. Not thread-safe.
  */
 final class PhaseSolver {
     private static final double TRUST = 1e-7;
@@ -33,25 +33,26 @@ final class PhaseSolver {
     private final double[] base;
     private final int[] baseRegions;
     private final boolean baseSettled;
+    private final PartTable table;
     private final Map<Long, double[]> columns = new HashMap<>();
     private int refactored;
 
+    /**
+     * @throws loomcase.InputProblem when the healthy network opens one of its own fuses
+     */
     PhaseSolver(Netlist net, Map<String, Device> devices, SparseLu.Pattern pattern) {
         this.net = net;
         this.devices = devices;
         DirectSolver direct = new DirectSolver(net, pattern);
         Solution healthy = direct.solve();
+        if (!healthy.openedFuses().isEmpty())
+            throw new loomcase.InputProblem("the healthy network opens " + healthy.openedFuses()
+                    + "; give the fuse a larger rating or the load more ohms");
         this.factors = direct.factors();
         this.base = healthy.nodeVolts();
         this.baseRegions = healthy.regions();
-        this.baseSettled = healthy.settled() && healthy.openedFuses().isEmpty();
-        if (!baseSettled && !healthy.openedFuses().isEmpty())
-            throw new loomcase.InputProblem("the healthy network opens " + healthy.openedFuses()
-                    + "; give the fuse a larger rating or the load more ohms");
-    }
-
-    boolean baseSettled() {
-        return baseSettled;
+        this.baseSettled = healthy.settled();
+        this.table = new PartTable(net.parts(), baseRegions);
     }
 
     Map<String, Device> devices() {
@@ -72,15 +73,27 @@ final class PhaseSolver {
         return refactored;
     }
 
+    /** Drops the columns kept so far, to give back their memory. */
+    void forget() {
+        columns.clear();
+    }
+
+    /** The solution at every node. */
     Solution solve(List<Edit> edits) {
-        if (edits.isEmpty()) return healthy();
+        return edits.isEmpty() ? healthy() : solve(edits, base.length);
+    }
+
+    /** The solution at the active nodes only; asking it for another point is an error. */
+    Solution solveActive(List<Edit> edits) {
+        return edits.isEmpty() ? healthy() : solve(edits, net.active());
+    }
+
+    private Solution solve(List<Edit> edits, int nodes) {
         Changes changes = Changes.of(net, devices, edits);
-        List<Part> parts = new ArrayList<>(net.parts());
-        changes.parts().forEach(parts::set);
         List<String> opened = new ArrayList<>();
         int[] regions = baseRegions.clone();
         while (true) {
-            double[] volts = settle(changes, parts, regions);
+            double[] volts = settle(changes, regions, nodes);
             if (volts.length == 0) return direct(edits);
             int fuse = DirectSolver.worstFuse(net, changes, volts);
             if (fuse < 0) return new Solution(net, changes, volts, regions, true, opened);
@@ -99,14 +112,21 @@ final class PhaseSolver {
      * Moves parts until all agree.
      *
      * @param regions overwritten
+     * @param nodes how many node voltages are wanted; at least the active ones
      * @return node voltages, or an empty array when the low-rank path cannot be trusted or does not settle
      */
-    private double[] settle(Changes changes, List<Part> parts, int[] regions) {
+    private double[] settle(Changes changes, int[] regions, int nodes) {
+        List<Part> parts = net.parts();
+        if (!changes.parts().isEmpty()) {
+            parts = new ArrayList<>(parts);
+            changes.parts().forEach(parts::set);
+        }
         Set<Integer> seen = new HashSet<>();
         boolean single = false;
         for (int move = 0; move < DirectSolver.MOST_MOVES; move++) {
-            double[] volts = update(columnsOf(changes, parts, regions));
+            double[] volts = update(columnsOf(changes, parts, regions), nodes);
             if (volts.length == 0) return volts;
+            if (table.agrees(parts, regions, volts)) return volts;
             single |= !seen.add(Arrays.hashCode(regions));
             if (!DirectSolver.moveParts(parts, regions, volts, single)) return volts;
         }
@@ -129,8 +149,7 @@ final class PhaseSolver {
         });
         changes.added().forEach(e -> out.add(e.stamp()));
         for (int p = 0; p < regions.length; p++) {
-            boolean replaced = parts.get(p) != net.parts().get(p);
-            if (regions[p] == baseRegions[p] && !replaced) continue;
+            if (regions[p] == baseRegions[p] && parts.get(p) == net.parts().get(p)) continue;
             for (Stamp s : net.parts().get(p).stamps(baseRegions[p]))
                 out.add(new Stamp(s.from(), s.to(), s.plus(), s.minus(), -s.siemens(), -s.amperes()));
             out.addAll(parts.get(p).stamps(regions[p]));
@@ -138,38 +157,58 @@ final class PhaseSolver {
         return out;
     }
 
-    private double[] update(List<Stamp> change) {
+    /**
+     * Applies the changed stamps.
+     *
+     * @return the first {@code nodes} node voltages, or an empty array when too many digits are lost
+     */
+    private double[] update(List<Stamp> change, int nodes) {
         int k = change.size();
         if (k > MOST_RANK) return new double[0];
-        double[] y = base.clone();
         double[][] w = new double[k][];
+        double[] times = new double[k];
         for (int j = 0; j < k; j++) {
-            Stamp s = change.get(j);
-            w[j] = column(s.from(), s.to());
-            if (s.amperes() != 0) subtract(y, w[j], s.amperes());
+            w[j] = column(change.get(j).from(), change.get(j).to());
+            times[j] = change.get(j).amperes();
         }
+        double[][] across = new double[k][k];
         double[][] m = new double[k][k + 1];
         for (int r = 0; r < k; r++) {
             Stamp s = change.get(r);
-            for (int c = 0; c < k; c++) m[r][c] = s.siemens() * (w[c][s.plus()] - w[c][s.minus()]);
+            double y = base[s.plus()] - base[s.minus()];
+            for (int c = 0; c < k; c++) {
+                across[r][c] = w[c][s.plus()] - w[c][s.minus()];
+                m[r][c] = s.siemens() * across[r][c];
+                y -= times[c] * across[r][c];
+            }
             m[r][r] += 1;
-            m[r][k] = s.siemens() * (y[s.plus()] - y[s.minus()]);
+            m[r][k] = s.siemens() * y;
         }
         if (!gauss(m)) return new double[0];
-        for (int j = 0; j < k; j++) subtract(y, w[j], m[j][k]);
-        double largest = 1e-6;
-        double wrong = 0;
+        for (int j = 0; j < k; j++) times[j] += m[j][k];
+        if (!trusted(change, across, times, m)) return new double[0];
+        double[] x = Arrays.copyOf(base, nodes);
         for (int j = 0; j < k; j++) {
-            Stamp s = change.get(j);
-            double z = m[j][k];
-            largest = Math.max(largest, Math.abs(z));
-            wrong = Math.max(wrong, Math.abs(z - s.siemens() * (y[s.plus()] - y[s.minus()])));
+            double t = times[j];
+            double[] column = w[j];
+            if (t != 0) for (int i = 0; i < nodes; i++) x[i] -= t * column[i];
         }
-        return wrong > TRUST * largest ? new double[0] : y;
+        return x;
     }
 
-    private static void subtract(double[] y, double[] w, double times) {
-        for (int i = 0; i < y.length; i++) y[i] -= times * w[i];
+    private boolean trusted(List<Stamp> change, double[][] across, double[] times, double[][] solved) {
+        int k = times.length;
+        double largest = 1e-6;
+        double wrong = 0;
+        for (int r = 0; r < k; r++) {
+            Stamp s = change.get(r);
+            double x = base[s.plus()] - base[s.minus()];
+            for (int c = 0; c < k; c++) x -= times[c] * across[r][c];
+            double z = solved[r][k];
+            largest = Math.max(largest, Math.abs(z));
+            wrong = Math.max(wrong, Math.abs(z - s.siemens() * x));
+        }
+        return wrong <= TRUST * largest;
     }
 
     /** {@code A⁻¹(e[from] − e[to])}, chassis entry 0 first. */
