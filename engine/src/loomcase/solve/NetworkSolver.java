@@ -31,9 +31,11 @@ public final class NetworkSolver {
 
     /** One operating point and phase of the circuit. */
     public static final class Instant {
+        private final String title;
         private final PhaseSolver solver;
 
-        private Instant(PhaseSolver solver) {
+        private Instant(String title, PhaseSolver solver) {
+            this.title = title;
             this.solver = solver;
         }
 
@@ -52,6 +54,16 @@ public final class NetworkSolver {
             return new DirectSolver(
                             Changes.of(solver.net(), solver.devices(), edits).applyTo(solver.net()))
                     .solve();
+        }
+
+        /**
+         * The edited network as a SPICE deck (ngspice), for comparison with an independent simulator.
+         *
+         * <p>Which fuses are open comes from our solution; everything else the simulator finds by itself.
+         */
+        public String spiceDeck(List<Edit> edits) {
+            Solution solution = solve(edits);
+            return SpiceDeck.of(title + " with " + edits.size() + " edits", solution.net(), solution.openedFuses());
         }
 
         /** How many solves so far needed a factorisation of their own. */
@@ -75,7 +87,8 @@ public final class NetworkSolver {
                     .orElseThrow(() -> new IllegalArgumentException(
                             "operating point " + operatingPoint + " has no phase " + phase));
             Netlist net = NetlistBuilder.build(circuit, layout, op, p);
-            return new Instant(new PhaseSolver(net, circuit.devices(), DirectSolver.patternOf(net)));
+            String title = circuit.id() + ", operating point " + operatingPoint + ", phase " + phase;
+            return new Instant(title, new PhaseSolver(net, circuit.devices(), DirectSolver.patternOf(net)));
         });
     }
 }
