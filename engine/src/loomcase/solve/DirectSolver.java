@@ -135,7 +135,7 @@ final class DirectSolver {
             double outside = part.violation(regions[p], volts);
             if (outside <= 1e-9) continue;
             if (!single) {
-                regions[p] = part.regionAt(volts);
+                regions[p] = part.towards(regions[p], volts);
                 moved = true;
             } else if (outside > most) {
                 most = outside;
@@ -143,7 +143,7 @@ final class DirectSolver {
             }
         }
         if (worst >= 0) {
-            regions[worst] = parts.get(worst).regionAt(volts);
+            regions[worst] = parts.get(worst).towards(regions[worst], volts);
             moved = true;
         }
         return moved;

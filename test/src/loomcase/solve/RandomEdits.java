@@ -28,8 +28,7 @@ final class RandomEdits {
         this.layout = new Layout(circuit);
         this.random = new Random(seed);
         OperatingPoint op = circuit.operatingPoints().values().iterator().next();
-        Netlist net =
-                NetlistBuilder.build(circuit, layout, op, op.phases().get(0));
+        Netlist net = NetlistBuilder.build(circuit, layout, op, op.phases().get(0));
         this.elements = net.elements().stream().map(Netlist.Element::name).toList();
         this.points = net.nodeNames();
         supplies.add(Names.CHASSIS);
