@@ -19,12 +19,13 @@ import loomcase.model.Edit;
  * {@code x = y − W·z} (Sherman–Morrison–Woodbury; G. H. Golub and C. F. Van Loan, "Matrix Computations", 2.1.4). Columns
  * of W are solved for as differences, never as differences of solutions, and kept per pair of nodes.
  *
- * <p>Exactness: {@code z} must equal {@code D·Vᵀx}; where rounding breaks that by more than {@value #TRUST} of the
- * largest current, or the change has more than {@value #MOST_RANK} columns, the edited network is factorised instead.
- * Cost: k columns of nodes each, plus k³, per move. Not thread-safe; one per thread.
+ * <p>Exactness: where a change cuts a part of the network off, {@code I + D·VᵀW} loses up to twelve digits; the settled
+ * solution is therefore refined on the residual of the edited network's own Kirchhoff equations until the last
+ * correction is below {@value DirectSolver#CLOSE} of the largest voltage. Where that is not reached, or the change has
+ * more than {@value #MOST_RANK} columns, the edited network is factorised instead. Cost: k columns of nodes each, plus
+ * k³, per move; a solve with the healthy factors per refinement. Not thread-safe; one per thread.
  */
 final class PhaseSolver {
-    private static final double TRUST = 1e-7;
     private static final int MOST_RANK = 28;
 
     private final Netlist net;
@@ -105,12 +106,22 @@ final class PhaseSolver {
         Set<Integer> seen = new HashSet<>();
         boolean single = false;
         for (int move = 0; move < DirectSolver.MOST_MOVES; move++) {
-            double[] volts = update(columnsOf(changes, parts, regions));
+            List<Stamp> change = columnsOf(changes, parts, regions);
+            double[] volts = update(change);
             if (volts.length == 0) return volts;
             single |= !seen.add(Arrays.hashCode(regions));
+            if (DirectSolver.moveParts(parts, regions, volts, single)) continue;
+            if (!refine(changes, parts, regions, change, volts)) return new double[0];
             if (!DirectSolver.moveParts(parts, regions, volts, single)) return volts;
         }
         return new double[0];
+    }
+
+    private boolean refine(Changes changes, List<Part> parts, int[] regions, List<Stamp> change, double[] volts) {
+        return DirectSolver.refine(volts, () -> DirectSolver.residual(net, changes, parts, regions, volts), r -> {
+            DirectSolver.solveWithChassis(factors, r);
+            return reduce(change, r);
+        });
     }
 
     /** The stamps to add to the healthy network, removed ones with their sign turned. */
@@ -138,16 +149,28 @@ final class PhaseSolver {
         return out;
     }
 
+    /**
+     * The solution of the network with changed stamps.
+     *
+     * @return node volts, or an empty array when the change is too large or singular
+     */
     private double[] update(List<Stamp> change) {
-        int k = change.size();
-        if (k > MOST_RANK) return new double[0];
+        if (change.size() > MOST_RANK) return new double[0];
         double[] y = base.clone();
+        for (Stamp s : change) if (s.amperes() != 0) subtract(y, column(s.from(), s.to()), s.amperes());
+        return reduce(change, y) ? y : new double[0];
+    }
+
+    /**
+     * Turns a solution with the healthy matrix into one with the changed matrix, {@code y ← y − W·z}.
+     *
+     * @return false when singular to working precision
+     */
+    private boolean reduce(List<Stamp> change, double[] y) {
+        int k = change.size();
         double[][] w = new double[k][];
-        for (int j = 0; j < k; j++) {
-            Stamp s = change.get(j);
-            w[j] = column(s.from(), s.to());
-            if (s.amperes() != 0) subtract(y, w[j], s.amperes());
-        }
+        for (int j = 0; j < k; j++)
+            w[j] = column(change.get(j).from(), change.get(j).to());
         double[][] m = new double[k][k + 1];
         for (int r = 0; r < k; r++) {
             Stamp s = change.get(r);
@@ -155,17 +178,9 @@ final class PhaseSolver {
             m[r][r] += 1;
             m[r][k] = s.siemens() * (y[s.plus()] - y[s.minus()]);
         }
-        if (!gauss(m)) return new double[0];
+        if (!gauss(m)) return false;
         for (int j = 0; j < k; j++) subtract(y, w[j], m[j][k]);
-        double largest = 1e-6;
-        double wrong = 0;
-        for (int j = 0; j < k; j++) {
-            Stamp s = change.get(j);
-            double z = m[j][k];
-            largest = Math.max(largest, Math.abs(z));
-            wrong = Math.max(wrong, Math.abs(z - s.siemens() * (y[s.plus()] - y[s.minus()])));
-        }
-        return wrong > TRUST * largest ? new double[0] : y;
+        return true;
     }
 
     private static void subtract(double[] y, double[] w, double times) {
