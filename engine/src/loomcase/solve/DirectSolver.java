@@ -2,9 +2,7 @@ package loomcase.solve;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashSet;
 import java.util.List;
-import java.util.Set;
 import java.util.function.Predicate;
 import java.util.function.Supplier;
 import loomcase.model.Edit;
@@ -22,8 +20,6 @@ import loomcase.model.Edit;
  * <p>This is the slow twin of {@link PhaseSolver}, which calls on it when a low-rank update would lose digits.
  */
 final class DirectSolver {
-    static final int MOST_MOVES = 80;
-
     /** Last correction of a refined solution, as a share of its largest voltage. */
     static final double CLOSE = 1e-9;
 
@@ -55,8 +51,13 @@ final class DirectSolver {
         return new SparseLu.Pattern(net.size() - 1, rows, cols);
     }
 
-    SparseLu.Pattern pattern() {
-        return pattern;
+    /** True when the pattern, made for another network, has a slot for every element of this one. */
+    static boolean fits(Netlist net, SparseLu.Pattern pattern) {
+        return net.size() - 1 == pattern.n
+                && net.elements().stream()
+                        .allMatch(e -> e.a() == 0
+                                || e.b() == 0
+                                || pattern.slot(pattern.position[e.a() - 1], pattern.position[e.b() - 1]) >= 0);
     }
 
     /** Factors of the last solve. */
@@ -108,50 +109,15 @@ final class DirectSolver {
 
     static boolean isSettled(Netlist net, int[] regions, double[] volts) {
         for (int p = 0; p < regions.length; p++)
-            if (net.parts().get(p).violation(regions[p], volts) > 1e-9) return false;
+            if (net.parts().get(p).violation(regions[p], volts) > Moves.SLACK) return false;
         return true;
     }
 
     private double[] settle(Changes fuses, int[] regions) {
-        Set<Integer> seen = new HashSet<>();
+        Moves moves = new Moves();
         double[] volts = linear(fuses, regions);
-        boolean single = false;
-        for (int move = 0; move < MOST_MOVES; move++) {
-            single |= !seen.add(Arrays.hashCode(regions));
-            if (!moveParts(net.parts(), regions, volts, single)) break;
-            volts = linear(fuses, regions);
-        }
+        while (moves.next(net.parts(), regions, volts)) volts = linear(fuses, regions);
         return volts;
-    }
-
-    /**
-     * Moves parts towards the regions their voltages call for.
-     *
-     * @param regions overwritten
-     * @param single move only the part farthest outside its region
-     * @return whether any part moved
-     */
-    static boolean moveParts(List<Part> parts, int[] regions, double[] volts, boolean single) {
-        int worst = -1;
-        double most = 1e-9;
-        boolean moved = false;
-        for (int p = 0; p < regions.length; p++) {
-            Part part = parts.get(p);
-            double outside = part.violation(regions[p], volts);
-            if (outside <= 1e-9) continue;
-            if (!single) {
-                regions[p] = part.towards(regions[p], volts);
-                moved = true;
-            } else if (outside > most) {
-                most = outside;
-                worst = p;
-            }
-        }
-        if (worst >= 0) {
-            regions[worst] = parts.get(worst).towards(regions[worst], volts);
-            moved = true;
-        }
-        return moved;
     }
 
     private double[] linear(Changes fuses, int[] regions) {

@@ -21,9 +21,6 @@ final class PartTable {
     private final double[] least;
     private final double[] most;
 
-    /** Tolerance in volts on a border, as {@link DirectSolver#moveParts} has it. */
-    private static final double SLACK = 1e-9;
-
     PartTable(List<Part> parts, int[] baseRegions) {
         int size = parts.size();
         this.parts = parts;
@@ -50,8 +47,8 @@ final class PartTable {
             Part.Gate g = part.gate().get();
             gatePlus[i] = g.plus();
             gateMinus[i] = g.minus();
-            if (off) gateMost[i] = g.volts() + SLACK;
-            else gateLeast[i] = g.volts() - SLACK;
+            if (off) gateMost[i] = g.volts() + Moves.SLACK;
+            else gateLeast[i] = g.volts() - Moves.SLACK;
         }
         p[i] = part.probe().p();
         n[i] = part.probe().n();
@@ -59,15 +56,15 @@ final class PartTable {
         n2[i] = part.probe().n2();
         factor[i] = part.probe().factor();
         double[] breaks = part.breaks();
-        least[i] = off || base[i] == 0 ? Double.NEGATIVE_INFINITY : breaks[base[i] - 1] - SLACK;
-        most[i] = off || base[i] == breaks.length ? Double.POSITIVE_INFINITY : breaks[base[i]] + SLACK;
+        least[i] = off || base[i] == 0 ? Double.NEGATIVE_INFINITY : breaks[base[i] - 1] - Moves.SLACK;
+        most[i] = off || base[i] == breaks.length ? Double.POSITIVE_INFINITY : breaks[base[i]] + Moves.SLACK;
     }
 
     /** True when every part is in its region at these voltages. */
     boolean agrees(List<Part> now, int[] regions, double[] volts) {
         for (int i = 0; i < base.length; i++) {
             if (regions[i] != base[i] || now.get(i) != parts.get(i)) {
-                if (now.get(i).violation(regions[i], volts) > SLACK) return false;
+                if (now.get(i).violation(regions[i], volts) > Moves.SLACK) return false;
                 continue;
             }
             double gate = volts[gatePlus[i]] - volts[gateMinus[i]];
