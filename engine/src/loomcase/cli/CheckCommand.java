@@ -3,11 +3,11 @@ package loomcase.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import loomcase.check.CircuitCheck;
 import loomcase.model.Circuit;
 import loomcase.model.read.CircuitReader;
-import loomcase.policy.PolicyOutcome;
 import picocli.CommandLine;
 
 /** Proves a circuit file before it is trusted. */
@@ -28,7 +28,7 @@ final class CheckCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         Circuit circuit = CircuitReader.read(file);
         List<String> problems = CircuitCheck.problems(
-                circuit, new PolicyOutcome(List.of(), List.of(), List.of(), false, List.of()), share -> {});
+                circuit, CircuitInput.policy(circuit, Optional.empty()), share -> {});
         for (String problem : problems) out.println(file + ": " + problem);
         out.println(
                 problems.isEmpty()

@@ -1,7 +1,7 @@
 package loomcase.j1939;
 
 /** Codes typed by the user that cannot be read; the message quotes the part at fault and says what is allowed. */
-public class CodeProblem extends RuntimeException {
+public class CodeProblem extends loomcase.InputProblem {
     private static final long serialVersionUID = 1L;
 
     public CodeProblem(String message) {

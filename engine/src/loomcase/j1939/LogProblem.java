@@ -1,7 +1,7 @@
 package loomcase.j1939;
 
 /** A log that cannot be used at all; the message names the file, the line if there is one, and what is allowed. */
-public class LogProblem extends RuntimeException {
+public class LogProblem extends loomcase.InputProblem {
     private static final long serialVersionUID = 1L;
 
     public LogProblem(String message) {

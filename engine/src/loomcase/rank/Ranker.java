@@ -53,9 +53,7 @@ public final class Ranker {
      * @param progress told the share done, 0 to 1
      */
     public Ranking rank(Evidence evidence, DoubleConsumer progress) {
-        List<Code> seen = evidence.codes().stream().map(Evidence.Seen::code).toList();
-        CodeTable table = new CodeTable(circuit.watches(), policy, seen, priors.get("observe.missed-code"));
-        Predictor predictor = new Predictor(circuit, solver, table, evidence.operatingPoints());
+        Predictor predictor = predictor(evidence);
         Likelihood likelihood = new Likelihood(predictor, evidence, priors);
         List<Candidate> candidates = singles(predictor, likelihood, progress);
         SubsetSearch subsets = new SubsetSearch(predictor, likelihood, relevantPoints(candidates, likelihood));
@@ -69,6 +67,18 @@ public final class Ranker {
         progress.accept(1);
         return new Reasons(circuit, layout, predictor, likelihood, evidence)
                 .ranking(all, outside(likelihood), candidates.size());
+    }
+
+    private Predictor predictor(Evidence evidence) {
+        List<Code> seen = evidence.codes().stream().map(Evidence.Seen::code).toList();
+        CodeTable table = new CodeTable(circuit.watches(), policy, seen, priors.get("observe.missed-code"));
+        return new Predictor(circuit, solver, table, evidence.operatingPoints());
+    }
+
+    /** What the watches of a code measure under a suspect's edits, beside the healthy values. */
+    public List<Predictor.Reading> readings(Evidence evidence, List<Edit> edits, Code code) {
+        Predictor predictor = predictor(evidence);
+        return predictor.readings(edits, predictor.table().index(code));
     }
 
     /** Solver shared with other questions about the same circuit. */

@@ -1,0 +1,64 @@
+package loomcase.cli;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import loomcase.InputProblem;
+import loomcase.faults.Priors;
+import loomcase.model.Circuit;
+import loomcase.model.read.CircuitReader;
+import loomcase.policy.Policy;
+import loomcase.policy.PolicyOutcome;
+import loomcase.predict.CircuitFacts;
+import picocli.CommandLine;
+
+/** Options that every command about a circuit shares. */
+final class CircuitInput {
+    @CommandLine.Option(names = "--circuit", required = true, paramLabel = "FILE", description = "circuit file")
+    private Path circuit;
+
+    @CommandLine.Option(
+            names = "--rules",
+            paramLabel = "FOLDER",
+            description = "the shop's own rules, laid over the built-in ones")
+    private Path rules;
+
+    @CommandLine.Option(
+            names = "--priors",
+            paramLabel = "FILE",
+            description = "the shop's own base rates (CSV), laid over the built-in ones")
+    private Path priors;
+
+    Circuit circuit() {
+        return CircuitReader.read(circuit);
+    }
+
+    Priors priors() {
+        return priors == null ? Priors.builtIn() : Priors.builtIn().with(priors);
+    }
+
+    PolicyOutcome policy(Circuit circuit) {
+        return policy(circuit, Optional.ofNullable(rules));
+    }
+
+    /** What the rules, the shop's own included, conclude for a circuit. */
+    static PolicyOutcome policy(Circuit circuit, Optional<Path> rules) {
+        Policy policy = rules.map(CircuitInput::shop).orElseGet(Policy::builtIn);
+        return policy.decide(CircuitFacts.codes(circuit), CircuitFacts.places(circuit));
+    }
+
+    private static Policy shop(Path folder) {
+        if (!Files.isDirectory(folder)) throw new InputProblem(folder + ": is not a folder of rules");
+        return Policy.withShopRules(folder);
+    }
+
+    /** Cautions by place id. */
+    static List<String> cautions(PolicyOutcome policy, List<String> placeIds) {
+        return policy.cautions().stream()
+                .filter(c -> placeIds.contains(c.placeId()))
+                .map(loomcase.policy.Caution::text)
+                .distinct()
+                .toList();
+    }
+}
