@@ -1,0 +1,96 @@
+package loomcase.policy;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/**
+ * The words a rule may say after {@code then}: {@code mask}, {@code shows} and {@code caution}.
+ *
+ * <p>Rules hold it as the global {@code conclude}. Name, reason and source are taken from the head of the rule that is
+ * speaking, so that the consequence stays one line. It belongs to one run and is not safe for several threads.
+ */
+public final class Conclusions {
+    private static final Pattern SHARE = Pattern.compile("\\s*(\\d+(?:\\.\\d+)?)\\s*% as (\\d{1,2})\\s*");
+    private static final double PERCENT_SLACK = 1e-6;
+
+    private final Set<Mask> masks = new LinkedHashSet<>();
+    private final Set<FmiReading> readings = new LinkedHashSet<>();
+    private final Set<Caution> cautions = new LinkedHashSet<>();
+    private String rule = "";
+    private String reason = "";
+    private String source = "";
+
+    public Conclusions() {}
+
+    /** From here on this rule is the speaker. */
+    void speaks(String ruleName, Map<String, Object> head) {
+        rule = ruleName;
+        reason = String.valueOf(head.getOrDefault("Reason", ""));
+        source = String.valueOf(head.getOrDefault("Source", "shop rule"));
+    }
+
+    void nobodySpeaks() {
+        rule = "";
+    }
+
+    /** Name of the rule that is speaking, empty between rules. */
+    String speaker() {
+        return rule;
+    }
+
+    /**
+     * While {@code by} is active, {@code hidden} is kept back.
+     *
+     * @param strength probability of that, over 0 and up to 1
+     */
+    public void mask(WatchedCode by, WatchedCode hidden, double strength) {
+        masks.add(new Mask(by.spn(), by.fmi(), hidden.spn(), hidden.fmi(), strength, rule, reason));
+    }
+
+    /**
+     * On this kind of circuit the condition is shown so.
+     *
+     * @param shares such as {@code "95 % as 3, 5 % as 2"}; the shares add up to 100 %
+     */
+    public void shows(String circuitKind, int conditionFmi, String shares) {
+        List<FmiReading> added = new ArrayList<>();
+        double total = 0;
+        for (String share : shares.split(",")) {
+            Matcher match = SHARE.matcher(share);
+            if (!match.matches()) {
+                throw new IllegalArgumentException(
+                        "shares \"" + shares + "\" cannot be read; write them as \"95 % as 3, 5 % as 2\"");
+            }
+            double percent = Double.parseDouble(match.group(1));
+            total += percent;
+            int shownFmi = Integer.parseInt(match.group(2));
+            added.add(new FmiReading(circuitKind, conditionFmi, shownFmi, percent / 100, rule, source));
+        }
+        if (Math.abs(total - 100) > PERCENT_SLACK) {
+            throw new IllegalArgumentException("shares \"" + shares + "\" add up to " + total + " %; allowed is 100 %");
+        }
+        readings.addAll(added);
+    }
+
+    /** Before work at this place, warn. */
+    public void caution(PlaceFact place, String text) {
+        cautions.add(new Caution(place.id(), text, rule, source));
+    }
+
+    List<Mask> masks() {
+        return List.copyOf(masks);
+    }
+
+    List<FmiReading> readings() {
+        return List.copyOf(readings);
+    }
+
+    List<Caution> cautions() {
+        return List.copyOf(cautions);
+    }
+}

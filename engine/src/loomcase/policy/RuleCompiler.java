@@ -1,0 +1,86 @@
+package loomcase.policy;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.drools.compiler.kie.builder.impl.InternalKieModule;
+import org.drools.model.codegen.ExecutableModelProject;
+import org.kie.api.KieServices;
+import org.kie.api.builder.KieBuilder;
+import org.kie.api.builder.KieFileSystem;
+import org.kie.api.builder.Message;
+
+/**
+ * Build step: turns the built-in DRL files into Java classes, so that the program need not compile them at every start.
+ *
+ * <p>The build runs it after the Java compiler; the program itself never does, and the library it needs is left out of
+ * the delivery. The figures that led to this are those of the {@code RuleStart} benchmark.
+ */
+public final class RuleCompiler {
+    private RuleCompiler() {}
+
+    /**
+     * Compiles every DRL file of one folder.
+     *
+     * @param arguments folder of DRL files, then folder for the classes
+     * @throws IOException if a file cannot be read or written
+     * @throws IllegalStateException if a rule does not compile; the message lists file and line
+     */
+    public static void main(String[] arguments) throws IOException {
+        Path classes = Path.of(arguments[1]);
+        InternalKieModule module = compile(Path.of(arguments[0]));
+        removeEarlier(classes.resolve(BuiltInRules.PACKAGE.replace('.', '/')));
+        List<String> models = new ArrayList<>();
+        for (String name : module.getFileNames()) {
+            if (name.startsWith(BuiltInRules.PACKAGE.replace('.', '/')) && name.endsWith(".class")) {
+                Path file = classes.resolve(name);
+                Files.createDirectories(file.getParent());
+                Files.write(file, module.getBytes(name));
+            } else if (name.endsWith("/drools-model")) {
+                // Its first line is the version of the rule engine, the others are the classes that start the rules.
+                new String(module.getBytes(name), StandardCharsets.UTF_8)
+                        .lines()
+                        .skip(1)
+                        .forEach(models::add);
+            }
+        }
+        Files.write(classes.resolve(BuiltInRules.MODELS.substring(1)), models);
+    }
+
+    private static InternalKieModule compile(Path rules) throws IOException {
+        KieServices services = KieServices.get();
+        KieFileSystem files = services.newKieFileSystem();
+        try (Stream<Path> found = Files.list(rules)) {
+            for (Path file : found.sorted().toList()) {
+                if (file.toString().endsWith(".drl")) {
+                    files.write("src/main/resources/rules/" + file.getFileName(), Files.readString(file));
+                }
+            }
+        }
+        KieBuilder builder = services.newKieBuilder(files).buildAll(ExecutableModelProject.class);
+        if (builder.getResults().hasMessages(Message.Level.ERROR)) {
+            throw new IllegalStateException(builder.getResults().getMessages(Message.Level.ERROR).stream()
+                    .map(message -> message.getPath() + " line " + message.getLine() + ": " + message.getText())
+                    .collect(Collectors.joining("\n")));
+        }
+        return (InternalKieModule) builder.getKieModule();
+    }
+
+    /** Class names hold a digest of the rules, so classes of an earlier state would stay behind. */
+    private static void removeEarlier(Path folder) throws IOException {
+        if (!Files.isDirectory(folder)) {
+            return;
+        }
+        try (Stream<Path> found = Files.walk(folder)) {
+            for (Path path : found.sorted(Comparator.reverseOrder()).toList()) {
+                Files.delete(path);
+            }
+        }
+    }
+}

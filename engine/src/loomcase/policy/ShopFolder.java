@@ -1,0 +1,116 @@
+package loomcase.policy;
+
+import java.io.IOException;
+import java.nio.charset.CharacterCodingException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+
+/**
+ * The texts of a shop's rule folder, before they are compiled.
+ *
+ * @param folder where they were read
+ * @param texts DRL by file name, in name order
+ * @param heads where each rule starts, by rule name
+ * @param offLines line number in {@value #OFF_FILE} by rule name
+ */
+record ShopFolder(Path folder, Map<String, String> texts, Map<String, Place> heads, Map<String, Integer> offLines) {
+    private static final String OFF_FILE = "rules-off.txt";
+
+    /** A line in one of the shop's files. */
+    record Place(String file, int line) {}
+
+    static ShopFolder read(Path folder) {
+        if (!Files.isDirectory(folder)) {
+            throw new PolicyProblem(folder + ": this is no folder; allowed is a folder with .drl files");
+        }
+        Map<String, String> texts = new LinkedHashMap<>();
+        for (Path file : drlFiles(folder)) {
+            texts.put(file.getFileName().toString(), text(file));
+        }
+        Path off = folder.resolve(OFF_FILE);
+        Map<String, Integer> offLines = Files.exists(off) ? namesTurnedOff(text(off)) : Map.of();
+        if (texts.isEmpty() && offLines.isEmpty()) {
+            throw new PolicyProblem(folder + ": no .drl file and no rule name in " + OFF_FILE
+                    + "; put one there or leave the option out");
+        }
+        return new ShopFolder(folder, texts, DrlHeads.of(texts), offLines);
+    }
+
+    /**
+     * The rule names to turn off.
+     *
+     * @param known names of all rules, built-in and the shop's
+     * @throws PolicyProblem if a name is not known
+     */
+    Set<String> off(Set<String> known) {
+        offLines.forEach((name, line) -> {
+            if (!known.contains(name)) {
+                String nearest = known.stream()
+                        .min(Comparator.comparingInt(rule -> distance(rule, name)))
+                        .orElseThrow();
+                throw new PolicyProblem(OFF_FILE + " line " + line + ": no rule is named \"" + name
+                        + "\"; the nearest is \"" + nearest + "\"");
+            }
+        });
+        return new TreeSet<>(offLines.keySet());
+    }
+
+    private static List<Path> drlFiles(Path folder) {
+        try (Stream<Path> files = Files.list(folder)) {
+            return files.filter(file -> file.toString().endsWith(".drl"))
+                    .sorted()
+                    .toList();
+        } catch (IOException e) {
+            throw new PolicyProblem(folder + ": this folder cannot be read");
+        }
+    }
+
+    private static String text(Path file) {
+        try {
+            return Files.readString(file);
+        } catch (CharacterCodingException e) {
+            throw new PolicyProblem(file.getFileName() + ": this is not UTF-8 text; save it as UTF-8");
+        } catch (IOException e) {
+            throw new PolicyProblem(file.getFileName() + ": this file cannot be read");
+        }
+    }
+
+    /** One name a line; blank lines and lines that start with # do not count. */
+    private static Map<String, Integer> namesTurnedOff(String text) {
+        Map<String, Integer> names = new TreeMap<>();
+        int number = 0;
+        for (String line : text.lines().toList()) {
+            number++;
+            if (!line.isBlank() && !line.strip().startsWith("#")) {
+                names.put(line.strip(), number);
+            }
+        }
+        return names;
+    }
+
+    /** Levenshtein distance: how many letters to change, add or drop. */
+    private static int distance(String a, String b) {
+        int[] row = new int[b.length() + 1];
+        for (int j = 0; j <= b.length(); j++) {
+            row[j] = j;
+        }
+        for (int i = 1; i <= a.length(); i++) {
+            int diagonal = row[0];
+            row[0] = i;
+            for (int j = 1; j <= b.length(); j++) {
+                int change = diagonal + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
+                diagonal = row[j];
+                row[j] = Math.min(change, 1 + Math.min(row[j], row[j - 1]));
+            }
+        }
+        return row[b.length()];
+    }
+}

@@ -1,0 +1,43 @@
+package loomcase.rank;
+
+import java.util.List;
+import java.util.OptionalInt;
+import loomcase.j1939.Code;
+
+/**
+ * What is known of a complaint: the codes seen, and the operating points at which the control unit looked.
+ *
+ * @param codes codes seen, each once
+ * @param operatingPoints ids of the operating points visited; a code whose watch runs at one of them and that was not
+ *     seen counts as evidence too
+ */
+public record Evidence(List<Seen> codes, List<String> operatingPoints) {
+
+    /** Whether a code is there now or was there before. */
+    public enum State {
+        ACTIVE,
+        STORED;
+
+        /** The word used in files and on screens. */
+        public String word() {
+            return name().toLowerCase(java.util.Locale.ROOT);
+        }
+    }
+
+    /**
+     * One code seen.
+     *
+     * @param code the code
+     * @param state there now or there before
+     * @param count occurrence count, empty where the network says it is not available
+     */
+    public record Seen(Code code, State state, OptionalInt count) {}
+
+    public Evidence {
+        codes = List.copyOf(codes);
+        operatingPoints = List.copyOf(operatingPoints);
+        long distinct = codes.stream().map(Seen::code).distinct().count();
+        if (distinct != codes.size()) throw new IllegalArgumentException("a code is given twice in " + codes);
+        if (operatingPoints.isEmpty()) throw new IllegalArgumentException("evidence needs an operating point");
+    }
+}

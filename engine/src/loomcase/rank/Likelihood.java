@@ -1,0 +1,150 @@
+package loomcase.rank;
+
+import java.util.OptionalInt;
+import loomcase.faults.Priors;
+import loomcase.predict.CodeTable;
+import loomcase.predict.Prediction;
+import loomcase.predict.Predictor;
+
+/**
+ * How well a prediction fits the codes seen and not seen.
+ *
+ * <p>For a code with probability q of being shown while the fault is present, {@code a = 1 − (1 − q)(1 − stray)} and s the
+ * probability of finding it stored though not active: {@code P(active) = a}, {@code P(stored) = (1 − a)·s}, {@code
+ * P(absent) = (1 − a)(1 − s)}. A lasting fault has s = stray-stored. A fault that comes and goes is present now with
+ * probability ρ; while away it shows only strays, and {@code s = 1 − (1 − 0.9·q)(1 − stray-stored)}; its likelihood is the
+ * mixture of the two, all codes together. An occurrence count n weighs {@code 0.95·geometric(mean) + 0.05·uniform}, with
+ * the mean of lasting faults, of those that come and go, or of strays. Codes that no watch looked for and that were not
+ * seen say nothing.
+ */
+final class Likelihood {
+    /** Share of the codes of a fault that has gone away which stay stored (judgement). */
+    private static final double KEPT = 0.9;
+
+    private static final double STRAY_COUNT_MEAN = 1.5;
+
+    private enum Found {
+        ACTIVE,
+        STORED,
+        ABSENT,
+        UNKNOWN
+    }
+
+    private final double[] healthy;
+    private final Found[] found;
+    private final OptionalInt[] count;
+    private final double[] base;
+    private final double stray;
+    private final double strayStored;
+    private final double presentShare;
+    private final double lastingMean;
+    private final double passingMean;
+    private final int[] seen;
+
+    Likelihood(Predictor predictor, Evidence evidence, Priors priors) {
+        CodeTable table = predictor.table();
+        this.healthy = predictor.healthy();
+        this.stray = priors.get("observe.stray-code");
+        this.strayStored = priors.get("observe.stray-stored-code");
+        this.presentShare = priors.get("observe.intermittent-active-share");
+        this.lastingMean = priors.get("observe.count-mean-permanent");
+        this.passingMean = priors.get("observe.count-mean-intermittent");
+        int n = table.codes().size();
+        this.found = new Found[n];
+        this.count = new OptionalInt[n];
+        boolean[] lookedFor = predictor.lookedFor();
+        for (int c = 0; c < n; c++) {
+            found[c] = lookedFor[c] ? Found.ABSENT : Found.UNKNOWN;
+            count[c] = OptionalInt.empty();
+        }
+        for (Evidence.Seen s : evidence.codes()) {
+            int c = table.index(s.code());
+            found[c] = s.state() == Evidence.State.ACTIVE ? Found.ACTIVE : Found.STORED;
+            count[c] = s.count();
+        }
+        this.seen = java.util.stream.IntStream.range(0, n).filter(this::isSeen).toArray();
+        this.base = new double[n];
+        for (int c = 0; c < n; c++) base[c] = log(c, healthy[c], false, true);
+    }
+
+    /** Numbers of the codes seen. */
+    int[] seen() {
+        return seen;
+    }
+
+    boolean isSeen(int code) {
+        return found[code] == Found.ACTIVE || found[code] == Found.STORED;
+    }
+
+    double healthy(int code) {
+        return healthy[code];
+    }
+
+    /** True when the code's absence was looked for, so that it counts. */
+    boolean isKnownAbsent(int code) {
+        return found[code] == Found.ABSENT;
+    }
+
+    /** Natural logarithm of the likelihood ratio of one code, this probability against a healthy engine. */
+    double ratio(int code, double q, boolean comesAndGoes) {
+        if (!comesAndGoes) return log(code, q, false, true) - base[code];
+        double now = Math.log(presentShare) + log(code, q, true, true);
+        double away = Math.log(1 - presentShare) + log(code, q, true, false);
+        return logSum(now, away) - base[code];
+    }
+
+    /** Natural logarithm of the likelihood of all codes, relative to a healthy engine. */
+    double ratio(Prediction p, boolean comesAndGoes) {
+        double now = 0;
+        double away = 0;
+        for (int k = 0; k < p.codes().length; k++) {
+            int c = p.codes()[k];
+            now += log(c, p.probability()[k], comesAndGoes, true) - base[c];
+            if (comesAndGoes) away += log(c, p.probability()[k], true, false) - base[c];
+        }
+        return comesAndGoes ? logSum(Math.log(presentShare) + now, Math.log(1 - presentShare) + away) : now;
+    }
+
+    /** Natural logarithm of the likelihood ratio of one code under a lasting fault. */
+    double logLasting(int code, double q) {
+        return log(code, q, false, true) - base[code];
+    }
+
+    private double log(int c, double q, boolean passing, boolean present) {
+        if (found[c] == Found.UNKNOWN) return 0;
+        double a = present ? 1 - (1 - q) * (1 - stray) : stray;
+        double s = passing && !present ? 1 - (1 - KEPT * q) * (1 - strayStored) : strayStored;
+        double own = present ? q / Math.max(a, 1e-300) : KEPT * q / Math.max(s, 1e-300);
+        double mean = passing ? passingMean : lastingMean;
+        switch (found[c]) {
+            case ACTIVE:
+                return Math.log(Math.max(a, 1e-300)) + Math.log(counted(count[c], Math.min(1, own), mean));
+            case STORED:
+                return Math.log(Math.max((1 - a) * s, 1e-12))
+                        + Math.log(counted(count[c], present ? 0 : Math.min(1, own), mean));
+            default:
+                return Math.log(Math.max((1 - a) * (1 - s), 1e-12));
+        }
+    }
+
+    private static double counted(OptionalInt count, double own, double mean) {
+        if (count.isEmpty()) return 1;
+        int n = Math.max(1, count.getAsInt());
+        return own * geometric(n, mean) + (1 - own) * geometric(n, STRAY_COUNT_MEAN);
+    }
+
+    private static double geometric(int n, double mean) {
+        double p = 1 / mean;
+        return 0.95 * p * Math.pow(1 - p, n - 1.0) + 0.05 / 126;
+    }
+
+    static double logSum(double a, double b) {
+        double most = Math.max(a, b);
+        return most == Double.NEGATIVE_INFINITY ? most : most + Math.log(Math.exp(a - most) + Math.exp(b - most));
+    }
+
+    /** Words for how a code was found. */
+    String foundWord(int code) {
+        return found[code].name().toLowerCase(java.util.Locale.ROOT);
+    }
+}

@@ -1,0 +1,102 @@
+package loomcase.rank;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import loomcase.faults.Hypothesis;
+import loomcase.model.Edit;
+import loomcase.model.PlaceId;
+import loomcase.predict.Prediction;
+import loomcase.predict.Predictor;
+
+/**
+ * Two independent faults at once.
+ *
+ * <p>A pair can only beat its better half when the other half explains something that the better one leaves. So pairs are
+ * formed between groups that each raise some code seen; a half that raises none adds only its small prior and is left out.
+ * All such pairs are scored with {@code q = 1 − (1 − q_a)(1 − q_b)}; the best {@value #SOLVED} are then solved jointly
+ * with the leading member of each group and scored again.
+ *
+ * <p><b>Exact:</b> the joint solution and likelihood of the pairs shown. <b>Bounded:</b> which pairs are solved is chosen
+ * by the combination rule, so a pair that explains the codes only jointly can be missed. Cost: groups squared, over the
+ * few codes each touches.
+ */
+final class PairSearch {
+    private static final int SOLVED = 48;
+    private static final int MOST_GROUPS = 400;
+
+    private final Predictor predictor;
+    private final Likelihood likelihood;
+
+    PairSearch(Predictor predictor, Likelihood likelihood) {
+        this.predictor = predictor;
+        this.likelihood = likelihood;
+    }
+
+    private record Rough(Group a, Group b, double score) {}
+
+    List<Group> search(List<Group> singles) {
+        List<Group> useful = singles.stream()
+                .filter(g -> raisesSeen(g.leader().prediction()))
+                .sorted(Comparator.comparingDouble(g -> -g.logScore()))
+                .limit(MOST_GROUPS)
+                .toList();
+        List<Rough> rough = new ArrayList<>();
+        for (int i = 0; i < useful.size(); i++)
+            for (int j = i + 1; j < useful.size(); j++) {
+                Group a = useful.get(i);
+                Group b = useful.get(j);
+                double fit = combined(a.leader().prediction(), b.leader().prediction());
+                double better = Math.max(a.leader().logEvidence(), b.leader().logEvidence());
+                if (fit > better + 1) rough.add(new Rough(a, b, a.logPriorMass() + b.logPriorMass() + fit));
+            }
+        rough.sort(Comparator.comparingDouble((Rough r) -> -r.score)
+                .thenComparing(r -> r.a.leader().hypothesis().id()
+                        + r.b.leader().hypothesis().id()));
+        return rough.stream().limit(SOLVED).map(r -> solve(r.a, r.b)).toList();
+    }
+
+    private Group solve(Group a, Group b) {
+        Candidate x = a.leader();
+        Candidate y = b.leader();
+        List<Edit> edits = new ArrayList<>(x.edits());
+        edits.addAll(y.edits());
+        Prediction joint = predictor.predict(edits);
+        List<PlaceId> places = new ArrayList<>(x.places());
+        places.addAll(y.places());
+        Hypothesis both = new Hypothesis(
+                x.hypothesis().id() + " + " + y.hypothesis().id(),
+                "pair",
+                places,
+                "two faults at once: " + x.words() + "; and " + y.words(),
+                new Hypothesis.Fixed(edits),
+                x.hypothesis().probability() * y.hypothesis().probability(),
+                false);
+        Candidate pair = new Candidate(
+                both, both.words(), places, edits, joint, x.logPrior() + y.logPrior(), likelihood.ratio(joint, false));
+        return Group.pair(a, b, pair);
+    }
+
+    private double combined(Prediction a, Prediction b) {
+        double sum = 0;
+        int i = 0;
+        int j = 0;
+        while (i < a.codes().length || j < b.codes().length) {
+            int ca = i < a.codes().length ? a.codes()[i] : Integer.MAX_VALUE;
+            int cb = j < b.codes().length ? b.codes()[j] : Integer.MAX_VALUE;
+            int c = Math.min(ca, cb);
+            double none = 1;
+            if (ca == c) none *= 1 - a.probability()[i++];
+            if (cb == c) none *= 1 - b.probability()[j++];
+            sum += likelihood.logLasting(c, 1 - none);
+        }
+        return sum;
+    }
+
+    private boolean raisesSeen(Prediction p) {
+        for (int k = 0; k < p.codes().length; k++)
+            if (likelihood.isSeen(p.codes()[k]) && p.probability()[k] > likelihood.healthy(p.codes()[k]) + 0.05)
+                return true;
+        return false;
+    }
+}

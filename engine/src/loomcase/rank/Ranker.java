@@ -1,0 +1,126 @@
+package loomcase.rank;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.DoubleConsumer;
+import loomcase.faults.FaultGenerator;
+import loomcase.faults.Hypothesis;
+import loomcase.faults.Priors;
+import loomcase.j1939.Code;
+import loomcase.model.Circuit;
+import loomcase.model.Edit;
+import loomcase.model.Layout;
+import loomcase.model.PlaceId;
+import loomcase.policy.PolicyOutcome;
+import loomcase.predict.CodeTable;
+import loomcase.predict.Prediction;
+import loomcase.predict.Predictor;
+import loomcase.solve.NetworkSolver;
+
+/**
+ * Entry of this stage: from evidence to ranked suspects.
+ *
+ * <p>Posterior odds of a hypothesis against "nothing is wrong now" = prior odds × likelihood ratio of all codes, seen and
+ * not seen ({@link Likelihood}). Common causes with unknown hits go through {@link SubsetSearch}, two faults through
+ * {@link PairSearch}; one more hypothesis stands for everything the model does not contain. The posterior is the odds
+ * normalised over all of these. Hypotheses that predict the same are shown as one {@link Group}.
+ */
+public final class Ranker {
+    private final Circuit circuit;
+    private final Layout layout;
+    private final Priors priors;
+    private final PolicyOutcome policy;
+    private final NetworkSolver solver;
+    private final List<Hypothesis> hypotheses;
+
+    public Ranker(Circuit circuit, Priors priors, PolicyOutcome policy) {
+        this.circuit = circuit;
+        this.layout = new Layout(circuit);
+        this.priors = priors;
+        this.policy = policy;
+        this.solver = new NetworkSolver(circuit, layout);
+        this.hypotheses = new FaultGenerator(circuit, layout, priors).generate();
+    }
+
+    /**
+     * Ranks what may be wrong.
+     *
+     * @param evidence codes and operating points; every operating point must be one of the circuit's
+     * @param progress told the share done, 0 to 1
+     */
+    public Ranking rank(Evidence evidence, DoubleConsumer progress) {
+        List<Code> seen = evidence.codes().stream().map(Evidence.Seen::code).toList();
+        CodeTable table = new CodeTable(circuit.watches(), policy, seen, priors.get("observe.missed-code"));
+        Predictor predictor = new Predictor(circuit, solver, table, evidence.operatingPoints());
+        Likelihood likelihood = new Likelihood(predictor, evidence, priors);
+        List<Candidate> candidates = singles(predictor, likelihood, progress);
+        SubsetSearch subsets = new SubsetSearch(predictor, likelihood, relevantPoints(candidates, likelihood));
+        for (Hypothesis h : hypotheses)
+            if (h.cause() instanceof Hypothesis.AnyOf a) subsets.search(h, a).ifPresent(candidates::add);
+        List<Group> groups = Group.of(candidates);
+        List<Group> all = new ArrayList<>(groups);
+        all.addAll(new PairSearch(predictor, likelihood).search(groups));
+        all.sort(Comparator.comparingDouble((Group g) -> -g.logScore())
+                .thenComparing(g -> g.leader().hypothesis().id()));
+        progress.accept(1);
+        return new Reasons(circuit, layout, predictor, likelihood, evidence)
+                .ranking(all, outside(likelihood), candidates.size());
+    }
+
+    /** Solver shared with other questions about the same circuit. */
+    public NetworkSolver solver() {
+        return solver;
+    }
+
+    private List<Candidate> singles(Predictor predictor, Likelihood likelihood, DoubleConsumer progress) {
+        List<Candidate> out = new ArrayList<>();
+        int done = 0;
+        for (Hypothesis h : hypotheses) {
+            if (++done % 256 == 0) progress.accept(0.9 * done / hypotheses.size());
+            if (!(h.cause() instanceof Hypothesis.Fixed f)) continue;
+            boolean nothing = h.id().equals(FaultGenerator.NOTHING);
+            Prediction p = predictor.predict(f.edits());
+            double prior = nothing ? 0 : Candidate.logOdds(h.probability());
+            out.add(new Candidate(
+                    h, h.words(), h.places(), f.edits(), p, prior, likelihood.ratio(p, h.comesAndGoes())));
+        }
+        return out;
+    }
+
+    /** First points of all wires whose own faults raise a code seen. */
+    private Set<String> relevantPoints(List<Candidate> candidates, Likelihood likelihood) {
+        Set<String> wires = new HashSet<>();
+        for (Candidate c : candidates)
+            if (raises(c.prediction(), likelihood))
+                for (PlaceId place : c.places()) if (place.kind() == PlaceId.Kind.WIRE) wires.add(place.id());
+        Set<String> points = new HashSet<>();
+        for (String w : wires) points.add(circuit.wires().get(w).from());
+        return points;
+    }
+
+    private static boolean raises(Prediction p, Likelihood likelihood) {
+        for (int k = 0; k < p.codes().length; k++)
+            if (likelihood.isSeen(p.codes()[k]) && p.probability()[k] > 0.3) return true;
+        return false;
+    }
+
+    /** Log odds of a cause outside the model. */
+    private double outside(Likelihood likelihood) {
+        double rate = priors.get("observe.outside-code");
+        double sum = Math.log(priors.get("observe.outside-model"));
+        for (int c : likelihood.seen()) sum += likelihood.logLasting(c, rate);
+        return sum;
+    }
+
+    /** The edits of a named hypothesis, for planting it. */
+    public Optional<List<Edit>> editsOf(String id) {
+        return hypotheses.stream()
+                .filter(h -> h.id().equals(id))
+                .findFirst()
+                .map(h -> h.cause() instanceof Hypothesis.Fixed f ? f.edits() : List.of());
+    }
+}

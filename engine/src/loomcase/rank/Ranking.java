@@ -1,0 +1,135 @@
+package loomcase.rank;
+
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalInt;
+import loomcase.j1939.Code;
+import loomcase.model.Edit;
+import loomcase.model.PlaceId;
+
+/**
+ * The answer of this stage: suspects with their reasons.
+ *
+ * @param codes the codes given, and how well the suspects explain each
+ * @param suspects groups of hypotheses, most probable first
+ * @param rollup probability that the fault lies in each branch, connector, splice, device …, most probable first
+ * @param unexplained probability that nothing in the model explains the codes
+ * @param losers the obvious answers that lose, with the reason
+ * @param hypotheses how many hypotheses were weighed, pairs included
+ */
+public record Ranking(
+        List<CodeStatus> codes,
+        List<Suspect> suspects,
+        List<PlaceShare> rollup,
+        double unexplained,
+        List<Loser> losers,
+        int hypotheses) {
+
+    /**
+     * A code given.
+     *
+     * @param explained probability that it comes from a fault in the model rather than being a stray
+     * @param known false when no watch of the circuit can set it
+     */
+    public record CodeStatus(
+            Code code, String label, Evidence.State state, OptionalInt count, double explained, boolean known) {}
+
+    /**
+     * Hypotheses that the evidence cannot tell apart.
+     *
+     * @param rank from 1
+     * @param probability of the group, 0 to 1
+     * @param places where the fault may be, most probable first
+     * @param words the group's most probable fault, in plain words
+     * @param members hypotheses with their probability, most probable first
+     * @param explains codes seen that it accounts for
+     * @param leaves codes seen that it does not
+     * @param predictsButAbsent codes it predicts that were looked for and are not there
+     * @param evidence what each code says for or against it
+     * @param twoFaults true when it takes two independent faults
+     */
+    public record Suspect(
+            int rank,
+            double probability,
+            List<PlaceShare> places,
+            String words,
+            List<Member> members,
+            List<Code> explains,
+            List<Code> leaves,
+            List<Code> predictsButAbsent,
+            List<Piece> evidence,
+            boolean twoFaults) {
+        public Suspect {
+            places = List.copyOf(places);
+            members = List.copyOf(members);
+            explains = List.copyOf(explains);
+            leaves = List.copyOf(leaves);
+            predictsButAbsent = List.copyOf(predictsButAbsent);
+            evidence = List.copyOf(evidence);
+        }
+
+        /** The place to look at first. */
+        public PlaceId place() {
+            return places.get(0).place();
+        }
+    }
+
+    /**
+     * A place with the probability that the fault is there, 0 to 1.
+     *
+     * @param place the place
+     * @param probability share of the whole posterior
+     */
+    public record PlaceShare(PlaceId place, double probability) {}
+
+    /**
+     * One hypothesis of a group.
+     *
+     * @param id its id
+     * @param words the fault in plain words
+     * @param place its place
+     * @param probability share of the whole posterior
+     * @param edits what it does to the circuit, for predicting readings
+     */
+    public record Member(String id, String words, PlaceId place, double probability, List<Edit> edits) {
+        public Member {
+            edits = List.copyOf(edits);
+        }
+    }
+
+    /**
+     * One piece of evidence.
+     *
+     * @param code the code
+     * @param found active, stored or absent
+     * @param likelihoodRatio how many times more probable it is under this suspect than on a healthy engine
+     * @param predicted probability of the code under this suspect
+     */
+    public record Piece(Code code, String found, double likelihoodRatio, double predicted) {}
+
+    /**
+     * An obvious answer that loses.
+     *
+     * @param place the device blamed
+     * @param words its most fitting fault
+     * @param timesLess how many times less probable than the first suspect
+     * @param leaves codes seen that it does not account for
+     * @param predictsButAbsent codes it predicts that are not there
+     */
+    public record Loser(
+            PlaceId place, String words, double timesLess, List<Code> leaves, List<Code> predictsButAbsent) {}
+
+    public Ranking {
+        codes = List.copyOf(codes);
+        suspects = List.copyOf(suspects);
+        rollup = List.copyOf(rollup);
+        losers = List.copyOf(losers);
+    }
+
+    /** Roll-up as a map, for drawing. */
+    public Map<PlaceId, Double> shares() {
+        Map<PlaceId, Double> out = new java.util.LinkedHashMap<>();
+        rollup.forEach(s -> out.put(s.place(), s.probability()));
+        return out;
+    }
+}
