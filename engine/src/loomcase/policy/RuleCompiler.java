@@ -4,8 +4,11 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -26,7 +29,7 @@ public final class RuleCompiler {
     private RuleCompiler() {}
 
     /**
-     * Compiles every DRL file of one folder.
+     * Compiles every DRL file of one folder, or does nothing if neither they nor the classes they name have changed.
      *
      * @param arguments folder of DRL files, then folder for the classes
      * @throws IOException if a file cannot be read or written
@@ -34,7 +37,15 @@ public final class RuleCompiler {
      */
     public static void main(String[] arguments) throws IOException {
         Path classes = Path.of(arguments[1]);
-        InternalKieModule module = compile(Path.of(arguments[0]));
+        List<Path> rules = drlFiles(Path.of(arguments[0]));
+        Path stamp = classes.resolveSibling("rules-compiled-from.txt");
+        Path list = classes.resolve(BuiltInRules.MODELS.substring(1));
+        String digest = digest(rules, classes);
+        if (Files.exists(stamp) && Files.exists(list) && Files.readString(stamp).equals(digest)) {
+            return;
+        }
+        InternalKieModule module = compile(rules);
+        Files.deleteIfExists(stamp);
         removeEarlier(classes.resolve(BuiltInRules.PACKAGE.replace('.', '/')));
         List<String> models = new ArrayList<>();
         for (String name : module.getFileNames()) {
@@ -50,18 +61,46 @@ public final class RuleCompiler {
                         .forEach(models::add);
             }
         }
-        Files.write(classes.resolve(BuiltInRules.MODELS.substring(1)), models);
+        Files.write(list, models);
+        Files.writeString(stamp, digest);
     }
 
-    private static InternalKieModule compile(Path rules) throws IOException {
+    private static List<Path> drlFiles(Path folder) throws IOException {
+        try (Stream<Path> found = Files.list(folder)) {
+            return found.filter(file -> file.toString().endsWith(".drl"))
+                    .sorted()
+                    .toList();
+        }
+    }
+
+    /** SHA-256 of all that the outcome depends on: the rules, the classes they name, and the rule engine. */
+    private static String digest(List<Path> rules, Path classes) throws IOException {
+        try {
+            MessageDigest digest = MessageDigest.getInstance("SHA-256");
+            for (Path rule : rules) {
+                digest.update(rule.getFileName().toString().getBytes(StandardCharsets.UTF_8));
+                digest.update(Files.readAllBytes(rule));
+            }
+            for (Class<?> named : List.of(WatchedCode.class, PlaceFact.class, Conclusions.class)) {
+                digest.update(Files.readAllBytes(classes.resolve(named.getName().replace('.', '/') + ".class")));
+            }
+            digest.update(KieServices.class
+                    .getProtectionDomain()
+                    .getCodeSource()
+                    .getLocation()
+                    .toString()
+                    .getBytes(StandardCharsets.UTF_8));
+            return HexFormat.of().formatHex(digest.digest());
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java has SHA-256", e);
+        }
+    }
+
+    private static InternalKieModule compile(List<Path> rules) throws IOException {
         KieServices services = KieServices.get();
         KieFileSystem files = services.newKieFileSystem();
-        try (Stream<Path> found = Files.list(rules)) {
-            for (Path file : found.sorted().toList()) {
-                if (file.toString().endsWith(".drl")) {
-                    files.write("src/main/resources/rules/" + file.getFileName(), Files.readString(file));
-                }
-            }
+        for (Path file : rules) {
+            files.write("src/main/resources/rules/" + file.getFileName(), Files.readString(file));
         }
         KieBuilder builder = services.newKieBuilder(files).buildAll(ExecutableModelProject.class);
         if (builder.getResults().hasMessages(Message.Level.ERROR)) {

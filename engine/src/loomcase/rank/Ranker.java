@@ -77,10 +77,18 @@ public final class Ranker {
     }
 
     private List<Candidate> singles(Predictor predictor, Likelihood likelihood, DoubleConsumer progress) {
-        List<Candidate> out = new ArrayList<>();
-        int done = 0;
+        List<List<Edit>> all = new ArrayList<>();
         for (Hypothesis h : hypotheses) {
-            if (++done % 256 == 0) progress.accept(0.9 * done / hypotheses.size());
+            if (h.cause() instanceof Hypothesis.Fixed f) all.add(f.edits());
+            else if (h.cause() instanceof Hypothesis.AnyOf a) a.hits().forEach(hit -> all.add(hit.edits()));
+        }
+        int chunk = 1024;
+        for (int from = 0; from < all.size(); from += chunk) {
+            predictor.prepare(all.subList(from, Math.min(all.size(), from + chunk)));
+            progress.accept(0.9 * from / all.size());
+        }
+        List<Candidate> out = new ArrayList<>();
+        for (Hypothesis h : hypotheses) {
             if (!(h.cause() instanceof Hypothesis.Fixed f)) continue;
             boolean nothing = h.id().equals(FaultGenerator.NOTHING);
             Prediction p = predictor.predict(f.edits());

@@ -119,6 +119,14 @@ record Changes(Map<Integer, Netlist.Element> elements, List<Netlist.Element> add
         return elements.getOrDefault(index, healthy.elements().get(index));
     }
 
+    /** The parts of the healthy netlist as they are after the changes. */
+    List<Part> partsOf(Netlist healthy) {
+        if (parts.isEmpty()) return healthy.parts();
+        List<Part> out = new ArrayList<>(healthy.parts());
+        parts.forEach(out::set);
+        return out;
+    }
+
     /** The netlist with these changes made for good. */
     Netlist applyTo(Netlist net) {
         Netlist out = net.copy();

@@ -85,39 +85,48 @@ final class ControlUnitParts {
             net.source(element, pin, groundPoint, d.ohms(), d.biasVolts());
         else if (f instanceof ControlUnit.LowSide d) {
             net.source(element, pin, groundPoint, d.diagnosticOhms(), d.diagnosticVolts());
-            if (isOn(p)) driver(p, pin, groundPoint, d.onOhms(), d.limitAmperes());
+            driver(p, pin, groundPoint, d.onOhms(), d.limitAmperes());
         } else if (f instanceof ControlUnit.HighSide d) {
             net.source(element, pin, groundPoint, d.diagnosticOhms(), d.diagnosticVolts());
-            if (isOn(p)) driver(p, powerPoint, pin, d.onOhms(), d.limitAmperes());
+            driver(p, powerPoint, pin, d.onOhms(), d.limitAmperes());
         } else if (f instanceof ControlUnit.Network n) network(p, n, element, pin);
         else throw new IllegalStateException("unknown pin function " + f);
         p.clamp().ifPresent(c -> clamp(p, pin, c));
     }
 
-    private boolean isOn(ControlUnit.Pin p) {
-        return phase.on().contains(p.cavity());
-    }
-
     private void driver(ControlUnit.Pin p, String from, String to, double onOhms, double limitAmperes) {
         int a = net.node(from);
         int b = net.node(to);
-        net.add(new Part(
-                driver(p.cavity()),
-                Optional.empty(),
-                Part.Probe.across(a, b),
-                new double[] {onOhms * limitAmperes},
-                List.of(List.of(Stamp.branch(a, b, 1 / onOhms, 0)), List.of(new Stamp(a, b, 0, 0, 0, limitAmperes)))));
+        addSwitched(
+                p,
+                new Part(
+                        driver(p.cavity()),
+                        Optional.empty(),
+                        Part.Probe.across(a, b),
+                        new double[] {onOhms * limitAmperes},
+                        List.of(
+                                List.of(Stamp.branch(a, b, 1 / onOhms, 0)),
+                                List.of(new Stamp(a, b, 0, 0, 0, limitAmperes)))));
+    }
+
+    /** Adds a part that works only while its pin is on; the network has the same shape either way. */
+    private void addSwitched(ControlUnit.Pin p, Part part) {
+        net.add(phase.on().contains(p.cavity()) ? part : part.dead());
     }
 
     private void network(ControlUnit.Pin p, ControlUnit.Network n, String element, String pin) {
         net.source(element, pin, groundPoint, DeviceParts.BIAS_OHMS, DeviceParts.BIAS_VOLTS);
-        if (isOn(p))
-            net.source(
-                    driver(p.cavity()),
-                    pin,
-                    groundPoint,
-                    DeviceParts.DRIVE_OHMS,
-                    n.high() ? DeviceParts.DRIVE_VOLTS : 0);
+        int a = net.node(pin);
+        int b = net.node(groundPoint);
+        double volts = n.high() ? DeviceParts.DRIVE_VOLTS : 0;
+        addSwitched(
+                p,
+                new Part(
+                        driver(p.cavity()),
+                        Optional.empty(),
+                        Part.Probe.across(a, b),
+                        new double[0],
+                        List.of(List.of(Stamp.branch(a, b, 1 / DeviceParts.DRIVE_OHMS, volts)))));
         String partner = otherLine.putIfAbsent(n.bus(), pin);
         if (partner == null) return;
         double ohms = unit.pins().values().stream()

@@ -113,11 +113,12 @@ final class DeviceParts {
 
     private void hall(Device.Hall h) {
         net.resistor(name("supply"), point("supply"), point("return"), h.supplyOhms());
-        if (!on) return;
         int s = node("supply");
         int g = node("return");
         int o = node("signal");
-        net.add(gated(name("output"), s, g, h.minimumSupplyVolts(), List.of(Stamp.branch(o, g, 1 / h.onOhms(), 0))));
+        Part output =
+                gated(name("output"), s, g, h.minimumSupplyVolts(), List.of(Stamp.branch(o, g, 1 / h.onOhms(), 0)));
+        net.add(on ? output : output.dead());
     }
 
     private static Part gated(String name, int plus, int minus, double volts, List<Stamp> stamps) {

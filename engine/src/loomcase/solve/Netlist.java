@@ -47,6 +47,8 @@ public final class Netlist {
     private final List<Part> parts = new ArrayList<>();
     private final Map<String, String> aliases = new LinkedHashMap<>();
 
+    private int active;
+
     Netlist() {
         node(Names.CHASSIS);
     }
@@ -58,7 +60,18 @@ public final class Netlist {
         elements.forEach(c::add);
         parts.forEach(c::add);
         c.aliases.putAll(aliases);
+        c.active = active;
         return c;
+    }
+
+    /** Says that all nodes that parts, fuses and control-unit pins touch have been made. */
+    void endOfActive() {
+        active = size();
+    }
+
+    /** Nodes below this number are all that parts, fuses and control-unit pins touch; 0 when nobody has said. */
+    int active() {
+        return active;
     }
 
     /** The number of a point, made on first use. */

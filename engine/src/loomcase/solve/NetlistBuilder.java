@@ -8,7 +8,12 @@ import loomcase.model.Names;
 import loomcase.model.OperatingPoint;
 import loomcase.model.Wire;
 
-/** Turns a circuit at one operating point and phase into its {@link Netlist}: wires, contacts, splices, then devices. */
+/**
+ * Turns a circuit at one operating point and phase into its {@link Netlist}.
+ *
+ * <p>Every operating point and phase of a circuit gives the same nodes, elements and parts in the same order, only with
+ * other values. Control unit, devices and fuses come first: their nodes are the ones that regions and watches depend on.
+ */
 final class NetlistBuilder {
     /** Resistance in ohms of a good mated terminal with its crimp (2–6 mohm, common practice, no source). */
     static final double CONTACT_OHMS = 0.005;
@@ -29,19 +34,22 @@ final class NetlistBuilder {
 
     static Netlist build(Circuit circuit, Layout layout, OperatingPoint op, OperatingPoint.Phase phase) {
         NetlistBuilder b = new NetlistBuilder(circuit, layout, op);
-        b.wires();
-        b.joints();
-        b.inlineContacts();
         ControlUnitParts.add(b.net, circuit.controlUnit(), phase);
+        circuit.devices().values().forEach(d -> DeviceParts.add(b.net, d, op, phase));
+        b.fuses();
+        b.net.endOfActive();
+        b.wires();
+        b.inlineContacts();
         circuit.controlUnit().pins().keySet().stream().sorted().forEach(b::contact);
-        circuit.devices().values().forEach(d -> {
-            DeviceParts.add(b.net, d, op, phase);
-            d.terminals().values().stream().sorted().forEach(b::contact);
-        });
+        circuit.devices()
+                .values()
+                .forEach(d -> d.terminals().values().stream().sorted().forEach(b::contact));
         return b.net;
     }
 
     private void wires() {
+        for (Joints.Ground g : circuit.grounds().values())
+            net.resistor(Names.ground(g.id()), g.id(), Names.CHASSIS, g.ohms());
         for (Wire w : circuit.wires().values()) {
             double ohms = Math.max(1e-4, layout.metres(w) * w.size().ohmsPerMetre(op.wireCelsius()));
             net.resistor(Names.wire(w.id()), end(w, true), end(w, false), ohms);
@@ -56,9 +64,7 @@ final class NetlistBuilder {
         return end;
     }
 
-    private void joints() {
-        for (Joints.Ground g : circuit.grounds().values())
-            net.resistor(Names.ground(g.id()), g.id(), Names.CHASSIS, g.ohms());
+    private void fuses() {
         for (Joints.Fuse f : circuit.fuses().values())
             net.add(new Netlist.Element(
                     Names.fuse(f.id()),

@@ -3,6 +3,8 @@ package loomcase.solve;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
 import loomcase.model.Layout;
@@ -24,6 +26,8 @@ public final class NetworkSolver {
     private final Layout layout;
     private final Map<String, Instant> instants = new LinkedHashMap<>();
 
+    private Optional<SparseLu.Pattern> pattern = Optional.empty();
+
     public NetworkSolver(Circuit circuit, Layout layout) {
         this.circuit = circuit;
         this.layout = layout;
@@ -31,9 +35,11 @@ public final class NetworkSolver {
 
     /** One operating point and phase of the circuit. */
     public static final class Instant {
+        private final String title;
         private final PhaseSolver solver;
 
-        private Instant(PhaseSolver solver) {
+        private Instant(String title, PhaseSolver solver) {
+            this.title = title;
             this.solver = solver;
         }
 
@@ -47,11 +53,40 @@ public final class NetworkSolver {
             return solver.solve(edits);
         }
 
+        /**
+         * The solution at control-unit pins, inside the unit and at device terminals only, which is quicker.
+         *
+         * <p>Asking it for another point is an error.
+         */
+        public Solution solveActive(List<Edit> edits) {
+            return solver.solveActive(edits);
+        }
+
+        /** The node of a point, for {@link Solution#at}; empty when the network has no such point. */
+        public OptionalInt node(String point) {
+            return solver.net().find(point);
+        }
+
+        /** Gives back the memory of the columns kept so far. */
+        public void forget() {
+            solver.forget();
+        }
+
         /** The same by factorising the edited network from nothing: slow, for comparison. */
         public Solution solveAfresh(List<Edit> edits) {
             return new DirectSolver(
                             Changes.of(solver.net(), solver.devices(), edits).applyTo(solver.net()))
                     .solve();
+        }
+
+        /**
+         * The edited network as a SPICE deck (ngspice), for comparison with an independent simulator.
+         *
+         * <p>Which fuses are open comes from our solution; everything else the simulator finds by itself.
+         */
+        public String spiceDeck(List<Edit> edits) {
+            Solution solution = solve(edits);
+            return SpiceDeck.of(title + " with " + edits.size() + " edits", solution.net(), solution.openedFuses());
         }
 
         /** How many solves so far needed a factorisation of their own. */
@@ -75,7 +110,14 @@ public final class NetworkSolver {
                     .orElseThrow(() -> new IllegalArgumentException(
                             "operating point " + operatingPoint + " has no phase " + phase));
             Netlist net = NetlistBuilder.build(circuit, layout, op, p);
-            return new Instant(new PhaseSolver(net, circuit.devices(), DirectSolver.patternOf(net)));
+            String title = circuit.id() + ", operating point " + operatingPoint + ", phase " + phase;
+            return new Instant(title, new PhaseSolver(net, circuit.devices(), patternOf(net)));
         });
+    }
+
+    /** The pattern of the circuit's networks, which all have one shape. */
+    private SparseLu.Pattern patternOf(Netlist net) {
+        if (pattern.isEmpty()) pattern = Optional.of(DirectSolver.patternOf(net));
+        return pattern.get();
     }
 }

@@ -65,6 +65,18 @@ record Part(String name, Optional<Gate> gate, Probe probe, double[] breaks, List
         return regionAt(probe.at(volts));
     }
 
+    /**
+     * The next region on the way to the one the voltages call for: never more than one border at a time.
+     *
+     * <p>A current-limited supply that is unloaded in its limit region floats far above its set voltage, and in its idle
+     * region far below: jumping between the two would pass over the region between them for ever.
+     */
+    int towards(int region, double[] volts) {
+        int wanted = regionAt(volts);
+        if (wanted == OFF || region == OFF) return wanted;
+        return region + Integer.signum(wanted - region);
+    }
+
     /** How far, in volts, the voltages lie outside a region; 0 when inside. */
     double violation(int region, double[] volts) {
         if (gate.isPresent()) {

@@ -3,10 +3,8 @@ package loomcase.solve;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import loomcase.model.Device;
 import loomcase.model.Edit;
 
@@ -19,39 +17,53 @@ import loomcase.model.Edit;
  * {@code x = y − W·z} (Sherman–Morrison–Woodbury; G. H. Golub and C. F. Van Loan, "Matrix Computations", 2.1.4). Columns
  * of W are solved for as differences, never as differences of solutions, and kept per pair of nodes.
  *
- * <p>Exactness: {@code z} must equal {@code D·Vᵀx}; where rounding breaks that by more than {@value #TRUST} of the
- * largest current, or the change has more than {@value #MOST_RANK} columns, the edited network is factorised instead.
- * Cost: k columns of nodes each, plus k³, per move. Not thread-safe; one per thread.
+ * <p>Exactness: where a change cuts a part of the network off, {@code I + D·VᵀW} loses up to twelve digits. A solution of
+ * all nodes is therefore refined on the residual of the edited network's own Kirchhoff equations until the last correction
+ * is below {@value DirectSolver#CLOSE} of the largest voltage; a solution of the active nodes is refined only when a pivot
+ * of that small matrix has lost more than {@value #DIGITS} of its size. Where refinement does not get there, or the change
+ * has more than {@value #MOST_RANK} columns, the edited network is factorised instead. Cost per move: k columns of the
+ * nodes asked for, plus k³, plus one look at every part. Not thread-safe.
  */
 final class PhaseSolver {
-    private static final double TRUST = 1e-7;
+    private static final double DIGITS = 1e-6;
     private static final int MOST_RANK = 28;
+
+    /** Above this share of the larger self-resistance, a pair's column is the difference of its nodes' columns. */
+    private static final double WELL_APART = 1e-2;
+
+    /** Self-resistance in ohms above which a node hangs on its insulation. */
+    private static final double FLOATING = 1e6;
+
+    private static final double[] NONE = {};
 
     private final Netlist net;
     private final Map<String, Device> devices;
+    private final SparseLu.Pattern pattern;
     private final SparseLu factors;
     private final double[] base;
     private final int[] baseRegions;
     private final boolean baseSettled;
+    private final PartTable table;
     private final Map<Long, double[]> columns = new HashMap<>();
     private int refactored;
 
+    /**
+     * @throws loomcase.InputProblem when the healthy network opens one of its own fuses
+     */
     PhaseSolver(Netlist net, Map<String, Device> devices, SparseLu.Pattern pattern) {
         this.net = net;
         this.devices = devices;
+        this.pattern = pattern;
         DirectSolver direct = new DirectSolver(net, pattern);
         Solution healthy = direct.solve();
+        if (!healthy.openedFuses().isEmpty())
+            throw new loomcase.InputProblem("the healthy network opens " + healthy.openedFuses()
+                    + "; give the fuse a larger rating or the load more ohms");
         this.factors = direct.factors();
         this.base = healthy.nodeVolts();
         this.baseRegions = healthy.regions();
-        this.baseSettled = healthy.settled() && healthy.openedFuses().isEmpty();
-        if (!baseSettled && !healthy.openedFuses().isEmpty())
-            throw new loomcase.InputProblem("the healthy network opens " + healthy.openedFuses()
-                    + "; give the fuse a larger rating or the load more ohms");
-    }
-
-    boolean baseSettled() {
-        return baseSettled;
+        this.baseSettled = healthy.settled();
+        this.table = new PartTable(net.parts(), baseRegions);
     }
 
     Map<String, Device> devices() {
@@ -72,18 +84,31 @@ final class PhaseSolver {
         return refactored;
     }
 
+    /** Drops the columns kept so far, to give back their memory. */
+    void forget() {
+        columns.clear();
+    }
+
+    /** The solution at every node. */
     Solution solve(List<Edit> edits) {
-        if (edits.isEmpty()) return healthy();
+        return edits.isEmpty() ? healthy() : solve(edits, base.length);
+    }
+
+    /** The solution at the active nodes only; asking it for another point is an error. */
+    Solution solveActive(List<Edit> edits) {
+        return edits.isEmpty() ? healthy() : solve(edits, net.active());
+    }
+
+    private Solution solve(List<Edit> edits, int nodes) {
         Changes changes = Changes.of(net, devices, edits);
-        List<Part> parts = new ArrayList<>(net.parts());
-        changes.parts().forEach(parts::set);
         List<String> opened = new ArrayList<>();
         int[] regions = baseRegions.clone();
         while (true) {
-            double[] volts = settle(changes, parts, regions);
+            double[] volts = settle(changes, regions, nodes);
             if (volts.length == 0) return direct(edits);
-            int fuse = DirectSolver.worstFuse(net, changes, volts);
-            if (fuse < 0) return new Solution(net, changes, volts, regions, true, opened);
+            boolean settled = table.agrees(changes.partsOf(net), regions, volts);
+            int fuse = settled ? DirectSolver.worstFuse(net, changes, volts) : -1;
+            if (fuse < 0) return new Solution(net, changes, volts, regions, settled, opened);
             Netlist.Element e = changes.element(net, fuse);
             opened.add(e.name());
             changes.elements().put(fuse, e.withOhms(Edit.OPEN_OHMS));
@@ -92,25 +117,46 @@ final class PhaseSolver {
 
     private Solution direct(List<Edit> edits) {
         refactored++;
-        return new DirectSolver(Changes.of(net, devices, edits).applyTo(net)).solve(baseRegions);
+        Netlist edited = Changes.of(net, devices, edits).applyTo(net);
+        DirectSolver solver =
+                DirectSolver.fits(edited, pattern) ? new DirectSolver(edited, pattern) : new DirectSolver(edited);
+        return solver.solve(baseRegions);
     }
 
     /**
-     * Moves parts until all agree.
+     * Moves parts until all agree, or until moving one at a time comes back to where it was: then they never will.
      *
      * @param regions overwritten
-     * @return node voltages, or an empty array when the low-rank path cannot be trusted or does not settle
+     * @param nodes how many node voltages are wanted; at least the active ones
+     * @return node voltages, or an empty array when the low-rank path loses too many digits
      */
-    private double[] settle(Changes changes, List<Part> parts, int[] regions) {
-        Set<Integer> seen = new HashSet<>();
-        boolean single = false;
-        for (int move = 0; move < DirectSolver.MOST_MOVES; move++) {
-            double[] volts = update(columnsOf(changes, parts, regions));
-            if (volts.length == 0) return volts;
-            single |= !seen.add(Arrays.hashCode(regions));
-            if (!DirectSolver.moveParts(parts, regions, volts, single)) return volts;
+    private double[] settle(Changes changes, int[] regions, int nodes) {
+        List<Part> parts = changes.partsOf(net);
+        Moves moves = new Moves();
+        while (true) {
+            List<Stamp> change = columnsOf(changes, parts, regions);
+            if (change.size() > MOST_RANK) return NONE;
+            LowRank update = new LowRank(change);
+            double[] volts = update.applyTo(base, nodes, true);
+            if (volts.length == 0) return NONE;
+            boolean agrees = table.agrees(parts, regions, volts);
+            if (agrees && (nodes == base.length || update.lostDigits)) {
+                volts = update.applyTo(base, base.length, true);
+                if (!refine(changes, parts, regions, update, volts)) return NONE;
+                agrees = table.agrees(parts, regions, volts);
+            }
+            if (agrees || !moves.next(parts, regions, volts)) return volts;
         }
-        return new double[0];
+    }
+
+    private boolean refine(Changes changes, List<Part> parts, int[] regions, LowRank update, double[] volts) {
+        return DirectSolver.refine(volts, () -> DirectSolver.residual(net, changes, parts, regions, volts), r -> {
+            DirectSolver.solveWithChassis(factors, r);
+            double[] corrected = update.applyTo(r, r.length, false);
+            if (corrected.length == 0) return false;
+            System.arraycopy(corrected, 0, r, 0, r.length);
+            return true;
+        });
     }
 
     /** The stamps to add to the healthy network, removed ones with their sign turned. */
@@ -129,8 +175,7 @@ final class PhaseSolver {
         });
         changes.added().forEach(e -> out.add(e.stamp()));
         for (int p = 0; p < regions.length; p++) {
-            boolean replaced = parts.get(p) != net.parts().get(p);
-            if (regions[p] == baseRegions[p] && !replaced) continue;
+            if (regions[p] == baseRegions[p] && parts.get(p) == net.parts().get(p)) continue;
             for (Stamp s : net.parts().get(p).stamps(baseRegions[p]))
                 out.add(new Stamp(s.from(), s.to(), s.plus(), s.minus(), -s.siemens(), -s.amperes()));
             out.addAll(parts.get(p).stamps(regions[p]));
@@ -138,66 +183,109 @@ final class PhaseSolver {
         return out;
     }
 
-    private double[] update(List<Stamp> change) {
-        int k = change.size();
-        if (k > MOST_RANK) return new double[0];
-        double[] y = base.clone();
-        double[][] w = new double[k][];
-        for (int j = 0; j < k; j++) {
-            Stamp s = change.get(j);
-            w[j] = column(s.from(), s.to());
-            if (s.amperes() != 0) subtract(y, w[j], s.amperes());
-        }
-        double[][] m = new double[k][k + 1];
-        for (int r = 0; r < k; r++) {
-            Stamp s = change.get(r);
-            for (int c = 0; c < k; c++) m[r][c] = s.siemens() * (w[c][s.plus()] - w[c][s.minus()]);
-            m[r][r] += 1;
-            m[r][k] = s.siemens() * (y[s.plus()] - y[s.minus()]);
-        }
-        if (!gauss(m)) return new double[0];
-        for (int j = 0; j < k; j++) subtract(y, w[j], m[j][k]);
-        double largest = 1e-6;
-        double wrong = 0;
-        for (int j = 0; j < k; j++) {
-            Stamp s = change.get(j);
-            double z = m[j][k];
-            largest = Math.max(largest, Math.abs(z));
-            wrong = Math.max(wrong, Math.abs(z - s.siemens() * (y[s.plus()] - y[s.minus()])));
-        }
-        return wrong > TRUST * largest ? new double[0] : y;
-    }
+    /** One change of the matrix by a few stamps. */
+    private final class LowRank {
+        private final List<Stamp> change;
+        private final double[][] w;
+        private final double[][] across;
+        private boolean lostDigits;
 
-    private static void subtract(double[] y, double[] w, double times) {
-        for (int i = 0; i < y.length; i++) y[i] -= times * w[i];
+        LowRank(List<Stamp> change) {
+            this.change = change;
+            int k = change.size();
+            this.w = new double[k][];
+            this.across = new double[k][k];
+            for (int j = 0; j < k; j++)
+                w[j] = column(change.get(j).from(), change.get(j).to());
+            for (int r = 0; r < k; r++)
+                for (int c = 0; c < k; c++)
+                    across[r][c] =
+                            w[c][change.get(r).plus()] - w[c][change.get(r).minus()];
+        }
+
+        /**
+         * Turns a solution with the healthy matrix into one with the changed matrix.
+         *
+         * @param healthy all node voltages; not changed
+         * @param nodes how many are wanted
+         * @param sources whether the stamps' own currents are added too
+         * @return the first {@code nodes} voltages, or an empty array when singular to working precision
+         */
+        double[] applyTo(double[] healthy, int nodes, boolean sources) {
+            int k = change.size();
+            double[] times = new double[k];
+            if (sources) for (int j = 0; j < k; j++) times[j] = change.get(j).amperes();
+            double[][] m = new double[k][k + 1];
+            for (int r = 0; r < k; r++) {
+                Stamp s = change.get(r);
+                double y = healthy[s.plus()] - healthy[s.minus()];
+                for (int c = 0; c < k; c++) {
+                    m[r][c] = s.siemens() * across[r][c];
+                    y -= times[c] * across[r][c];
+                }
+                m[r][r] += 1;
+                m[r][k] = s.siemens() * y;
+            }
+            double pivot = gauss(m);
+            if (!(pivot > 0)) return NONE;
+            lostDigits |= pivot < DIGITS;
+            double[] x = Arrays.copyOf(healthy, nodes);
+            for (int j = 0; j < k; j++) {
+                double t = times[j] + m[j][k];
+                double[] column = w[j];
+                if (t != 0) for (int i = 0; i < nodes; i++) x[i] -= t * column[i];
+            }
+            return x;
+        }
     }
 
     /** {@code A⁻¹(e[from] − e[to])}, chassis entry 0 first. */
     private double[] column(int from, int to) {
-        return columns.computeIfAbsent((long) from << 32 | to, key -> {
-            double[] b = new double[base.length - 1];
-            if (from > 0) b[from - 1] = 1;
-            if (to > 0) b[to - 1] = -1;
-            factors.solve(b);
-            double[] out = new double[base.length];
-            System.arraycopy(b, 0, out, 1, b.length);
-            return out;
-        });
+        long key = (long) from << 32 | to;
+        double[] known = columns.get(key);
+        if (known != null) return known;
+        double[] column = from == 0 || to == 0 ? solved(from, to) : pairColumn(from, to);
+        columns.put(key, column);
+        return column;
+    }
+
+    /** The difference of two nodes' columns where that keeps its digits, else solved for by itself. */
+    private double[] pairColumn(int from, int to) {
+        double[] a = column(from, 0);
+        double[] b = column(to, 0);
+        double larger = Math.max(a[from], b[to]);
+        double apart = a[from] - a[to] - b[from] + b[to];
+        if (!(larger < FLOATING && apart > WELL_APART * larger)) return solved(from, to);
+        double[] out = a.clone();
+        for (int i = 0; i < out.length; i++) out[i] -= b[i];
+        return out;
+    }
+
+    private double[] solved(int from, int to) {
+        double[] r = new double[base.length];
+        if (from > 0) r[from] = 1;
+        if (to > 0) r[to] = -1;
+        DirectSolver.solveWithChassis(factors, r);
+        return r;
     }
 
     /**
      * Gaussian elimination with row pivoting.
      *
      * @param m k rows of k + 1; the last column is overwritten by the solution
-     * @return false when singular to working precision
+     * @return the smallest pivot as a share of its row's largest entry or of one; 0 when singular to working precision
      */
-    static boolean gauss(double[][] m) {
+    static double gauss(double[][] m) {
         int k = m.length;
+        double least = 1;
         for (int c = 0; c < k; c++) {
             int best = c;
             for (int r = c + 1; r < k; r++) if (Math.abs(m[r][c]) > Math.abs(m[best][c])) best = r;
-            if (!(Math.abs(m[best][c]) > 1e-300)) return false;
             double[] row = m[best];
+            double largest = 1;
+            for (int j = 0; j < k; j++) largest = Math.max(largest, Math.abs(row[j]));
+            least = Math.min(least, Math.abs(row[c]) / largest);
+            if (!(Math.abs(row[c]) > 1e-300)) return 0;
             m[best] = m[c];
             m[c] = row;
             for (int r = c + 1; r < k; r++) {
@@ -211,6 +299,6 @@ final class PhaseSolver {
             for (int j = c + 1; j < k; j++) sum -= m[c][j] * m[j][k];
             m[c][k] = sum / m[c][c];
         }
-        return true;
+        return least;
     }
 }

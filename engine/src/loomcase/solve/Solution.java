@@ -21,7 +21,7 @@ public final class Solution {
     /**
      * @param healthy the network before the changes
      * @param changes what the hypothesis changed, opened fuses included
-     * @param volts by node number, chassis first; kept, not copied
+     * @param volts by node number, chassis first, all nodes or only the active ones; kept, not copied
      * @param regions by part number; kept, not copied
      */
     Solution(
@@ -62,10 +62,15 @@ public final class Solution {
         return regions;
     }
 
+    /** Voltage against the chassis of a node found by {@link NetworkSolver.Instant#node}. */
+    public double at(int node) {
+        return volts[node];
+    }
+
     /** Voltage of a point against the chassis; empty when the network has no such point. */
     public OptionalDouble volts(String point) {
         var node = healthy.find(point);
-        return node.isEmpty() ? OptionalDouble.empty() : OptionalDouble.of(volts[node.getAsInt()]);
+        return node.isEmpty() ? OptionalDouble.empty() : OptionalDouble.of(at(node.getAsInt()));
     }
 
     /** Voltage of a point against another. */

@@ -17,6 +17,8 @@ import java.util.stream.Stream;
 import loomcase.policy.CircuitKinds;
 import loomcase.policy.Conclusions;
 import loomcase.policy.PlaceFact;
+import loomcase.policy.Policy;
+import loomcase.policy.PolicyOutcome;
 import loomcase.policy.WatchedCode;
 import org.drools.model.Model;
 import org.drools.model.codegen.ExecutableModelProject;
@@ -32,7 +34,8 @@ import org.kie.api.runtime.KieSession;
  *
  * <p>Each run is a new process that makes the rule base, puts in {@value #CODES} codes and {@value #PLACES} places and
  * fires once. Time is wall time from start to end of the process; memory is the peak resident set that the kernel
- * reports. {@code none} makes the facts but no rules. Ways ending in {@code +cds} use a class archive of that way.
+ * reports. {@code none} makes the facts but no rules; {@code classic} and {@code codegen} compile the built-in DRL at
+ * start, {@code prebuilt} loads what the build compiled, {@code shop} adds a folder with one rule. Ways ending in {@code +cds} use a class archive of that way.
  *
  * <p>Run: {@code mvn -q test-compile exec:exec -Dexec.executable=java -Dexec.classpathScope=test
  * "-Dexec.args=-cp %classpath loomcase.bench.RuleStart 7"}, where 7 is the number of runs a way.
@@ -40,8 +43,22 @@ import org.kie.api.runtime.KieSession;
 public final class RuleStart {
     private static final int CODES = 120;
     private static final int PLACES = 100;
-    private static final List<String> WAYS = List.of("none", "classic", "codegen", "prebuilt");
+    private static final List<String> WAYS = List.of("none", "classic", "codegen", "prebuilt", "shop");
     private static final List<String> FILES = List.of("masking.drl", "fmi-reading.drl", "cautions.drl");
+
+    private static final String SHOP_RULE =
+            """
+            package loomcase.rules.codes
+            import loomcase.policy.PlaceFact
+            global loomcase.policy.Conclusions conclude
+            rule "Wear glasses"
+            @Reason("shop order")
+            when
+                $place : PlaceFact( fuel )
+            then
+                conclude.caution($place, "Wear glasses.");
+            end
+            """;
 
     private RuleStart() {}
 
@@ -57,7 +74,9 @@ public final class RuleStart {
         List<Object> facts = facts();
         Conclusions conclusions = new Conclusions();
         int fired = 0;
-        if (!way.equals("none")) {
+        if (way.equals("shop")) {
+            fired = shop();
+        } else if (!way.equals("none")) {
             KieSession session = rules(way).newKieSession();
             session.setGlobal("conclude", conclusions);
             facts.forEach(session::insert);
@@ -69,6 +88,23 @@ public final class RuleStart {
                 .findFirst()
                 .orElse("VmHWM: 0 kB");
         System.out.println(fired + " " + peak.replaceAll("\\D", ""));
+    }
+
+    /** The program's own way with a shop folder of one rule; counts conclusions, as many as there are firings or more. */
+    private static int shop() throws IOException {
+        Path folder = Files.createTempDirectory("shop");
+        Path file = folder.resolve("own.drl");
+        Files.writeString(file, SHOP_RULE);
+        PolicyOutcome outcome = Policy.withShopRules(folder).decide(only(WatchedCode.class), only(PlaceFact.class));
+        Files.delete(file);
+        Files.delete(folder);
+        return outcome.masks().size()
+                + outcome.readings().size()
+                + outcome.cautions().size();
+    }
+
+    private static <T> List<T> only(Class<T> kind) {
+        return facts().stream().filter(kind::isInstance).map(kind::cast).toList();
     }
 
     private static KieBase rules(String way) throws Exception {
@@ -118,23 +154,56 @@ public final class RuleStart {
     private static void compare(int runs) throws Exception {
         Path work = Files.createTempDirectory("rule-start");
         String classPath = jars(work);
-        System.out.println("way            ms (min..max)         MiB   rules fired");
+        System.out.println("way            ms (min..max)         MiB   fired or concluded");
         for (String way : WAYS) {
-            Path archive = work.resolve(way + ".jsa");
             report(way, runs, classPath, List.of());
-            List<String> dump =
-                    List.of("-XX:ArchiveClassesAtExit=" + archive, "-Xlog:disable", "-XX:ErrorFile=/dev/null");
-            try {
-                run(classPath, way, dump);
-                report(way + "+cds", runs, classPath, List.of("-XX:SharedArchiveFile=" + archive));
-            } catch (IllegalStateException e) {
-                System.out.println(way + "+cds  no figure: Java cannot write the class archive, " + e.getMessage());
-            }
+            Path archive = archive(work, classPath, way);
+            report(way + "+cds", runs, classPath, List.of("-XX:SharedArchiveFile=" + archive));
         }
         try (Stream<Path> left = Files.list(work)) {
             left.forEach(RuleStart::delete);
         }
         Files.delete(work);
+    }
+
+    /**
+     * Writes the class archive of one way: at exit if Java can, else from the list of loaded classes. Java 17 ends with a
+     * segmentation fault when it writes an archive at exit after Drools compiled rules; without the generated lambda classes
+     * the list works.
+     */
+    private static Path archive(Path work, String classPath, String way) throws Exception {
+        Path archive = work.resolve(way + ".jsa");
+        List<String> quiet = List.of("-Xlog:disable", "-XX:ErrorFile=/dev/null", "-XX:-CreateCoredumpOnCrash");
+        try {
+            List<String> atExit = new ArrayList<>(quiet);
+            atExit.add("-XX:ArchiveClassesAtExit=" + archive);
+            run(classPath, way, atExit);
+            return archive;
+        } catch (IllegalStateException e) {
+            System.out.println("(no archive at exit: " + e.getMessage() + "; made from the class list)");
+        }
+        Path list = work.resolve(way + ".list");
+        run(classPath, way, List.of("-XX:DumpLoadedClassList=" + list));
+        Files.write(
+                list,
+                Files.readAllLines(list).stream()
+                        .filter(line -> !line.startsWith("@lambda"))
+                        .toList());
+        List<String> command = new ArrayList<>(List.of(java(), "-Xshare:dump", "-cp", classPath));
+        command.addAll(quiet);
+        command.addAll(List.of("-XX:SharedClassListFile=" + list, "-XX:SharedArchiveFile=" + archive));
+        Process dump = new ProcessBuilder(command)
+                .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                .redirectError(ProcessBuilder.Redirect.DISCARD)
+                .start();
+        if (dump.waitFor() != 0) {
+            throw new IllegalStateException("class archive of " + way + " ended with " + dump.exitValue());
+        }
+        return archive;
+    }
+
+    private static String java() {
+        return Path.of(System.getProperty("java.home"), "bin", "java").toString();
     }
 
     private static void report(String label, int runs, String classPath, List<String> options) throws Exception {

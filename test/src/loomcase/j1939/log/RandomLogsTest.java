@@ -29,30 +29,30 @@ class RandomLogsTest {
     void whatManySourcesSendAtOnceIsReadBack() {
         Random random = new Random(65226);
         for (int round = 0; round < 300; round++) {
-            Map<Integer, TroubleMessage> active = new TreeMap<>();
-            Map<Integer, TroubleMessage> stored = new TreeMap<>();
-            List<List<String>> transfers = new ArrayList<>();
+            Map<Integer, Drawn> active = new TreeMap<>();
+            Map<Integer, Drawn> stored = new TreeMap<>();
             for (int i = 1 + random.nextInt(5); i > 0; i--) {
                 int source = random.nextInt(254);
-                active.put(source, message(random, random.nextInt(12), 0));
-                stored.put(source, message(random, 2 + random.nextInt(6), 100_000));
+                active.put(source, draw(random, random.nextInt(12), 0));
+                stored.put(source, draw(random, 2 + random.nextInt(6), 1 << 18));
             }
-            active.forEach((source, message) -> transfers.add(ENCODER.toAll(0, Kind.DM1, source, message)));
-            stored.forEach((source, message) -> transfers.add(ENCODER.toOne(0, Kind.DM2, source, 249, message)));
+            List<List<String>> transfers = new ArrayList<>();
+            active.forEach((source, drawn) -> transfers.add(ENCODER.toAll(0, Kind.DM1, source, drawn.message())));
+            stored.forEach((source, drawn) -> transfers.add(ENCODER.toOne(0, Kind.DM2, source, 254, drawn.message())));
             CodesRead read = Logs.read(interleaved(transfers, random));
             assertEquals(List.of(), read.warnings());
             assertEquals(
                     List.copyOf(active.keySet()),
                     read.sources().stream().map(SourceCodes::address).toList());
             for (SourceCodes source : read.sources()) {
-                Map<String, String> expected = new TreeMap<>();
-                put(expected, stored.get(source.address()), CodeSeen.State.STORED);
-                put(expected, active.get(source.address()), CodeSeen.State.ACTIVE);
-                Map<String, String> found = new TreeMap<>();
-                source.codes().forEach(s -> found.put(s.reading().toString(), s.count() + " " + s.state()));
+                Drawn now = active.get(source.address());
+                Map<Code, String> expected = new TreeMap<>();
+                stored.get(source.address()).counts().forEach((code, count) -> expected.put(code, count + " STORED"));
+                now.counts().forEach((code, count) -> expected.put(code, count + " ACTIVE"));
+                Map<Code, String> found = new TreeMap<>();
+                source.codes().forEach(s -> found.put(s.reading().code().orElseThrow(), s.count() + " " + s.state()));
                 assertEquals(expected, found);
-                assertEquals(
-                        active.get(source.address()).lamps(), source.lamps().orElseThrow());
+                assertEquals(now.message().lamps(), source.lamps().orElseThrow());
             }
         }
     }
@@ -104,19 +104,19 @@ class RandomLogsTest {
         }
     }
 
-    private static TroubleMessage message(Random random, int codes, int spnFrom) {
-        Map<Code, Dtc> dtcs = new LinkedHashMap<>();
-        while (dtcs.size() < codes) {
-            Code code = new Code(spnFrom + 1 + random.nextInt(90_000), random.nextInt(32));
-            int count = random.nextInt(128);
-            OptionalInt given = count == 127 ? OptionalInt.empty() : OptionalInt.of(count);
-            dtcs.put(code, Dtc.of(code, given, ConversionMethod.VERSION_4));
-        }
-        return new TroubleMessage(Lamps.ofBytes(random.nextInt(256), random.nextInt(256)), List.copyOf(dtcs.values()));
-    }
+    /** What was drawn, and the message that carries it; the answer is compared with the draw, not with a second decoding. */
+    private record Drawn(Map<Code, OptionalInt> counts, TroubleMessage message) {}
 
-    private static void put(Map<String, String> expected, TroubleMessage message, CodeSeen.State state) {
-        message.codes().forEach(dtc -> expected.put(dtc.reading().toString(), dtc.count() + " " + state));
+    private static Drawn draw(Random random, int codes, int spnFrom) {
+        Map<Code, OptionalInt> counts = new LinkedHashMap<>();
+        while (counts.size() < codes) {
+            Code code = new Code(spnFrom + 1 + random.nextInt((1 << 18) - 1), random.nextInt(32));
+            int count = random.nextInt(128);
+            counts.put(code, count == 127 ? OptionalInt.empty() : OptionalInt.of(count));
+        }
+        List<Dtc> dtcs = new ArrayList<>();
+        counts.forEach((code, count) -> dtcs.add(Dtc.of(code, count, ConversionMethod.VERSION_4)));
+        return new Drawn(counts, new TroubleMessage(Lamps.ofBytes(random.nextInt(256), random.nextInt(256)), dtcs));
     }
 
     /** Lines of all transfers, each in its own order, with stamps that rise by a millisecond. */
@@ -138,8 +138,9 @@ class RandomLogsTest {
     private static byte[] sample(Random random) {
         List<String> lines = new ArrayList<>();
         for (int i = 0; i < 6; i++) {
-            lines.addAll(ENCODER.toAll(i, Kind.DM1, i % 2, message(random, i, 0)));
-            lines.addAll(ENCODER.toOne(i + 0.5, Kind.DM2, 3, 249, message(random, 3, 0)));
+            lines.addAll(ENCODER.toAll(i, Kind.DM1, i % 2, draw(random, i, 0).message()));
+            lines.addAll(
+                    ENCODER.toOne(i + 0.5, Kind.DM2, 3, 249, draw(random, 3, 0).message()));
             lines.add(" (00" + i + ".005001)  can0  18FECA00   [8]  40 FF 5B 00 03 01 FF FF   '@.[.....'");
             lines.add("  can0  RX - -  18FEEE00   [8]  82 FF FF FF FF FF FF FF");
             lines.add("(2024-02-0" + (i + 1) + " 01:02:03.5) can1 0CF00400#FF7D7DE015FFF0FF R");

@@ -1,0 +1,199 @@
+package loomcase.predict;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalInt;
+import java.util.stream.IntStream;
+import loomcase.model.Circuit;
+import loomcase.model.Edit;
+import loomcase.model.Names;
+import loomcase.model.OperatingPoint;
+import loomcase.model.Watch;
+import loomcase.solve.NetworkSolver;
+import loomcase.solve.Solution;
+
+/**
+ * What has to be solved and measured at one operating point: each watch reads one or two channels, a channel is one
+ * voltage difference or driver current at one phase, and each phase is solved once for all its channels.
+ */
+final class PointPlan {
+    /**
+     * One quantity at one phase.
+     *
+     * @param plus node counted positive, or −1 where a pin is not wired
+     * @param minus node counted negative
+     * @param driver pin whose driver current is wanted, empty for a voltage
+     */
+    private record Channel(int phase, int plus, int minus, String driver) {}
+
+    /** A watch that runs here and the channels it reads; the second is −1 where it reads one. */
+    private record Running(int watch, Watch.Measure measure, int first, int second) {}
+
+    /**
+     * Measured channels of many hypotheses.
+     *
+     * @param values by channel, then by hypothesis
+     * @param settled false where some phase found no consistent state, by hypothesis
+     * @param awake whether the control unit has its supply in every phase, by hypothesis
+     */
+    record Measured(double[][] values, boolean[] settled, boolean[] awake) {}
+
+    private final Circuit circuit;
+    private final OperatingPoint op;
+    private final List<NetworkSolver.Instant> instants = new ArrayList<>();
+    private final Map<String, Integer> phaseNumber = new LinkedHashMap<>();
+    private final List<Channel> channels = new ArrayList<>();
+    private final List<Running> running = new ArrayList<>();
+    private final Map<Integer, Running> byWatch = new LinkedHashMap<>();
+    private final Measured healthy;
+    private final double[] healthyConditions;
+
+    PointPlan(Circuit circuit, NetworkSolver solver, OperatingPoint op) {
+        this.circuit = circuit;
+        this.op = op;
+        for (int w = 0; w < circuit.watches().size(); w++) {
+            Watch watch = circuit.watches().get(w);
+            if (watch.operatingPoints().contains(op.id())) plan(w, watch.measure(), solver);
+        }
+        running.forEach(r -> byWatch.put(r.watch, r));
+        this.healthy = measure(List.of(List.of()));
+        double[] p = new double[circuit.watches().size()];
+        for (Running r : running) p[r.watch] = condition(r.watch, value(healthy, r, 0));
+        this.healthyConditions = healthy.awake[0] ? p : new double[p.length];
+    }
+
+    private void plan(int w, Watch.Measure measure, NetworkSolver solver) {
+        if (measure instanceof Watch.PinVolts v) add(w, measure, channel(solver, v.phase(), v.pin(), ""), -1);
+        else if (measure instanceof Watch.PinAmperes a) {
+            channels.add(new Channel(phase(solver, a.phase()), 0, 0, a.pin()));
+            add(w, measure, channels.size() - 1, -1);
+        } else if (measure instanceof Watch.Difference d)
+            add(w, measure, channel(solver, d.phase(), d.pin(), d.minusPin()), -1);
+        else if (measure instanceof Watch.Departure d) add(w, measure, channel(solver, d.phase(), d.pin(), ""), -1);
+        else if (measure instanceof Watch.Swing s)
+            add(
+                    w,
+                    measure,
+                    channel(solver, s.phase(), s.pin(), s.minusPin()),
+                    channel(solver, s.fromPhase(), s.pin(), s.minusPin()));
+        else throw new IllegalStateException("unknown measure " + measure);
+    }
+
+    private void add(int w, Watch.Measure measure, int first, int second) {
+        running.add(new Running(w, measure, first, second));
+    }
+
+    private int phase(NetworkSolver solver, String id) {
+        return phaseNumber.computeIfAbsent(id, k -> {
+            instants.add(solver.at(op.id(), id));
+            return instants.size() - 1;
+        });
+    }
+
+    private int channel(NetworkSolver solver, String phaseId, String pin, String minusPin) {
+        int phase = phase(solver, phaseId);
+        NetworkSolver.Instant at = instants.get(phase);
+        String against = minusPin.isEmpty() ? inside("ground") : Names.mating(minusPin);
+        OptionalInt plus = at.node(Names.mating(pin));
+        OptionalInt minus = at.node(against);
+        channels.add(new Channel(phase, plus.orElse(-1), minus.orElse(-1), ""));
+        return channels.size() - 1;
+    }
+
+    private String inside(String what) {
+        return Names.inside(circuit.controlUnit().id(), what);
+    }
+
+    String id() {
+        return op.id();
+    }
+
+    /** Numbers of the watches that run here. */
+    int[] running() {
+        return running.stream().mapToInt(Running::watch).toArray();
+    }
+
+    /** Solves every phase under every hypothesis; phases run on all cores, since each has its own solver. */
+    Measured measure(List<List<Edit>> all) {
+        int n = all.size();
+        Measured out = new Measured(new double[channels.size()][n], new boolean[n], new boolean[n]);
+        boolean[][] settled = new boolean[instants.size()][n];
+        boolean[][] awake = new boolean[instants.size()][n];
+        IntStream phases = IntStream.range(0, instants.size());
+        if (n > 16) phases = phases.parallel();
+        phases.forEach(phase -> measure(phase, all, out.values, settled[phase], awake[phase]));
+        for (int e = 0; e < n; e++) {
+            out.settled[e] = true;
+            out.awake[e] = true;
+            for (int phase = 0; phase < instants.size(); phase++) {
+                out.settled[e] &= settled[phase][e];
+                out.awake[e] &= awake[phase][e];
+            }
+        }
+        return out;
+    }
+
+    private void measure(int phase, List<List<Edit>> all, double[][] values, boolean[] settled, boolean[] awake) {
+        NetworkSolver.Instant instant = instants.get(phase);
+        int power = instant.node(inside("power")).orElseThrow();
+        int ground = instant.node(inside("ground")).orElseThrow();
+        int[] here = IntStream.range(0, channels.size())
+                .filter(c -> channels.get(c).phase == phase)
+                .toArray();
+        for (int e = 0; e < all.size(); e++) {
+            Solution s = instant.solveActive(all.get(e));
+            settled[e] = s.settled();
+            awake[e] = s.at(power) - s.at(ground) >= circuit.controlUnit().minimumSupplyVolts();
+            for (int c : here) values[c][e] = read(channels.get(c), s);
+        }
+        if (all.size() > 16) instant.forget();
+    }
+
+    private static double read(Channel c, Solution s) {
+        if (!c.driver.isEmpty()) return s.driverAmperes(c.driver);
+        return c.plus < 0 || c.minus < 0 ? Double.NaN : s.at(c.plus) - s.at(c.minus);
+    }
+
+    private double value(Measured m, Running r, int hypothesis) {
+        double first = m.values[r.first][hypothesis];
+        if (r.measure instanceof Watch.Swing) return Math.abs(first - m.values[r.second][hypothesis]);
+        if (r.measure instanceof Watch.Departure)
+            return healthy == null ? 0 : Math.abs(first - healthy.values[r.first][0]);
+        return first;
+    }
+
+    /** What a watch that runs here measures under a hypothesis; NaN when its pin is not wired. */
+    double value(Measured m, int watch, int hypothesis) {
+        return value(m, byWatch.get(watch), hypothesis);
+    }
+
+    /** What it measures on a healthy engine. */
+    double healthyValue(int watch) {
+        return value(healthy, watch, 0);
+    }
+
+    double[] healthyConditions() {
+        return healthyConditions;
+    }
+
+    /** Probability of each watch's condition under a hypothesis, by watch number. */
+    double[] conditions(Measured m, int hypothesis) {
+        double[] p = new double[healthyConditions.length];
+        if (!m.awake[hypothesis]) return p;
+        for (Running r : running) {
+            boolean same = Math.abs(m.values[r.first][hypothesis] - healthy.values[r.first][0]) < 1e-9
+                    && (r.second < 0 || Math.abs(m.values[r.second][hypothesis] - healthy.values[r.second][0]) < 1e-9);
+            p[r.watch] = same ? healthyConditions[r.watch] : condition(r.watch, value(m, r, hypothesis));
+        }
+        return p;
+    }
+
+    private double condition(int watch, double value) {
+        if (Double.isNaN(value)) return 0;
+        Watch.Limit limit = circuit.watches().get(watch).limit();
+        double z = (value - limit.value()) / limit.spread();
+        return Normal.cumulative(limit.above() ? z : -z);
+    }
+}

@@ -1,0 +1,77 @@
+package loomcase.solve;
+
+import java.util.List;
+
+/**
+ * The parts of a network in flat arrays, for one quick question asked of every solution: is every part still in the
+ * region it has on a healthy engine, or in the one given?
+ */
+final class PartTable {
+    private final List<Part> parts;
+    private final int[] base;
+    private final int[] gatePlus;
+    private final int[] gateMinus;
+    private final double[] gateLeast;
+    private final double[] gateMost;
+    private final int[] p;
+    private final int[] n;
+    private final int[] p2;
+    private final int[] n2;
+    private final double[] factor;
+    private final double[] least;
+    private final double[] most;
+
+    PartTable(List<Part> parts, int[] baseRegions) {
+        int size = parts.size();
+        this.parts = parts;
+        this.base = baseRegions;
+        this.gatePlus = new int[size];
+        this.gateMinus = new int[size];
+        this.gateLeast = new double[size];
+        this.gateMost = new double[size];
+        this.p = new int[size];
+        this.n = new int[size];
+        this.p2 = new int[size];
+        this.n2 = new int[size];
+        this.factor = new double[size];
+        this.least = new double[size];
+        this.most = new double[size];
+        for (int i = 0; i < size; i++) fill(i, parts.get(i));
+    }
+
+    private void fill(int i, Part part) {
+        boolean off = base[i] == Part.OFF;
+        gateLeast[i] = Double.NEGATIVE_INFINITY;
+        gateMost[i] = Double.POSITIVE_INFINITY;
+        if (part.gate().isPresent()) {
+            Part.Gate g = part.gate().get();
+            gatePlus[i] = g.plus();
+            gateMinus[i] = g.minus();
+            if (off) gateMost[i] = g.volts() + Moves.SLACK;
+            else gateLeast[i] = g.volts() - Moves.SLACK;
+        }
+        p[i] = part.probe().p();
+        n[i] = part.probe().n();
+        p2[i] = part.probe().p2();
+        n2[i] = part.probe().n2();
+        factor[i] = part.probe().factor();
+        double[] breaks = part.breaks();
+        least[i] = off || base[i] == 0 ? Double.NEGATIVE_INFINITY : breaks[base[i] - 1] - Moves.SLACK;
+        most[i] = off || base[i] == breaks.length ? Double.POSITIVE_INFINITY : breaks[base[i]] + Moves.SLACK;
+    }
+
+    /** True when every part is in its region at these voltages. */
+    boolean agrees(List<Part> now, int[] regions, double[] volts) {
+        for (int i = 0; i < base.length; i++) {
+            if (regions[i] != base[i] || now.get(i) != parts.get(i)) {
+                if (now.get(i).violation(regions[i], volts) > Moves.SLACK) return false;
+                continue;
+            }
+            double gate = volts[gatePlus[i]] - volts[gateMinus[i]];
+            if (gate < gateLeast[i] || gate > gateMost[i]) return false;
+            double x = volts[p[i]] - volts[n[i]] - factor[i] * (volts[p2[i]] - volts[n2[i]]);
+            if (x < least[i] || x > most[i]) return false;
+        }
+        return true;
+    }
+}

@@ -1,0 +1,2 @@
+/** Programs that measure; they are run by hand and check nothing. */
+package loomcase.bench;
