@@ -14,17 +14,13 @@ import loomcase.rank.Ranking;
 
 /** Everything that {@code rank} shows, gathered for the text, the JSON and the picture. */
 record Answer(
-        Circuit circuit,
-        Layout layout,
-        Intake intake,
-        Ranking ranking,
-        Optional<NextTest> next,
-        PolicyOutcome policy) {
+        Circuit circuit, Layout layout, Intake intake, Ranking ranking, Optional<NextTest> next, PolicyOutcome policy) {
 
     /** Cautions for working at the places of a suspect. */
     List<String> cautions(Ranking.Suspect suspect) {
         List<String> ids = new ArrayList<>();
-        for (Ranking.PlaceShare share : suspect.places().subList(0, Math.min(4, suspect.places().size())))
+        for (Ranking.PlaceShare share :
+                suspect.places().subList(0, Math.min(4, suspect.places().size())))
             addWithNeighbours(share.place(), ids);
         return CircuitInput.cautions(policy, ids);
     }

@@ -27,8 +27,8 @@ final class CheckCommand implements Callable<Integer> {
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
         Circuit circuit = CircuitReader.read(file);
-        List<String> problems = CircuitCheck.problems(
-                circuit, CircuitInput.policy(circuit, Optional.empty()), share -> {});
+        List<String> problems =
+                CircuitCheck.problems(circuit, CircuitInput.policy(circuit, Optional.empty()), share -> {});
         for (String problem : problems) out.println(file + ": " + problem);
         out.println(
                 problems.isEmpty()

@@ -104,7 +104,8 @@ final class CodesCommand implements Callable<Integer> {
                 g.writeStartObject();
                 g.writeStringField("kind", lower(w.kind()));
                 g.writeNumberField("count", w.count());
-                if (w.firstLine().isPresent()) g.writeNumberField("firstLine", w.firstLine().getAsLong());
+                if (w.firstLine().isPresent())
+                    g.writeNumberField("firstLine", w.firstLine().getAsLong());
                 else g.writeNullField("firstLine");
                 g.writeStringField("example", w.example());
                 g.writeEndObject();

@@ -63,7 +63,10 @@ final class RankCommand implements Callable<Integer> {
     @CommandLine.Option(names = "--why", paramLabel = "K", description = "open suspect K: every piece of evidence")
     private int why;
 
-    @CommandLine.Option(names = "--svg", paramLabel = "FILE", description = "write the harness as a picture, suspects marked")
+    @CommandLine.Option(
+            names = "--svg",
+            paramLabel = "FILE",
+            description = "write the harness as a picture, suspects marked")
     private Path svg;
 
     @CommandLine.Option(names = "--ascii", description = "draw the harness in plain ASCII")
@@ -87,12 +90,13 @@ final class RankCommand implements Callable<Integer> {
                     + ranking.suspects().size());
         Optional<NextTest> next = NextTest.choose(circuit, ranker.solver(), ranking);
         Answer answer = new Answer(circuit, new Layout(circuit), intake, ranking, next, policy);
-        if (svg != null) write(svg, HarnessSvg.draw(circuit, answer.layout(), answer.markings()));
+        if (svg != null) write(svg, HarnessSvg.draw(circuit, answer.layout(), Drawing.suspicion(answer)));
         if (json) new RankJson(answer).print(out);
         else if (why > 0) new WhyText(answer, ranker).print(out, why);
         else new RankText(answer, ascii).print(out);
         out.flush();
-        boolean settled = !ranking.suspects().isEmpty() && ranking.suspects().get(0).probability() >= SETTLED;
+        boolean settled =
+                !ranking.suspects().isEmpty() && ranking.suspects().get(0).probability() >= SETTLED;
         return settled ? Main.ANSWER : Main.NOT_SETTLED;
     }
 

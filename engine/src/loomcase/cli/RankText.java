@@ -33,11 +33,11 @@ final class RankText {
         out.println("SUSPECTS");
         r.suspects().stream().limit(MOST_SUSPECTS).forEach(s -> suspect(out, s));
         int more = r.suspects().size() - MOST_SUSPECTS;
-        if (more > 0) out.println("     " + more + " more below 1 in 10,000 each or less likely than these; see --json");
+        if (more > 0) out.println("     " + more + " more, less likely; see --json");
         out.printf("     %s nothing in this model explains the codes%n", Percent.of(r.unexplained()));
         out.println();
         out.println("HARNESS");
-        out.print(new Drawing(answer).tree(ascii));
+        out.print(ascii);
         out.println();
         losers(out);
         next(out);
@@ -57,7 +57,7 @@ final class RankText {
     }
 
     private void suspect(PrintWriter out, Ranking.Suspect s) {
-        out.printf("%3d  %s %s%n", s.rank(), Percent.of(s.probability()), s.words());
+        out.printf("%3d  %s %s%s%n", s.rank(), Percent.of(s.probability()), alike(s), s.words());
         out.println("          where: "
                 + s.places().stream()
                         .limit(MOST_PLACES)
@@ -66,7 +66,12 @@ final class RankText {
                 + (s.places().size() > MOST_PLACES ? ", " + (s.places().size() - MOST_PLACES) + " more" : ""));
         out.println("          explains " + list(s.explains()) + "; leaves " + list(s.leaves())
                 + "; predicts but absent " + list(s.predictsButAbsent()));
-        if (s.rank() == 1) for (String caution : answer.cautions(s)) out.println("          ! " + caution);
+    }
+
+    /** Says so when the group's likeliest fault has less than half of its probability. */
+    private static String alike(Ranking.Suspect s) {
+        if (s.twoFaults() || s.members().get(0).probability() >= s.probability() / 2) return "";
+        return "one of " + s.members().size() + " faults these codes cannot tell apart, likeliest: ";
     }
 
     static String list(List<Code> codes) {
@@ -99,6 +104,10 @@ final class RankText {
         out.println("NEXT TEST");
         if (answer.next().isEmpty()) {
             out.println("     no single voltage reading separates these suspects; inspect the first place");
+            answer.ranking().suspects().stream()
+                    .limit(1)
+                    .flatMap(s -> answer.cautions(s).stream())
+                    .forEach(c -> out.println("       ! " + c));
         }
         answer.next().ifPresent(t -> {
             out.printf(
@@ -108,8 +117,14 @@ final class RankText {
                     t.points().get(1),
                     t.setup(),
                     t.minutes());
-            for (NextTest.Outcome o : t.outcomes().subList(0, Math.min(4, t.outcomes().size())))
-                out.printf(Locale.ROOT, "       near %5.2f V (%s): %s%n", o.volts(), Percent.of(o.probability()).strip(), o.meaning());
+            for (NextTest.Outcome o :
+                    t.outcomes().subList(0, Math.min(4, t.outcomes().size())))
+                out.printf(
+                        Locale.ROOT,
+                        "       near %5.2f V (%s): %s%n",
+                        o.volts(),
+                        Percent.of(o.probability()).strip(),
+                        o.meaning());
             for (String caution : answer.cautions(t)) out.println("       ! " + caution);
         });
     }

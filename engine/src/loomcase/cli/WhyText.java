@@ -21,7 +21,8 @@ final class WhyText {
 
     void print(PrintWriter out, int rank) {
         Ranking.Suspect s = answer.ranking().suspects().get(rank - 1);
-        out.printf("SUSPECT %d  %s %s%n%n", s.rank(), Percent.of(s.probability()).strip(), s.words());
+        out.printf(
+                "SUSPECT %d  %s %s%n%n", s.rank(), Percent.of(s.probability()).strip(), s.words());
         out.println("HYPOTHESES that these codes cannot tell apart");
         s.members().stream()
                 .limit(MOST_MEMBERS)
@@ -38,8 +39,8 @@ final class WhyText {
                     p.found(),
                     Percent.of(p.predicted()).strip(),
                     p.likelihoodRatio());
-            for (Predictor.Reading r :
-                    ranker.readings(answer.intake().evidence(), s.members().get(0).edits(), p.code())) reading(out, r);
+            for (Predictor.Reading r : ranker.readings(
+                    answer.intake().evidence(), s.members().get(0).edits(), p.code())) reading(out, r);
         }
         out.println();
         out.println("CAUTIONS");

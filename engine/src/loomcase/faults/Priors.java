@@ -22,8 +22,8 @@ public record Priors(Map<String, Double> values) {
     private static final String BUILT_IN = "/rules/priors.csv";
     private static final String VALUE = "rate_per_million_hours";
 
-    /** Hours of work over which a fault had time to appear before this complaint (judgement: some two years of work). */
-    public static final double EXPOSURE_HOURS = 5_000;
+    /** Hours of work over which a fault had time to appear since all was last known to be well (judgement: a service interval). */
+    public static final double EXPOSURE_HOURS = 500;
 
     public Priors {
         values = Map.copyOf(values);

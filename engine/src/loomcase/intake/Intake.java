@@ -69,10 +69,12 @@ public record Intake(Evidence evidence, List<String> notes) {
         if (own.isEmpty())
             throw new InputProblem("the log has no trouble message from address " + address + ", the "
                     + circuit.controlUnit().label() + "; addresses in it: "
-                    + read.sources().stream().map(SourceCodes::address).distinct().toList());
+                    + read.sources().stream()
+                            .map(SourceCodes::address)
+                            .distinct()
+                            .toList());
         Map<Code, Evidence.Seen> seen = new LinkedHashMap<>();
-        for (SourceCodes source : own)
-            for (CodeSeen c : source.codes()) add(circuit, c, seen, notes);
+        for (SourceCodes source : own) for (CodeSeen c : source.codes()) add(circuit, c, seen, notes);
         for (SourceCodes other : read.sources())
             if (other.address() != address && !other.codes().isEmpty())
                 notes.add("address " + other.address() + " sent codes of its own, not weighed here: "
@@ -90,8 +92,7 @@ public record Intake(Evidence evidence, List<String> notes) {
 
     private static void add(Circuit circuit, CodeSeen c, Map<Code, Evidence.Seen> seen, List<String> notes) {
         Code code = choose(circuit, c.reading(), notes);
-        Evidence.State state =
-                c.state() == CodeSeen.State.ACTIVE ? Evidence.State.ACTIVE : Evidence.State.STORED;
+        Evidence.State state = c.state() == CodeSeen.State.ACTIVE ? Evidence.State.ACTIVE : Evidence.State.STORED;
         Evidence.Seen now = new Evidence.Seen(code, state, c.count());
         Evidence.Seen before = seen.get(code);
         if (before == null || before.state() == Evidence.State.STORED) seen.put(code, now);
@@ -102,9 +103,8 @@ public record Intake(Evidence evidence, List<String> notes) {
         if (reading.code().isPresent()) return reading.code().get();
         Set<Integer> spns = new LinkedHashSet<>();
         circuit.watches().forEach(w -> spns.add(w.spn()));
-        List<Code> fitting = reading.codes().stream()
-                .filter(c -> spns.contains(c.spn()))
-                .toList();
+        List<Code> fitting =
+                reading.codes().stream().filter(c -> spns.contains(c.spn())).toList();
         Code chosen = fitting.isEmpty() ? reading.codes().get(0) : fitting.get(0);
         notes.add("a code in an older layout may be " + reading + "; read as " + chosen
                 + (fitting.size() == 1 ? ", the only one this circuit watches" : "; fix the layout with --layout"));
@@ -130,7 +130,8 @@ public record Intake(Evidence evidence, List<String> notes) {
         List<OperatingPoint> all = List.copyOf(circuit.operatingPoints().values());
         Optional<OperatingPoint> still =
                 all.stream().filter(o -> !o.engineRunning()).findFirst();
-        Optional<OperatingPoint> idle = all.stream().filter(OperatingPoint::engineRunning).findFirst();
+        Optional<OperatingPoint> idle =
+                all.stream().filter(OperatingPoint::engineRunning).findFirst();
         List<String> out = new ArrayList<>();
         still.ifPresent(o -> out.add(o.id()));
         if (running.orElse(true)) idle.ifPresent(o -> out.add(o.id()));

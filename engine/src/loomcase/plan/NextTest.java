@@ -60,8 +60,7 @@ public record NextTest(
                 .filter(o -> !o.engineRunning())
                 .findFirst()
                 .orElse(circuit.operatingPoints().values().iterator().next());
-        NetworkSolver.Instant instant =
-                solver.at(op.id(), op.phases().get(0).id());
+        NetworkSolver.Instant instant = solver.at(op.id(), op.phases().get(0).id());
         List<String> points = points(circuit, ranking);
         List<double[]> volts = new ArrayList<>();
         for (Weighed h : left) {
@@ -72,10 +71,11 @@ public record NextTest(
                     .toArray());
         }
         List<NextTest> tests = new ArrayList<>();
-        for (int i = 0; i < points.size(); i++) test(circuit, op, points.get(i), i, left, volts).ifPresent(tests::add);
+        for (int i = 0; i < points.size(); i++)
+            test(circuit, op, points.get(i), i, left, volts).ifPresent(tests::add);
         return tests.stream()
                 .max(Comparator.comparingDouble((NextTest t) -> t.bits / t.minutes)
-                        .thenComparing(Comparator.comparing(NextTest::test).reversed()));
+                        .thenComparing(t -> t.points.get(0), Comparator.reverseOrder()));
     }
 
     private static List<Weighed> hypotheses(Ranking ranking) {
@@ -131,7 +131,12 @@ public record NextTest(
         outcomes.sort(Comparator.comparingDouble((Outcome o) -> -o.probability()));
         double minutes = READING_MINUTES + accessMinutes(circuit, Names.connectorOf(point));
         return Optional.of(new NextTest(
-                "volts " + point, List.of(point, Names.CHASSIS), minutes, bits, outcomes, op.label() + ", plugs mated"));
+                "volts " + point,
+                List.of(point, Names.CHASSIS),
+                minutes,
+                bits,
+                outcomes,
+                op.label() + ", plugs mated"));
     }
 
     /** Minutes of all access steps that a connector needs, each once. */

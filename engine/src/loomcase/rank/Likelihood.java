@@ -72,6 +72,11 @@ final class Likelihood {
         return seen;
     }
 
+    /** How many codes there are. */
+    int size() {
+        return found.length;
+    }
+
     boolean isSeen(int code) {
         return found[code] == Found.ACTIVE || found[code] == Found.STORED;
     }

@@ -126,11 +126,11 @@ public final class Ranker {
         return false;
     }
 
-    /** Log odds of a cause outside the model. */
+    /** Log odds of a cause outside the model, which shows each code looked for with the same small probability. */
     private double outside(Likelihood likelihood) {
         double rate = priors.get("observe.outside-code");
         double sum = Math.log(priors.get("observe.outside-model"));
-        for (int c : likelihood.seen()) sum += likelihood.logLasting(c, rate);
+        for (int c = 0; c < likelihood.size(); c++) sum += likelihood.logLasting(c, rate);
         return sum;
     }
 

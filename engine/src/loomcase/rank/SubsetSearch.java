@@ -11,26 +11,34 @@ import loomcase.model.Edit;
 import loomcase.model.PlaceId;
 import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
+import org.apache.commons.math3.special.Beta;
 
 /**
  * Which of its neighbours did a common cause hit? The codes seen drive the search; subsets are not enumerated.
  *
- * <p>With n neighbours, each hit with probability π independently, the likelihood of the cause is {@code Σ_S π^|S|
- * (1−π)^(n−|S|) · L(S)}. The search grows S from nothing, each time by the neighbour that gains most, among those that
- * alone raise some code seen; codes of several hits combine as {@code 1 − Π(1 − q_i)} while growing. The chosen S is then
- * solved jointly.
+ * <p>How large a share π of its neighbours a cause hits is itself uncertain: π has a beta distribution whose mean is the
+ * hit share of the priors file and whose weight is that of {@value #WEIGHT} neighbours, so a certain set S of k among n has
+ * probability {@code B(k + a, n − k + b) / B(a, b)}. Neighbours whose hit would change no code drop out of n exactly. The
+ * likelihood of the cause is the sum over S of that times L(S).
+ *
+ * <p>The search grows S from nothing, each time by the neighbour that gains most, among those that alone raise some code
+ * seen; then it leaves out each one in turn and grows again, as long as that gains. Codes of several hits combine as
+ * {@code 1 − Π(1 − q_i)} while growing. The chosen S is then solved jointly.
  *
  * <p><b>Exact:</b> the network solution, prediction and likelihood of the S shown. <b>Bounded:</b> the sum over all other
- * subsets, taken as {@code L(S) · Π_j (weight of j as chosen + weight of j the other way)} with the ratios from the
- * combination rule. That product is exact when the neighbours act on different codes, and never less than the chosen
- * subset's own term. A better S that no single step reaches can be missed where hits act only jointly; for wires that
- * touch each other the search therefore starts from the best pair rather than from nothing.
+ * subsets, taken as {@code P(S)·L(S) · Π_j (1 + ratio_j)} with the ratio of each single change of S from the combination
+ * rule; it is never less than the chosen subset's own term, and close when the neighbours act on different codes. A better
+ * S that no such step reaches can be missed where hits act only jointly; for wires that touch each other the search
+ * therefore starts from the best pair rather than from nothing, and looks at no more than {@value #MOST_TOUCHING} wires.
  *
- * <p>Cost: n predictions of single hits (shared with the single hypotheses), at most n² combination steps over the few
+ * <p>Cost: n predictions of single hits (shared with the single hypotheses), at most n·k² combination steps over the few
  * codes each touches, and one joint solve for each growth step of touching wires.
+ * Source of the distribution: the beta-binomial, N. L. Johnson, A. W. Kemp and S. Kotz, "Univariate Discrete
+ * Distributions", 6.2.2 (from memory).
  */
 final class SubsetSearch {
     private static final int MOST_TOUCHING = 16;
+    private static final double WEIGHT = 2;
 
     private final Predictor predictor;
     private final Likelihood likelihood;
@@ -51,21 +59,75 @@ final class SubsetSearch {
     }
 
     private Optional<Candidate> independent(Hypothesis h, Hypothesis.AnyOf cause) {
-        int n = cause.hits().size();
-        Prediction[] alone = new Prediction[n];
-        for (int i = 0; i < n; i++)
-            alone[i] = predictor.predict(cause.hits().get(i).edits());
-        double hit = Math.log(cause.hitShare()) - Math.log1p(-cause.hitShare());
+        List<Hypothesis.Hit> hits = new ArrayList<>();
+        List<Prediction> predictions = new ArrayList<>();
+        boolean useful = false;
+        for (Hypothesis.Hit hit : cause.hits()) {
+            Prediction p = predictor.predict(hit.edits());
+            if (p.codes().length == 0) continue;
+            hits.add(hit);
+            predictions.add(p);
+            useful |= raisesSeen(p);
+        }
+        if (!useful) return Optional.empty();
+        Share share = new Share(cause.hitShare(), hits.size());
+        Prediction[] alone = predictions.toArray(Prediction[]::new);
+        boolean[] in = best(alone, share, cause.least());
+        List<Hypothesis.Hit> chosen = new ArrayList<>();
+        for (int i = 0; i < in.length; i++) if (in[i]) chosen.add(hits.get(i));
+        if (chosen.size() < cause.least()) return Optional.empty();
+        List<Edit> edits = chosen.stream().flatMap(x -> x.edits().stream()).toList();
+        Prediction joint = predictor.predict(edits);
+        return Optional.of(candidate(h, chosen, edits, joint, logSubsets(share, alone, in, joint)));
+    }
+
+    /** Probability of sets of a given size when the share hit is beta distributed. */
+    private record Share(double mean, int n) {
+        double log(int k) {
+            double a = WEIGHT * mean;
+            double b = WEIGHT - a;
+            return Beta.logBeta(k + a, n - k + b) - Beta.logBeta(a, b);
+        }
+    }
+
+    private boolean[] best(Prediction[] alone, Share share, int least) {
+        boolean[] best = grow(alone, share, least, new boolean[alone.length], -1);
+        double score = score(alone, share, best);
+        boolean better = true;
+        while (better) {
+            better = false;
+            for (int leave = 0; leave < alone.length; leave++) {
+                if (!best[leave]) continue;
+                boolean[] without = best.clone();
+                without[leave] = false;
+                boolean[] grown = grow(alone, share, least, without, leave);
+                double s = score(alone, share, grown);
+                if (s <= score + 1e-9) continue;
+                best = grown;
+                score = s;
+                better = true;
+            }
+        }
+        return best;
+    }
+
+    /** Adds the neighbour that gains most until none gains; never adds {@code banned}. */
+    private boolean[] grow(Prediction[] alone, Share share, int least, boolean[] start, int banned) {
+        boolean[] in = start.clone();
         double[] q = nothing();
-        boolean[] in = new boolean[n];
         int size = 0;
-        while (true) {
+        for (int i = 0; i < in.length; i++)
+            if (in[i]) {
+                combine(q, alone[i]);
+                size++;
+            }
+        while (size < in.length) {
             int best = -1;
-            double most = 0;
-            for (int i = 0; i < n; i++) {
-                if (in[i] || !raisesSeen(alone[i])) continue;
-                double gain = hit + gain(q, alone[i]);
-                if (gain > most || best < 0 && size < cause.least()) {
+            double most = size < least ? Double.NEGATIVE_INFINITY : 0;
+            for (int i = 0; i < in.length; i++) {
+                if (in[i] || i == banned || !raisesSeen(alone[i])) continue;
+                double gain = share.log(size + 1) - share.log(size) + gain(q, alone[i]);
+                if (gain > most) {
                     most = gain;
                     best = i;
                 }
@@ -75,26 +137,34 @@ final class SubsetSearch {
             size++;
             combine(q, alone[best]);
         }
-        if (size < cause.least()) return Optional.empty();
-        List<Hypothesis.Hit> chosen = new ArrayList<>();
-        for (int i = 0; i < n; i++) if (in[i]) chosen.add(cause.hits().get(i));
-        List<Edit> edits = chosen.stream().flatMap(x -> x.edits().stream()).toList();
-        Prediction joint = predictor.predict(edits);
-        double logSubsets = logSubsets(cause, alone, in, joint);
-        return Optional.of(candidate(h, chosen, edits, joint, logSubsets));
+        return in;
     }
 
-    private double logSubsets(Hypothesis.AnyOf cause, Prediction[] alone, boolean[] in, Prediction joint) {
+    private double score(Prediction[] alone, Share share, boolean[] in) {
+        double[] q = nothing();
+        double fit = 0;
+        int size = 0;
+        for (int i = 0; i < in.length; i++)
+            if (in[i]) {
+                fit += gain(q, alone[i]);
+                combine(q, alone[i]);
+                size++;
+            }
+        return share.log(size) + fit;
+    }
+
+    private double logSubsets(Share share, Prediction[] alone, boolean[] in, Prediction joint) {
         double[] q = nothing();
         for (int k = 0; k < joint.codes().length; k++) q[joint.codes()[k]] = joint.probability()[k];
-        double share = cause.hitShare();
-        double sum = 0;
+        int size = 0;
+        for (boolean each : in) if (each) size++;
+        double here = share.log(size);
+        double sum = here;
         for (int i = 0; i < in.length; i++) {
-            if (!in[i]) sum += Math.log(1 - share + share * Math.exp(gain(q, alone[i])));
-            else {
-                double without = loss(q, alone, in, i);
-                sum += Math.log(share + (1 - share) * Math.exp(Math.min(without, 0)));
-            }
+            double other = in[i]
+                    ? share.log(size - 1) - here + Math.min(0, loss(q, alone, in, i))
+                    : share.log(size + 1) - here + Math.min(0, gain(q, alone[i]));
+            if (!in[i] || size > 1) sum += Math.log1p(Math.exp(other));
         }
         return sum;
     }
@@ -118,13 +188,13 @@ final class SubsetSearch {
                 .limit(MOST_TOUCHING)
                 .toList();
         if (near.size() < 2) return Optional.empty();
-        double hit = Math.log(cause.hitShare()) - Math.log1p(-cause.hitShare());
+        Share share = new Share(cause.hitShare(), cause.hits().size());
         Set<Hypothesis.Hit> chosen = new LinkedHashSet<>();
-        double now = 0;
+        double now = Double.NEGATIVE_INFINITY;
         for (int i = 0; i < near.size(); i++)
             for (int j = i + 1; j < near.size(); j++) {
-                double score = 2 * hit + ratio(List.of(near.get(i), near.get(j)));
-                if (score > now || chosen.isEmpty()) {
+                double score = share.log(2) + ratio(List.of(near.get(i), near.get(j)));
+                if (score > now) {
                     now = score;
                     chosen = new LinkedHashSet<>(List.of(near.get(i), near.get(j)));
                 }
@@ -137,7 +207,7 @@ final class SubsetSearch {
                 if (chosen.contains(each)) continue;
                 List<Hypothesis.Hit> more = new ArrayList<>(chosen);
                 more.add(each);
-                double score = more.size() * hit + ratio(more);
+                double score = share.log(more.size()) + ratio(more);
                 if (score > now) {
                     now = score;
                     best = each;
@@ -149,17 +219,7 @@ final class SubsetSearch {
         List<Edit> edits = bridges(list);
         Prediction joint = predictor.predict(edits);
         if (!raisesSeen(joint)) return Optional.empty();
-        int others = cause.hits().size() - list.size();
-        double logSubset =
-                list.size() * Math.log(cause.hitShare()) + others * Math.log1p(-cause.hitShare() * touchable(cause));
-        return Optional.of(candidate(h, list, edits, joint, logSubset));
-    }
-
-    /** Share of the neighbours whose touching would matter to some code. */
-    private double touchable(Hypothesis.AnyOf cause) {
-        long near =
-                cause.hits().stream().filter(x -> relevant.contains(x.point())).count();
-        return near / (double) cause.hits().size();
+        return Optional.of(candidate(h, list, edits, joint, share.log(list.size())));
     }
 
     private double ratio(List<Hypothesis.Hit> hits) {

@@ -1,0 +1,54 @@
+package loomcase.cli;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import loomcase.draw.Suspicion;
+import loomcase.model.Names;
+import loomcase.model.PlaceId;
+import loomcase.model.Wire;
+import loomcase.rank.Ranking;
+
+/** Lays an answer over the harness: shares of all places, callouts for the first suspects, wires of the first one. */
+final class Drawing {
+    private static final int MARKED = 4;
+    private static final int TRACED = 12;
+
+    private Drawing() {}
+
+    static Suspicion suspicion(Answer answer) {
+        Ranking r = answer.ranking();
+        Map<PlaceId, Double> shares = r.shares();
+        shares.replaceAll((place, share) -> Math.min(1, share));
+        List<Suspicion.Mark> marks = new ArrayList<>();
+        Set<PlaceId> marked = new HashSet<>();
+        for (Ranking.Suspect s : r.suspects()) {
+            if (marks.size() == MARKED) break;
+            if (s.place().kind() == PlaceId.Kind.ENGINE || !marked.add(s.place())) continue;
+            marks.add(new Suspicion.Mark(s.rank(), s.place(), s.words()));
+        }
+        return new Suspicion(shares, marks, trace(answer));
+    }
+
+    /** Wires that the first suspect's places lie on. */
+    private static List<String> trace(Answer answer) {
+        if (answer.ranking().suspects().isEmpty()) return List.of();
+        Set<String> out = new LinkedHashSet<>();
+        for (Ranking.PlaceShare p : answer.ranking().suspects().get(0).places()) {
+            String id = p.place().id();
+            for (Wire w : answer.circuit().wires().values()) {
+                boolean on = w.id().equals(id)
+                        || w.from().equals(id)
+                        || w.to().equals(id)
+                        || p.place().kind() == PlaceId.Kind.CONNECTOR
+                                && (Names.connectorOf(w.from()).equals(id)
+                                        || Names.connectorOf(w.to()).equals(id));
+                if (on && out.size() < TRACED) out.add(w.id());
+            }
+        }
+        return List.copyOf(out);
+    }
+}
