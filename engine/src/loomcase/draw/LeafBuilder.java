@@ -120,7 +120,7 @@ final class LeafBuilder {
             out.add(new Part(
                     java.util.Optional.of(p),
                     Shape.CELL,
-                    p.id().substring(c.id().length() + 1),
+                    p.id().substring(c.id().length()),
                     "cavity " + p.id() + " of " + c.label()));
         return out;
     }

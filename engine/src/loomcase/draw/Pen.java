@@ -91,16 +91,15 @@ final class Pen {
         String path = "M" + at(r.near.x, r.near.y) + vertical(r.near.y, r.y) + "H" + Svg.number(r.far.x);
         group(part);
         if (share > 0) {
-            line(path, Ink.shade(share), r.thickness + 4 + 2 * Ink.weight(share));
+            line(path, Ink.shade(share), 2 * r.half());
             line(path, Ink.PAPER, r.thickness + 4);
         }
         line(path, Ink.shade(share), r.thickness);
         double x = r.near.x + 14;
-        double y = r.y - r.thickness / 2 - 7;
+        double y = r.y - r.half() - 7;
         if (r.tag.called) disc(x + Sketch.DISC, y - 4, suspicion.mark(part.place().get()).get().rank());
-        if (r.tag.called) x += 2 * Sketch.DISC + 2;
-        text(r.tag.text, x, y, Sketch.FONT, true, Ink.TEXT);
-        text(r.words, r.near.x + 14 + r.head() + 6, y, Sketch.FONT, share > 0, Ink.TEXT);
+        text(r.tag.text, x + (r.tag.called ? Sketch.CALL : 0), y, Sketch.FONT, true, Ink.TEXT);
+        text(r.words, x + r.tag.head() + 6, y, Sketch.FONT, share > 0, Ink.TEXT);
         svg.close("g");
     }
 
@@ -133,7 +132,7 @@ final class Pen {
         double x = run.near.x + m.offset;
         group(m.tag.part);
         double share = share(m.tag.part);
-        double labelY = run.y + run.thickness / 2 + 9 + m.line * Sketch.LINE;
+        double labelY = run.y + run.half() + 9 + m.line * Sketch.LINE;
         if (m.line > 0)
             svg.add(
                     "path",
@@ -147,7 +146,7 @@ final class Pen {
         double from = x - m.half();
         if (m.tag.called) {
             disc(from + Sketch.DISC, labelY + 8, suspicion.mark(m.tag.part.place().get()).get().rank());
-            from += 2 * Sketch.DISC + 2;
+            from += Sketch.CALL;
         }
         text(m.tag.text, from, labelY + 12, Sketch.FONT, share > 0, Ink.TEXT);
         svg.close("g");
@@ -169,7 +168,7 @@ final class Pen {
         double x = t.x;
         if (t.called) {
             disc(x + Sketch.DISC, y, suspicion.mark(t.part.place().get()).get().rank());
-            x += 2 * Sketch.DISC + 2;
+            x += Sketch.CALL;
         }
         double width = t.x + t.width - x;
         double textX = Shapes.tag(svg, t.part.shape(), x, y, width, HALF, share);
@@ -183,11 +182,14 @@ final class Pen {
     void engine(Row r, double width) {
         Tag t = r.tags.get(0);
         group(t.part);
-        double x = t.x;
-        if (t.called) disc(x + Sketch.DISC, r.y, suspicion.mark(t.part.place().get()).get().rank());
-        if (t.called) x += 2 * Sketch.DISC + 4;
-        String words = Suspicion.percent(suspicion.of(t.part.place().get())) + " " + t.part.label();
-        text(Lettering.fit(words, width - (x - t.x), Sketch.FONT, true), x, r.y + 4.3, Sketch.FONT, true, Ink.TEXT);
+        double x = t.x + (t.called ? Sketch.CALL : 0);
+        if (t.called) disc(t.x + Sketch.DISC, r.y, suspicion.mark(t.part.place().get()).get().rank());
+        String words = Suspicion.percent(suspicion.of(t.part.place().get())) + " engine: " + t.part.label();
+        double y = r.y + 4.3;
+        for (String line : Lettering.wrap(words, width - (x - t.x), Sketch.FONT, true, 2)) {
+            text(line, x, y, Sketch.FONT, true, Ink.TEXT);
+            y += Sketch.LINE;
+        }
         svg.close("g");
     }
 

@@ -1,7 +1,9 @@
 package loomcase.draw;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import loomcase.draw.Loom.Junction;
 import loomcase.draw.Loom.Leaf;
@@ -17,6 +19,7 @@ import loomcase.draw.Sketch.Run;
 final class Placer {
     private static final double ROW_HALF = 10;
     private static final double GAP = 3;
+    private static final int PLACES = 4;
 
     private final Suspicion suspicion;
     private final int mostWires;
@@ -45,30 +48,67 @@ final class Placer {
     /**
      * Sets heights relative to the knot, which is left at 0.
      *
+     * @param balanced whether to put the knot midway between its branches when two of them are big
      * @return the outline of the tree
      */
-    Skyline pack(Knot knot) {
-        List<Item> items = order(knot);
-        List<Skyline> outlines = new ArrayList<>();
-        double[] y = new double[items.size()];
-        Skyline all = new Skyline();
-        for (int i = 0; i < y.length; i++) {
-            Skyline one = outline(knot, items.get(i));
-            outlines.add(one);
-            y[i] = i == 0 ? 0 : all.below(one) + GAP;
-            all.add(one, y[i]);
+    Skyline pack(Knot knot, boolean balanced) {
+        Map<Item, Skyline> outlines = new HashMap<>();
+        for (Item item : items(knot)) outlines.put(item, outline(knot, item));
+        Stack best = null;
+        for (int place = 0; place < PLACES; place++) {
+            Stack s = new Stack(order(knot, place), outlines);
+            if (best == null || s.height() < best.height() - 0.5) best = s;
         }
-        double zero = y.length == 0 ? 0 : y[straight(items)];
+        double zero = best.zero(knot, balanced);
         Skyline out = new Skyline();
         out.add(knot.x - 6, knot.x + 6, -9, 9);
-        for (int i = 0; i < y.length; i++) {
-            double dy = y[i] - zero;
-            out.add(outlines.get(i), dy);
+        for (int i = 0; i < best.items.size(); i++) {
+            Item item = best.items.get(i);
+            double dy = best.y[i] - zero;
+            out.add(outlines.get(item), dy);
             out.add(knot.x - 6, knot.x + 6, Math.min(0, dy), Math.max(0, dy));
-            items.get(i).row().ifPresent(r -> r.y = dy);
-            items.get(i).run().ifPresent(r -> r.y = dy);
+            item.row().ifPresent(r -> r.y = dy);
+            item.run().ifPresent(r -> r.y = dy);
         }
         return out;
+    }
+
+    /** Items stacked as tightly as their outlines allow, the first at 0. */
+    private static final class Stack {
+        final List<Item> items;
+        final double[] y;
+        private final Skyline all = new Skyline();
+
+        Stack(List<Item> items, Map<Item, Skyline> outlines) {
+            this.items = items;
+            this.y = new double[items.size()];
+            for (int i = 0; i < y.length; i++) {
+                Skyline one = outlines.get(items.get(i));
+                y[i] = i == 0 ? 0 : all.below(one) + GAP;
+                all.add(one, y[i]);
+            }
+        }
+
+        double height() {
+            return items.isEmpty() ? 0 : all.lowest() - all.highest();
+        }
+
+        /** Height of the knot: level with its main branch, or with its middle row when it has no branch. */
+        double zero(Knot knot, boolean balanced) {
+            if (y.length == 0) return 0;
+            double first = Double.NaN;
+            double last = 0;
+            double main = y[y.length / 2];
+            for (int i = 0; i < y.length; i++) {
+                Run run = items.get(i).run().orElse(null);
+                if (run == null) continue;
+                if (run == knot.main.get()) main = y[i];
+                if (run.limb.wires() < 0.4 * knot.main.get().limb.wires()) continue;
+                if (Double.isNaN(first)) first = y[i];
+                last = y[i];
+            }
+            return balanced && first < last ? (first + last) / 2 : main;
+        }
     }
 
     /** Turns relative heights into heights on the page. */
@@ -86,30 +126,31 @@ final class Placer {
         item.row().ifPresent(r -> s.add(knot.x, r.right() + 4, -ROW_HALF, ROW_HALF));
         item.run().ifPresent(r -> {
             s.add(knot.x, r.far.x, -r.above(), r.below());
-            s.add(pack(r.far), 0);
+            s.add(pack(r.far, false), 0);
         });
         return s;
     }
 
-    /** Half the side branches, the main branch, the rows, the other half: top to bottom. */
-    private static List<Item> order(Knot knot) {
-        List<Item> upper = new ArrayList<>();
-        List<Item> lower = new ArrayList<>();
-        List<Run> sides = new ArrayList<>(knot.runs);
-        knot.main.ifPresent(sides::remove);
-        for (int i = 0; i < sides.size(); i++)
-            (i < (sides.size() + 1) / 2 ? upper : lower).add(new Item(Optional.empty(), Optional.of(sides.get(i))));
-        List<Item> out = new ArrayList<>(upper);
-        knot.main.ifPresent(m -> out.add(new Item(Optional.empty(), knot.main)));
+    private static List<Item> items(Knot knot) {
+        List<Item> out = new ArrayList<>();
         for (Row row : knot.rows) out.add(new Item(Optional.of(row), Optional.empty()));
-        out.addAll(lower);
+        for (Run run : knot.runs) out.add(new Item(Optional.empty(), Optional.of(run)));
         return out;
     }
 
-    private static int straight(List<Item> items) {
-        for (int i = 0; i < items.size(); i++)
-            if (items.get(i).run().isPresent()
-                    && items.get(i).run().get().near.main.equals(items.get(i).run())) return i;
-        return items.size() / 2;
+    /** Half the side branches, the main branch, the other half; the rows in one of {@value #PLACES} places between. */
+    private static List<Item> order(Knot knot, int place) {
+        List<Item> rows = new ArrayList<>();
+        List<Item> sides = new ArrayList<>();
+        List<Item> main = new ArrayList<>();
+        for (Item item : items(knot)) {
+            if (item.row().isPresent()) rows.add(item);
+            else (item.run().equals(knot.main) ? main : sides).add(item);
+        }
+        int half = (sides.size() + 1) / 2;
+        List<List<Item>> parts =
+                new ArrayList<>(List.of(sides.subList(0, half), main, sides.subList(half, sides.size())));
+        parts.add(List.of(2, 1, 0, 3).get(place), rows);
+        return parts.stream().flatMap(List::stream).toList();
     }
 }

@@ -16,6 +16,7 @@ final class Sheet {
     private static final double UNIT_WORDS = 110;
     private static final double UNIT_LINE = 16;
     private static final double PLUG_LINE = 24;
+    private static final double ENGINE_LINE = 38;
     private static final double LEAST = 900;
 
     final List<Knot> roots = new ArrayList<>();
@@ -69,12 +70,12 @@ final class Sheet {
     private double settle(Placer placer, double from) {
         double at = from;
         for (int i = 0; i < roots.size(); i++) {
-            Skyline outline = placer.pack(roots.get(i));
+            Skyline outline = placer.pack(roots.get(i), i == 0);
             double above = -outline.highest();
             double below = outline.lowest();
             if (i == 0) {
                 above = Math.max(above, unitHeight / 2);
-                below = Math.max(below, unitHeight / 2 + engineRows.size() * PLUG_LINE + 12);
+                below = Math.max(below, unitHeight / 2 + engineRows.size() * ENGINE_LINE + 12);
             } else at += 40;
             placer.settle(roots.get(i), at + above);
             if (i == 0) settleUnit(at + above);
@@ -88,7 +89,7 @@ final class Sheet {
         for (int i = 0; i < unitRows.size(); i++) unitRows.get(i).y = y + (i - (unitRows.size() - 1) / 2.0) * PLUG_LINE;
         for (int i = 0; i < engineRows.size(); i++) {
             engineRows.get(i).set(EDGE);
-            engineRows.get(i).y = unitTop + unitHeight + 22 + i * PLUG_LINE;
+            engineRows.get(i).y = unitTop + unitHeight + 22 + i * ENGINE_LINE;
         }
     }
 }

@@ -13,6 +13,11 @@ import loomcase.draw.Loom.Shape;
 final class Sketch {
     static final double FONT = 12;
     static final double DISC = 9;
+    /** Width of a callout disc with the gap behind it. */
+    static final double CALL = 2 * DISC + 5;
+    /** Height of a line of labels below a branch. */
+    static final double LINE = 16;
+
     private static final double LONGEST_ID = 130;
 
     private Sketch() {}
@@ -31,9 +36,14 @@ final class Sketch {
             String id = Lettering.fit(part.id(), LONGEST_ID, FONT, true);
             boolean shown = part.place().filter(suspicion::shows).isPresent();
             this.text = shown
-                    ? id + "  " + Suspicion.percent(suspicion.of(part.place().get()))
+                    ? id + " " + Suspicion.percent(suspicion.of(part.place().get()))
                     : id;
-            this.width = (called ? 2 * DISC + 2 : 0) + Lettering.width(text, FONT, true) + padding(part.shape());
+            this.width = head() + padding(part.shape());
+        }
+
+        /** Width of disc and text together. */
+        double head() {
+            return (called ? CALL : 0) + Lettering.width(text, FONT, true);
         }
 
         private static double padding(Shape shape) {
@@ -63,6 +73,9 @@ final class Sketch {
     static final class Row {
         final Leaf leaf;
         final List<Tag> tags = new ArrayList<>();
+        /** One plug with one device, neither suspected: such rows are set in columns. */
+        final boolean ordinary;
+
         double y;
         double wordsX;
         String words = "";
@@ -70,18 +83,26 @@ final class Sketch {
         Row(Leaf leaf, Suspicion suspicion) {
             this.leaf = leaf;
             leaf.parts().forEach(p -> tags.add(new Tag(p, suspicion)));
+            this.ordinary = tags.size() == 2
+                    && tags.get(1).part.shape() == Shape.DEVICE
+                    && leaf.parts().stream().noneMatch(p -> suspicion.shows(p.place().get()));
         }
 
         /** Sets the tags from {@code x} on and returns where the words begin. */
         double set(double x) {
+            return set(x, 0, 0);
+        }
+
+        /** The same, but the second tag no nearer than {@code second} and the words no nearer than {@code words}. */
+        double set(double x, double second, double words) {
             double at = x;
             for (int i = 0; i < tags.size(); i++) {
                 Tag t = tags.get(i);
-                if (i > 0 && t.part.shape() != Shape.CELL) at += 5;
+                if (i > 0 && t.part.shape() != Shape.CELL) at = Math.max(at + 5, i == 1 ? second : 0);
                 t.x = at;
                 at += t.width;
             }
-            wordsX = at + 6;
+            wordsX = Math.max(at + 6, words);
             return wordsX;
         }
 
@@ -104,7 +125,7 @@ final class Sketch {
 
         /** Half the width of the label. */
         double half() {
-            return (Lettering.width(tag.text, FONT, true) + (tag.called ? 2 * DISC + 2 : 0)) / 2;
+            return tag.head() / 2;
         }
     }
 
@@ -115,6 +136,9 @@ final class Sketch {
         final List<Mark> marks = new ArrayList<>();
         final Knot far;
         final double thickness;
+        /** Width of the rails on both sides, 0 for none. */
+        final double rails;
+
         Knot near;
         double length;
         double y;
@@ -132,22 +156,24 @@ final class Sketch {
                             limb.branch().id(),
                             limb.branch().label()),
                     suspicion);
+            boolean shown = tag.part.place().filter(suspicion::shows).isPresent();
+            this.rails = shown ? Ink.weight(suspicion.of(tag.part.place().get())) : 0;
             limb.stops().forEach(s -> marks.add(new Mark(s, suspicion)));
         }
 
-        /** Width of the line above the branch up to where its words begin. */
-        double head() {
-            return Lettering.width(tag.text, FONT, true) + (tag.called ? 2 * DISC + 2 : 0);
+        /** Half the height of the branch with the rails of a suspected one. */
+        double half() {
+            return thickness / 2 + (rails > 0 ? 2 + rails : 0);
         }
 
         /** Room above the middle of the branch. */
         double above() {
-            return thickness / 2 + 7 + (tag.called ? 2 * DISC : FONT + 2);
+            return half() + 7 + (tag.called ? 2 * DISC : FONT + 2);
         }
 
         /** Room below the middle of the branch. */
         double below() {
-            return marks.isEmpty() ? thickness / 2 + 5 : thickness / 2 + 9 + lines * LINE;
+            return marks.isEmpty() ? half() + 5 : half() + 9 + lines * LINE;
         }
 
         /** Where a distance from the near end lies, going evenly between one stop and the next. */
@@ -166,9 +192,6 @@ final class Sketch {
             return m1 <= m0 ? x1 : x0 + (x1 - x0) * Math.min(1, (m - m0) / (m1 - m0));
         }
     }
-
-    /** Height of a line of labels below a branch. */
-    static final double LINE = 16;
 
     /** A junction. */
     static final class Knot {

@@ -43,15 +43,20 @@ final class Spacing {
 
     private void narrow(Knot knot) {
         for (Run r : knot.runs) {
-            r.length = need(r, level == 0 ? 1 : 2, HEAD[level]);
+            r.length = need(r, level == 0 ? 1 : 2, words(r));
             narrow(r.far);
         }
     }
 
+    /** A suspected branch keeps its words longer than others. */
+    private double words(Run r) {
+        return r.rails > 0 && level < HEAD.length - 1 ? r.tag.head() + Math.max(HEAD[level], 120) : HEAD[level];
+    }
+
     /** Length a run needs when labels stand in so many lines and its words get so much room. */
     private static double need(Run r, int lines, double words) {
-        double full = r.head() + 6 + Lettering.width(r.limb.branch().label(), Sketch.FONT, false);
-        double head = Math.min(full, Math.max(words, r.head())) + 24;
+        double full = r.tag.head() + 6 + Lettering.width(r.limb.branch().label(), Sketch.FONT, r.rails > 0);
+        double head = Math.min(full, Math.max(words, r.tag.head())) + 24;
         return Math.max(Math.max(head, 40), offsets(r.marks, lines, r) + END);
     }
 
@@ -79,29 +84,50 @@ final class Spacing {
     /** How far a knot's subtree reaches beyond the knot. */
     private double reach(Knot knot) {
         double far = 12;
-        for (Row row : knot.rows) {
-            double words = Math.min(WORDS[level], Lettering.width(row.leaf.words(), Sketch.FONT, false));
-            far = Math.max(far, row.set(STUB) + words);
-        }
+        columns(knot, STUB);
+        for (Row row : knot.rows)
+            far = Math.max(
+                    far,
+                    row.wordsX + Math.min(WORDS[level], Lettering.width(row.leaf.words(), Sketch.FONT, false)));
         for (Run r : knot.runs) far = Math.max(far, r.length + reach(r.far));
         return far;
     }
 
+    /** Sets the rows of a knot from {@code x} on, devices and words of unsuspected rows below each other. */
+    private static void columns(Knot knot, double x) {
+        double second = 0;
+        double words = 0;
+        for (Row row : knot.rows) {
+            row.set(x);
+            if (row.ordinary) second = Math.max(second, row.tags.get(1).x);
+        }
+        for (Row row : knot.rows) if (row.ordinary) words = Math.max(words, row.set(x, second, 0));
+        for (Row row : knot.rows) if (row.ordinary || row.tags.size() == 2) row.set(x, second, words);
+    }
+
+    /** Shares the room that is left among the branches of a path, each by what it still wants. */
     private void widen(Knot knot) {
         for (Run r : knot.runs) {
-            double room = right - knot.x - r.length - reach(r.far);
+            double room = Math.max(0, right - knot.x - r.length - reach(r.far));
+            double want = excess(r);
+            double later = excess(r.far);
             double tight = r.length;
-            double want = need(r, 1, Double.MAX_VALUE);
-            if (want - tight <= room) r.length = Math.max(tight, want);
-            else {
-                double least = need(r, 1, HEAD[level]);
-                if (least - tight > room) least = need(r, level == 0 ? 1 : 2, HEAD[level]);
-                r.length = Math.max(least, tight + Math.max(0, Math.min(room, want - tight)));
-            }
+            r.length = tight + (want <= 0 ? 0 : Math.min(want, room * want / (want + later)));
+            if (need(r, 1, words(r)) > r.length) need(r, level == 0 ? 1 : 2, words(r));
             even(r);
             r.far.x = knot.x + r.length;
             widen(r.far);
         }
+    }
+
+    private static double excess(Run r) {
+        return Math.max(0, need(r, 1, Double.MAX_VALUE) - r.length);
+    }
+
+    private static double excess(Knot knot) {
+        double most = 0;
+        for (Run r : knot.runs) most = Math.max(most, excess(r) + excess(r.far));
+        return most;
     }
 
     /** Spreads the stops over a run that is longer than they need. */
@@ -115,14 +141,15 @@ final class Spacing {
 
     private double finish(Knot knot) {
         double far = knot.x + 12;
+        columns(knot, knot.x + STUB);
         for (Row row : knot.rows) {
-            double from = row.set(knot.x + STUB);
-            double room = Math.max(WORDS[level], Math.min(LONGEST_WORDS, right - from));
+            double room = Math.max(WORDS[level], Math.min(LONGEST_WORDS, right - row.wordsX));
             row.words = Lettering.fit(row.leaf.words(), room, Sketch.FONT, false);
             far = Math.max(far, row.right());
         }
         for (Run r : knot.runs) {
-            r.words = Lettering.fit(r.limb.branch().label(), r.length - r.head() - 30, Sketch.FONT, false);
+            r.words = Lettering.fit(
+                    r.limb.branch().label(), r.length - r.tag.head() - 29.9, Sketch.FONT, r.rails > 0);
             far = Math.max(far, finish(r.far));
         }
         return far;

@@ -49,7 +49,7 @@ final class UnitBox {
             pen.disc(x + Sketch.DISC, y - 4, suspicion.mark(unit.place()).get().rank());
             y += 24;
         }
-        String id = unit.id() + (shown ? "  " + Suspicion.percent(share) : "");
+        String id = unit.id() + (shown ? " " + Suspicion.percent(share) : "");
         pen.text(Lettering.fit(id, sheet.unitWidth - 24, 14, true), x, y, 14, true, Ink.TEXT);
         for (String line : sheet.unitWords) {
             y += 16;
