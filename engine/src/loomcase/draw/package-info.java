@@ -1,0 +1,2 @@
+/** Pictures of a harness. */
+package loomcase.draw;
