@@ -36,7 +36,7 @@ final class CheckCommand implements Callable<Integer> {
                                 + circuit.devices().size() + " devices, "
                                 + circuit.branches().size() + " branches, "
                                 + circuit.watches().size() + " watches."
-                        : file + ": " + problems.size() + " problems");
+                        : file + ": " + (problems.size() == 1 ? "1 problem" : problems.size() + " problems"));
         return problems.isEmpty() ? Main.ANSWER : Main.NOT_SETTLED;
     }
 }
