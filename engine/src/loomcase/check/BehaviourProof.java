@@ -2,9 +2,13 @@ package loomcase.check;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
 import java.util.function.DoubleConsumer;
+import java.util.stream.Collectors;
 import loomcase.faults.FaultGenerator;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
@@ -119,15 +123,8 @@ final class BehaviourProof {
     }
 
     private void reach(List<Predictor> points, DoubleConsumer progress) {
-        List<Hypothesis> all = new FaultGenerator(circuit, layout, Priors.builtIn()).generate();
+        List<List<Edit>> causes = causes();
         boolean[] reached = new boolean[table.codes().size()];
-        List<List<Edit>> causes = new ArrayList<>();
-        for (Hypothesis h : all) {
-            if (h.cause() instanceof Hypothesis.Fixed f) causes.add(f.edits());
-            else if (h.cause() instanceof Hypothesis.AnyOf a) a.hits().forEach(hit -> causes.add(hit.edits()));
-        }
-        // bridges between nets are by far the most and seldom the only way to a code, so they come last
-        causes.sort(Comparator.comparingInt(BehaviourProof::bridges));
         List<Integer> wanted = wanted();
         int done = 0;
         for (List<Edit> edits : causes) {
@@ -152,12 +149,20 @@ final class BehaviourProof {
                 .toList();
     }
 
-    private static int bridges(List<Edit> edits) {
-        return (int) edits.stream()
-                .filter(e -> e instanceof Edit.Bridge b
-                        && !b.pointA().equals(Names.CHASSIS)
-                        && !b.pointB().equals(Names.CHASSIS))
-                .count();
+    /**
+     * What every single fault and every hit of a common cause does, small families first: each family can do what others
+     * cannot, and the largest, pairs of neighbouring wires, seldom is the only way to a code.
+     */
+    private List<List<Edit>> causes() {
+        List<Hypothesis> all = new FaultGenerator(circuit, layout, Priors.builtIn()).generate();
+        Map<String, Long> members =
+                all.stream().collect(Collectors.groupingBy(Hypothesis::family, Collectors.counting()));
+        Set<List<Edit>> out = new LinkedHashSet<>();
+        all.stream().sorted(Comparator.comparing(h -> members.get(h.family()))).forEach(h -> {
+            if (h.cause() instanceof Hypothesis.Fixed f) out.add(f.edits());
+            else if (h.cause() instanceof Hypothesis.AnyOf a) a.hits().forEach(hit -> out.add(hit.edits()));
+        });
+        return List.copyOf(out);
     }
 
     private static boolean mayShow(Predictor p, List<Integer> codes) {

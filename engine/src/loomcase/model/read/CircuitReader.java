@@ -33,6 +33,10 @@ public final class CircuitReader {
     /** The form this program reads. */
     public static final String FORM = "loomcase-circuit/1";
 
+    /** Sizes beyond AWG 0 (00, 000 …) are left out on purpose: as numbers they would be read as 0. */
+    static final Pattern SIZE = Pattern.compile("(AWG|awg) ?([0-9]|[1-3][0-9]|40)|[0-9]{1,3}([.][0-9]{1,4})? ?mm2");
+
+    private static final List<String> REPAIR_PARTS = List.of("terminal", "pigtail", "splice", "sealing");
     private static final Pattern AMOUNT = Pattern.compile("[0-9]{1,12}([.][0-9]{1,4})?");
 
     private final Cursor root;
@@ -147,8 +151,7 @@ public final class CircuitReader {
 
     private Connector connector(Cursor c) {
         List<List<String>> rows = new ArrayList<>();
-        for (String row : c.texts("rows")) rows.add(List.of(row.trim().split("\\s+")));
-        if (rows.isEmpty()) throw c.problem("rows", "needs at least one row of cavities such as \"1 2 3\"");
+        for (String row : c.someTexts("rows")) rows.add(List.of(row.trim().split("\\s+")));
         List<String> cavities = rows.stream().flatMap(List::stream).toList();
         for (String cavity : cavities)
             if (!Cursor.isName(cavity))
@@ -201,8 +204,11 @@ public final class CircuitReader {
     }
 
     private static Conductor size(Cursor c) {
+        String size = c.text("size");
+        if (!SIZE.matcher(size).matches())
+            throw c.problem("size", "'" + size + "' is not a size; write it as AWG18 (0 to 40) or 1.5mm2");
         try {
-            return Conductor.parse(c.text("size"));
+            return Conductor.parse(size);
         } catch (IllegalArgumentException e) {
             throw c.problem("size", e.getMessage());
         }
@@ -230,11 +236,20 @@ public final class CircuitReader {
                 money(c, "harnessPart"),
                 c.number("harnessMinutes", 0, 100000),
                 List.copyOf(sections.values()),
-                prices(c, "repairParts"),
+                repairParts(c),
                 prices(c, "deviceParts"),
                 money(c, "controlUnitPart"));
         c.done();
         return costs;
+    }
+
+    private static Map<String, BigDecimal> repairParts(Cursor c) {
+        Map<String, BigDecimal> out = new LinkedHashMap<>();
+        if (!c.has("repairParts")) return out;
+        Cursor list = c.object("repairParts");
+        for (String part : REPAIR_PARTS) if (list.has(part)) out.put(part, money(list, part));
+        list.done();
+        return out;
     }
 
     private static Map<String, BigDecimal> prices(Cursor c, String field) {

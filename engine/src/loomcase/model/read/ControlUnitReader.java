@@ -23,7 +23,7 @@ final class ControlUnitReader {
                 c.name("id"),
                 c.text("label"),
                 c.whole("address", 0, 253),
-                c.texts("connectors"),
+                c.someTexts("connectors"),
                 rails,
                 pins,
                 c.number("minimumSupplyVolts", 0, 60));

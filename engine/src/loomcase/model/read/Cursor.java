@@ -144,6 +144,14 @@ public final class Cursor {
         return out;
     }
 
+    /** A list of at least one text. */
+    public List<String> someTexts(String field) {
+        need(field);
+        List<String> out = texts(field);
+        if (out.isEmpty()) throw problem(field, "needs at least one entry");
+        return out;
+    }
+
     /** A list of objects; a missing field is an empty list. */
     public List<Cursor> objects(String field) {
         List<Cursor> out = new ArrayList<>();

@@ -23,7 +23,7 @@ final class WatchReader {
                 c.text("rail", ""),
                 measure,
                 limit(c, amperes ? "Amperes" : "Volts"),
-                c.texts("at"),
+                c.someTexts("at"),
                 c.number("debounceSeconds", 0, 3600, 1));
     }
 
