@@ -73,7 +73,7 @@ public sealed interface Json {
     }
 
     /** Leaves out the byte-order mark that some editors put first. */
-    private static Reader afterMark(Reader text) throws IOException {
+    static Reader afterMark(Reader text) throws IOException {
         text.mark(1);
         if (text.read() != '\uFEFF') text.reset();
         return text;

@@ -12,6 +12,7 @@ public final class Teaching {
     public static final Path FILE = Path.of("circuits", "teaching.json");
 
     private String text;
+    private int changedAt;
 
     public Teaching() {
         try {
@@ -25,6 +26,7 @@ public final class Teaching {
     public Teaching with(String before, String after) {
         assertEquals(
                 2, text.split(java.util.regex.Pattern.quote(before), -1).length, "times of " + before + ", plus 1");
+        changedAt = text.indexOf(before);
         text = text.replace(before, after);
         return this;
     }
@@ -34,6 +36,11 @@ public final class Teaching {
         int at = text.indexOf(piece);
         int start = text.lastIndexOf('\n', at) + 1;
         return with(text.substring(start, text.indexOf('\n', at) + 1), "");
+    }
+
+    /** The line, from 1, in which the last change begins. */
+    public long line() {
+        return text.substring(0, changedAt).chars().filter(c -> c == '\n').count() + 1;
     }
 
     /** Writes the changed circuit into a folder. */
