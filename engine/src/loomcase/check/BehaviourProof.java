@@ -32,6 +32,9 @@ import loomcase.solve.Solution;
  * <p>Cost of the last proof: one prediction for each single fault and operating point, until every code is reached.
  */
 final class BehaviourProof {
+    /** Whether a condition can be met is no matter of how it is shown or hidden. */
+    private static final PolicyOutcome NO_RULES = new PolicyOutcome(List.of(), List.of(), List.of(), false, List.of());
+
     /** Largest probability of a code that a healthy engine may have. */
     private static final double HEALTHY_LIMIT = 1e-3;
 
@@ -41,26 +44,31 @@ final class BehaviourProof {
     private final Circuit circuit;
     private final Layout layout;
     private final NetworkSolver solver;
-    private final CodeTable table;
+    private final CodeTable shown;
+    private final CodeTable conditions;
     private final List<String> problems = new ArrayList<>();
 
     BehaviourProof(Circuit circuit, PolicyOutcome policy) {
         this.circuit = circuit;
         this.layout = new Layout(circuit);
         this.solver = new NetworkSolver(circuit, layout);
-        this.table = new CodeTable(circuit.watches(), policy, List.of(), 0);
+        this.shown = new CodeTable(circuit.watches(), policy, List.of(), 0);
+        this.conditions = new CodeTable(circuit.watches(), NO_RULES, List.of(), 0);
     }
 
     List<String> problems(DoubleConsumer progress) {
         for (OperatingPoint op : circuit.operatingPoints().values())
             for (OperatingPoint.Phase phase : op.phases()) healthyNetwork(op, phase);
         if (!problems.isEmpty()) return problems;
-        List<Predictor> points = new ArrayList<>();
-        for (String op : circuit.operatingPoints().keySet())
-            points.add(new Predictor(circuit, solver, table, List.of(op)));
-        for (Predictor p : points) healthyCodes(p);
-        if (problems.isEmpty()) reach(points, progress);
+        predictors(shown).forEach(this::healthyCodes);
+        if (problems.isEmpty()) reach(predictors(conditions), progress);
         return problems;
+    }
+
+    private List<Predictor> predictors(CodeTable table) {
+        return circuit.operatingPoints().keySet().stream()
+                .map(op -> new Predictor(circuit, solver, table, List.of(op)))
+                .toList();
     }
 
     private void healthyNetwork(OperatingPoint op, OperatingPoint.Phase phase) {
@@ -93,7 +101,7 @@ final class BehaviourProof {
         double[] healthy = p.healthy();
         for (int c = 0; c < healthy.length; c++) {
             if (healthy[c] <= HEALTHY_LIMIT) continue;
-            Code code = table.codes().get(c);
+            Code code = shown.codes().get(c);
             p.readings(List.of(), c).stream()
                     .min(Comparator.comparingDouble(BehaviourProof::spreadsAway))
                     .ifPresent(r -> problems.add(healthySentence(code, r)));
@@ -124,7 +132,7 @@ final class BehaviourProof {
 
     private void reach(List<Predictor> points, DoubleConsumer progress) {
         List<List<Edit>> causes = causes();
-        boolean[] reached = new boolean[table.codes().size()];
+        boolean[] reached = new boolean[conditions.codes().size()];
         List<Integer> wanted = wanted();
         int done = 0;
         for (List<Edit> edits : causes) {
@@ -134,8 +142,7 @@ final class BehaviourProof {
             progress.accept(++done / (double) causes.size());
         }
         for (Watch w : circuit.watches()) {
-            int own = table.index(new Code(w.spn(), w.fmi()));
-            if (own >= 0 && !reached[own])
+            if (!reached[conditions.index(new Code(w.spn(), w.fmi()))])
                 problems.add("watch " + w.code() + " (" + w.label()
                         + "): no single fault or engine condition sets it; check its pin, phase and limit");
         }
@@ -143,8 +150,7 @@ final class BehaviourProof {
 
     private List<Integer> wanted() {
         return circuit.watches().stream()
-                .map(w -> table.index(new Code(w.spn(), w.fmi())))
-                .filter(c -> c >= 0)
+                .map(w -> conditions.index(new Code(w.spn(), w.fmi())))
                 .distinct()
                 .toList();
     }
