@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.DoubleConsumer;
 import java.util.stream.Collectors;
+import loomcase.InputProblem;
 import loomcase.faults.FaultGenerator;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
@@ -72,24 +73,25 @@ final class BehaviourProof {
     }
 
     private void healthyNetwork(OperatingPoint op, OperatingPoint.Phase phase) {
-        Solution s = solver.at(op.id(), phase.id()).healthy();
-        String when = " at operating point " + op.id() + ", phase " + phase.id();
-        if (!s.settled())
-            problems.add("healthy engine" + when + ": the network finds no steady state; look for a relay or node that"
-                    + " takes its own supply away");
-        for (String fuse : s.openedFuses()) {
-            String id = fuse.substring(Names.fuse("").length());
-            problems.add("fuse " + id + ": a healthy engine blows it" + when + "; its rating of "
-                    + plain(circuit.fuses().get(id).amperes()) + " A is too small or its load too large");
+        String when = "operating point " + op.id() + ", phase " + phase.id();
+        Solution s;
+        try {
+            s = solver.at(op.id(), phase.id()).healthy();
+        } catch (InputProblem fuse) {
+            problems.add(when + ": " + fuse.getMessage());
+            return;
         }
+        if (!s.settled())
+            problems.add(when + ": the healthy network finds no steady state; look for a relay or node that takes its"
+                    + " own supply away");
         String unit = circuit.controlUnit().id();
         double least = circuit.controlUnit().minimumSupplyVolts();
         double supply = s.volts(Names.inside(unit, "power"), Names.inside(unit, "ground"))
                 .orElse(0);
-        if (s.openedFuses().isEmpty() && supply < least)
+        if (supply < least)
             problems.add(String.format(
                     Locale.ROOT,
-                    "control unit %s: a healthy engine gives it only %.2f V%s, below its minimum of %s V, so it would"
+                    "control unit %s: a healthy engine gives it only %.2f V at %s, below its minimum of %s V, so it would"
                             + " set no code; look at its feed, its ground and batteryVolts",
                     unit,
                     supply,

@@ -27,8 +27,10 @@ final class CheckCommand implements Callable<Integer> {
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
         Circuit circuit = CircuitReader.read(file);
+        ProgressLine progress = ProgressLine.of("checking", spec.commandLine().getErr());
         List<String> problems = CircuitCheck.problems(
-                circuit, new PolicyOutcome(List.of(), List.of(), List.of(), false, List.of()), share -> {});
+                circuit, new PolicyOutcome(List.of(), List.of(), List.of(), false, List.of()), progress::share);
+        progress.clear();
         for (String problem : problems) out.println(file + ": " + problem);
         out.println(
                 problems.isEmpty()
