@@ -6,11 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import com.networknt.schema.Error;
-import com.networknt.schema.InputFormat;
 import com.networknt.schema.Schema;
-import com.networknt.schema.SchemaRegistry;
-import com.networknt.schema.SpecificationVersion;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -22,6 +18,7 @@ import java.util.Random;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import loomcase.InputProblem;
+import loomcase.Schemas;
 import loomcase.model.Watch;
 import loomcase.policy.CircuitKinds;
 import org.junit.jupiter.api.Test;
@@ -36,14 +33,13 @@ import org.junit.jupiter.params.provider.MethodSource;
  */
 class SchemaTest {
     private static final ObjectMapper MAPPER = new ObjectMapper();
-    private static final Path CIRCUITS = Path.of("circuits");
     private static final Pattern AT_LINE = Pattern.compile("line (\\d+): (\\S.*?): .+");
 
     @TempDir
     private Path folder;
 
     static List<Path> circuits() throws IOException {
-        try (Stream<Path> files = Files.list(CIRCUITS)) {
+        try (Stream<Path> files = Files.list(Schemas.FOLDER)) {
             return files.filter(f -> f.toString().endsWith(".json"))
                     .filter(f -> !f.toString().endsWith(".schema.json"))
                     .sorted()
@@ -52,26 +48,17 @@ class SchemaTest {
     }
 
     static List<Path> schemas() throws IOException {
-        try (Stream<Path> files = Files.list(CIRCUITS)) {
+        try (Stream<Path> files = Files.list(Schemas.FOLDER)) {
             return files.filter(f -> f.toString().endsWith(".schema.json"))
                     .sorted()
                     .toList();
         }
     }
 
-    private static Schema schema(String name) throws IOException {
-        return SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
-                .getSchema(Files.readString(CIRCUITS.resolve(name)), InputFormat.JSON);
-    }
-
-    private static List<Error> errors(Schema schema, String json) {
-        return schema.validate(json, InputFormat.JSON);
-    }
-
     @ParameterizedTest
     @MethodSource("circuits")
     void shippedCircuitsFitTheSchemaAndTheReader(Path file) throws IOException {
-        assertEquals(List.of(), errors(schema("circuit.schema.json"), Files.readString(file)));
+        assertEquals(List.of(), Schemas.errors(Schemas.of("circuit.schema.json"), Files.readString(file)));
         CircuitReader.read(file);
     }
 
@@ -82,9 +69,7 @@ class SchemaTest {
         assertEquals(
                 "https://json-schema.org/draft/2020-12/schema",
                 text.get("$schema").asText());
-        Schema draft = SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
-                .getSchema(com.networknt.schema.SchemaLocation.of("https://json-schema.org/draft/2020-12/schema"));
-        assertEquals(List.of(), errors(draft, Files.readString(file)));
+        assertEquals(List.of(), Schemas.errors(Schemas.draft(), Files.readString(file)));
     }
 
     @ParameterizedTest
@@ -110,7 +95,8 @@ class SchemaTest {
     @Test
     void readerSchemaAndRulesKnowTheSameCircuitKinds() throws IOException {
         assertEquals(CircuitKinds.ALL, Watch.CIRCUIT_KINDS);
-        JsonNode kinds = MAPPER.readTree(CIRCUITS.resolve("circuit.schema.json").toFile())
+        JsonNode kinds = MAPPER.readTree(
+                        Schemas.FOLDER.resolve("circuit.schema.json").toFile())
                 .at("/$defs/voltsWatch/properties/circuitKind/enum");
         assertEquals(Watch.CIRCUIT_KINDS, MAPPER.convertValue(kinds, List.class));
     }
@@ -118,14 +104,15 @@ class SchemaTest {
     @ParameterizedTest
     @CsvSource({"teaching.json, 20231, 700", "larch-13.json, 20232, 250"})
     void whatTheSchemaRefusesTheReaderRefusesInOneLine(String name, long seed, int mutations) throws IOException {
-        Schema schema = schema("circuit.schema.json");
-        Mutation mutation = new Mutation(MAPPER.readTree(CIRCUITS.resolve(name).toFile()), new Random(seed));
+        Schema schema = Schemas.of("circuit.schema.json");
+        Mutation mutation =
+                new Mutation(MAPPER.readTree(Schemas.FOLDER.resolve(name).toFile()), new Random(seed));
         Map<Mutation.Kind, Integer> refused = new EnumMap<>(Mutation.Kind.class);
         for (int i = 0; i < mutations; i++) {
             Mutation.Made made = mutation.next();
             Path file = folder.resolve("m.json");
             Files.writeString(file, made.text());
-            boolean schemaRefuses = !errors(schema, made.text()).isEmpty();
+            boolean schemaRefuses = !Schemas.errors(schema, made.text()).isEmpty();
             Optional<String> message = refusal(file);
             if (schemaRefuses) {
                 refused.merge(made.kind(), 1, Integer::sum);
