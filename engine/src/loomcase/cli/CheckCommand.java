@@ -27,8 +27,10 @@ final class CheckCommand implements Callable<Integer> {
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
         Circuit circuit = CircuitReader.read(file);
+        ProgressLine progress = ProgressLine.of("checking", spec.commandLine().getErr());
         List<String> problems =
-                CircuitCheck.problems(circuit, CircuitInput.policy(circuit, Optional.empty()), share -> {});
+                CircuitCheck.problems(circuit, CircuitInput.policy(circuit, Optional.empty()), progress::share);
+        progress.clear();
         for (String problem : problems) out.println(file + ": " + problem);
         out.println(
                 problems.isEmpty()
@@ -36,7 +38,7 @@ final class CheckCommand implements Callable<Integer> {
                                 + circuit.devices().size() + " devices, "
                                 + circuit.branches().size() + " branches, "
                                 + circuit.watches().size() + " watches."
-                        : file + ": " + problems.size() + " problems");
+                        : file + ": " + (problems.size() == 1 ? "1 problem" : problems.size() + " problems"));
         return problems.isEmpty() ? Main.ANSWER : Main.NOT_SETTLED;
     }
 }

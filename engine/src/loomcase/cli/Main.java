@@ -9,9 +9,10 @@ import picocli.CommandLine;
         description = "From engine trouble codes to the one place in the wiring harness that explains them.",
         mixinStandardHelpOptions = true,
         version = "loomcase 0.1.0",
-        subcommands = {CheckCommand.class, CodesCommand.class, RankCommand.class},
+        subcommands = {CheckCommand.class, CodesCommand.class, RankCommand.class, WiresCommand.class},
         exitCodeListHeading = "%nExit codes:%n",
-        exitCodeList = {"0:an answer", "1:not settled, or a check failed", "2:bad input"})
+        exitCodeList = {"0:an answer", "1:not settled, or a check failed", "2:bad input", "3:a fault in Loomcase itself"
+        })
 public final class Main {
     /** Exit code of an answer. */
     static final int ANSWER = 0;
@@ -22,17 +23,30 @@ public final class Main {
     /** Exit code of bad input. */
     static final int BAD_INPUT = 2;
 
+    /** Exit code when Loomcase itself fails; the launcher uses it too when the build does. */
+    static final int OWN_FAULT = 3;
+
     public static void main(String[] arguments) {
         System.exit(run(arguments));
     }
 
     /** Runs a command and returns its exit code. */
     static int run(String... arguments) {
-        CommandLine line = new CommandLine(new Main());
+        return run(new CommandLine(new Main()), arguments);
+    }
+
+    /** The same with a command line whose output was redirected. */
+    static int run(CommandLine line, String... arguments) {
         line.setExecutionExceptionHandler((problem, command, parsed) -> {
-            if (!(problem instanceof InputProblem)) throw problem;
-            command.getErr().println("loomcase: " + problem.getMessage());
-            return BAD_INPUT;
+            if (problem instanceof InputProblem) {
+                command.getErr().println("loomcase: " + problem.getMessage());
+                return BAD_INPUT;
+            }
+            command.getErr()
+                    .println("loomcase: a fault in Loomcase itself, not in your files: " + problem
+                            + "; set LOOMCASE_TRACE=1 to see where");
+            if (System.getenv("LOOMCASE_TRACE") != null) problem.printStackTrace(command.getErr());
+            return OWN_FAULT;
         });
         if (arguments.length == 0) {
             line.usage(line.getOut());

@@ -7,7 +7,6 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.function.DoubleConsumer;
 import loomcase.InputProblem;
 import loomcase.draw.HarnessSvg;
 import loomcase.intake.Intake;
@@ -84,7 +83,9 @@ final class RankCommand implements Callable<Integer> {
                 : Intake.fromLog(circuit, logInput.read(log, err), at);
         PolicyOutcome policy = input.policy(circuit);
         Ranker ranker = new Ranker(circuit, input.priors(), policy);
-        Ranking ranking = ranker.rank(intake.evidence(), progress(err));
+        ProgressLine progress = ProgressLine.of("weighing hypotheses", err);
+        Ranking ranking = ranker.rank(intake.evidence(), progress::share);
+        progress.clear();
         if (why < 0 || why > ranking.suspects().size())
             throw new InputProblem("--why " + why + ": there are suspects 1 to "
                     + ranking.suspects().size());
@@ -98,17 +99,6 @@ final class RankCommand implements Callable<Integer> {
         boolean settled =
                 !ranking.suspects().isEmpty() && ranking.suspects().get(0).probability() >= SETTLED;
         return settled ? Main.ANSWER : Main.NOT_SETTLED;
-    }
-
-    private static DoubleConsumer progress(PrintWriter err) {
-        if (System.console() == null) return share -> {};
-        long start = System.nanoTime();
-        return share -> {
-            if (System.nanoTime() - start < 1_000_000_000L) return;
-            err.printf("\r  weighing hypotheses: %3.0f %%", 100 * share);
-            if (share >= 1) err.print("\r                              \r");
-            err.flush();
-        };
     }
 
     private static void write(Path file, String text) {

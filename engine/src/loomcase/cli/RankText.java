@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
+import loomcase.draw.HarnessTree;
 import loomcase.intake.Intake;
 import loomcase.j1939.Code;
 import loomcase.plan.NextTest;
@@ -37,7 +38,7 @@ final class RankText {
         out.printf("     %s nothing in this model explains the codes%n", Percent.of(r.unexplained()));
         out.println();
         out.println("HARNESS");
-        out.print(ascii);
+        out.print(HarnessTree.draw(answer.circuit(), answer.layout(), Drawing.suspicion(answer), ascii));
         out.println();
         losers(out);
         next(out);

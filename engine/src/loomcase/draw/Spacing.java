@@ -87,8 +87,7 @@ final class Spacing {
         columns(knot, STUB);
         for (Row row : knot.rows)
             far = Math.max(
-                    far,
-                    row.wordsX + Math.min(WORDS[level], Lettering.width(row.leaf.words(), Sketch.FONT, false)));
+                    far, row.wordsX + Math.min(WORDS[level], Lettering.width(row.leaf.words(), Sketch.FONT, false)));
         for (Run r : knot.runs) far = Math.max(far, r.length + reach(r.far));
         return far;
     }
@@ -148,8 +147,7 @@ final class Spacing {
             far = Math.max(far, row.right());
         }
         for (Run r : knot.runs) {
-            r.words = Lettering.fit(
-                    r.limb.branch().label(), r.length - r.tag.head() - 29.9, Sketch.FONT, r.rails > 0);
+            r.words = Lettering.fit(r.limb.branch().label(), r.length - r.tag.head() - 29.9, Sketch.FONT, r.rails > 0);
             far = Math.max(far, finish(r.far));
         }
         return far;

@@ -1,7 +1,5 @@
 package loomcase.model;
 
-import java.util.Collections;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
@@ -44,19 +42,15 @@ public record Circuit(
         Costs costs) {
 
     public Circuit {
-        operatingPoints = ordered(operatingPoints);
-        branches = ordered(branches);
-        connectors = ordered(connectors);
-        splices = ordered(splices);
-        grounds = ordered(grounds);
-        fuses = ordered(fuses);
-        devices = ordered(devices);
-        wires = ordered(wires);
+        operatingPoints = Ordered.copy(operatingPoints);
+        branches = Ordered.copy(branches);
+        connectors = Ordered.copy(connectors);
+        splices = Ordered.copy(splices);
+        grounds = Ordered.copy(grounds);
+        fuses = Ordered.copy(fuses);
+        devices = Ordered.copy(devices);
+        wires = Ordered.copy(wires);
         watches = List.copyOf(watches);
-        access = ordered(access);
-    }
-
-    private static <T> Map<String, T> ordered(Map<String, T> map) {
-        return Collections.unmodifiableMap(new LinkedHashMap<>(map));
+        access = Ordered.copy(access);
     }
 }

@@ -138,8 +138,8 @@ public record ControlUnit(
 
     public ControlUnit {
         connectors = List.copyOf(connectors);
-        rails = Map.copyOf(rails);
-        pins = Map.copyOf(pins);
+        rails = Ordered.copy(rails);
+        pins = Ordered.copy(pins);
     }
 
     /** The unit as a place. */

@@ -42,7 +42,7 @@ public record Costs(
 
     public Costs {
         sections = List.copyOf(sections);
-        repairParts = Map.copyOf(repairParts);
-        deviceParts = Map.copyOf(deviceParts);
+        repairParts = Ordered.copy(repairParts);
+        deviceParts = Ordered.copy(deviceParts);
     }
 }

@@ -170,7 +170,7 @@ public record Device(
     }
 
     public Device {
-        terminals = Map.copyOf(terminals);
+        terminals = Ordered.copy(terminals);
         conditions = List.copyOf(conditions);
         hazards = List.copyOf(hazards);
     }

@@ -4,10 +4,12 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * Where every wire runs: the branch tree of a circuit and, for each wire, the stretches of branch it passes.
@@ -115,15 +117,17 @@ public final class Layout {
         String root = at.keySet().iterator().next();
         ArrayDeque<String> open = new ArrayDeque<>(List.of(root));
         tree.put(root, new Step("", null, 0));
+        Set<String> loops = new HashSet<>();
         while (!open.isEmpty()) {
             String here = open.remove();
             for (Segment s : at.get(here)) {
                 if (s == tree.get(here).by()) continue;
                 String next = s.a().equals(here) ? s.b() : s.a();
                 if (tree.containsKey(next)) {
-                    String loop = "branch " + s.branch() + " closes a loop of branches at " + next
-                            + "; a loom is a tree, so remove or re-end one branch of the loop";
-                    if (!problems.contains(loop)) problems.add(loop);
+                    // both ends of the closing branch come by here; one sentence is enough
+                    if (loops.add(s.branch()))
+                        problems.add("branch " + s.branch() + " closes a loop of branches at " + next
+                                + "; a loom is a tree, so remove or re-end one branch of the loop");
                     continue;
                 }
                 tree.put(next, new Step(here, s, tree.get(here).depth() + 1));

@@ -10,7 +10,7 @@ import java.util.Map;
  */
 public record PerPoint(double usual, Map<String, Double> at) {
     public PerPoint {
-        at = Map.copyOf(at);
+        at = Ordered.copy(at);
     }
 
     /** The same value everywhere. */

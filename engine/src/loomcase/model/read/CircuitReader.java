@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import loomcase.InputProblem;
 import loomcase.model.AccessStep;
 import loomcase.model.Branch;
@@ -32,12 +33,18 @@ public final class CircuitReader {
     /** The form this program reads. */
     public static final String FORM = "loomcase-circuit/1";
 
+    /** Sizes beyond AWG 0 (00, 000 …) are left out on purpose: as numbers they would be read as 0. */
+    static final Pattern SIZE = Pattern.compile("(AWG|awg) ?([0-9]|[1-3][0-9]|40)|[0-9]{1,3}([.][0-9]{1,4})? ?mm2");
+
+    private static final List<String> REPAIR_PARTS = List.of("terminal", "pigtail", "splice", "sealing");
+    private static final Pattern AMOUNT = Pattern.compile("[0-9]{1,12}([.][0-9]{1,4})?");
+
     private final Cursor root;
     private final Map<String, Zone> zones;
 
     private CircuitReader(Cursor root) {
         this.root = root;
-        this.zones = keyed("zones", CircuitReader::zone, Zone::id);
+        this.zones = keyed(root.some("zones"), CircuitReader::zone, Zone::id);
     }
 
     /**
@@ -57,42 +64,38 @@ public final class CircuitReader {
 
     private Circuit circuit() {
         return new Circuit(
-                root.id("id"),
+                root.name("id"),
                 root.text("title"),
                 root.text("origin"),
-                keyed("operatingPoints", CircuitReader::operatingPoint, OperatingPoint::id),
-                keyed("branches", this::branch, Branch::id),
-                keyed("connectors", this::connector, Connector::id),
-                keyed("splices", CircuitReader::splice, Joints.Splice::id),
-                keyed("grounds", CircuitReader::ground, Joints.Ground::id),
-                keyed("fuses", CircuitReader::fuse, Joints.Fuse::id),
-                keyed("devices", DeviceReader::device, Device::id),
+                keyed(root.some("operatingPoints"), CircuitReader::operatingPoint, OperatingPoint::id),
+                keyed(root.some("branches"), this::branch, Branch::id),
+                keyed(root.some("connectors"), this::connector, Connector::id),
+                keyed(root.objects("splices"), CircuitReader::splice, Joints.Splice::id),
+                keyed(root.objects("grounds"), CircuitReader::ground, Joints.Ground::id),
+                keyed(root.objects("fuses"), CircuitReader::fuse, Joints.Fuse::id),
+                keyed(root.some("devices"), DeviceReader::device, Device::id),
                 ControlUnitReader.controlUnit(root.object("controlUnit")),
-                keyed("wires", CircuitReader::wire, Wire::id),
+                keyed(root.some("wires"), CircuitReader::wire, Wire::id),
                 watches(),
-                keyed("access", CircuitReader::step, AccessStep::id),
+                keyed(root.objects("access"), CircuitReader::step, AccessStep::id),
                 costs(root.object("costs")));
     }
 
-    private <T> Map<String, T> keyed(String field, Function<Cursor, T> read, Function<T, String> id) {
+    /** Reads a list of entries whose ids must differ. */
+    static <T> Map<String, T> keyed(List<Cursor> list, Function<Cursor, T> read, Function<T, String> id) {
         Map<String, T> out = new LinkedHashMap<>();
-        for (Cursor c : root.objects(field)) {
-            T value;
-            try {
-                value = read.apply(c);
-            } catch (IllegalArgumentException e) {
-                throw c.problem("id", e.getMessage());
-            }
+        for (Cursor c : list) {
+            T value = read.apply(c);
             c.done();
             if (out.put(id.apply(value), value) != null)
-                throw c.problem("id", "'" + id.apply(value) + "' is used twice in " + field);
+                throw c.problem("id", "'" + id.apply(value) + "' is used twice in this list");
         }
         return out;
     }
 
     private List<Watch> watches() {
         List<Watch> out = new ArrayList<>();
-        for (Cursor c : root.objects("watches")) {
+        for (Cursor c : root.some("watches")) {
             out.add(WatchReader.watch(c));
             c.done();
         }
@@ -101,26 +104,25 @@ public final class CircuitReader {
 
     private static Zone zone(Cursor c) {
         return new Zone(
-                c.id("id"),
+                c.name("id"),
                 c.number("celsius", -60, 400),
                 c.word("vibration", Zone.Vibration.class),
                 c.word("fluid", Zone.Fluid.class));
     }
 
     private static OperatingPoint operatingPoint(Cursor c) {
-        List<OperatingPoint.Phase> phases = new ArrayList<>();
-        for (Cursor p : c.objects("phases")) {
-            phases.add(new OperatingPoint.Phase(p.id("id"), p.texts("on")));
-            p.done();
-        }
-        if (phases.isEmpty()) throw c.problem("phases", "needs at least one phase");
+        Map<String, OperatingPoint.Phase> phases = keyed(
+                c.some("phases"), p -> new OperatingPoint.Phase(p.name("id"), p.texts("on")), OperatingPoint.Phase::id);
+        String id = c.name("id");
+        if (id.equals(DeviceReader.USUAL))
+            throw c.problem("id", "'" + id + "' is the word for every operating point without a value of its own");
         return new OperatingPoint(
-                c.id("id"),
+                id,
                 c.text("label"),
                 c.number("batteryVolts", 0, 60),
                 c.flag("engineRunning", false),
                 c.number("wireCelsius", -60, 200, 20),
-                phases);
+                List.copyOf(phases.values()));
     }
 
     private Zone zoneOf(Cursor c) {
@@ -130,35 +132,36 @@ public final class CircuitReader {
     }
 
     private Branch branch(Cursor c) {
-        List<Branch.RubPoint> rubs = new ArrayList<>();
         double metres = c.number("metres", 0.01, 100);
-        for (Cursor r : c.objects("rubPoints")) {
-            rubs.add(new Branch.RubPoint(r.id("id"), r.text("label"), r.number("metresAlong", 0, metres)));
-            r.done();
-        }
+        Map<String, Branch.RubPoint> rubs = keyed(
+                c.objects("rubPoints"),
+                r -> new Branch.RubPoint(r.name("id"), r.text("label"), r.number("metresAlong", 0, metres)),
+                Branch.RubPoint::id);
         return new Branch(
-                c.id("id"),
+                c.name("id"),
                 c.text("label"),
-                c.id("from"),
-                c.id("to"),
+                c.name("from"),
+                c.name("to"),
                 metres,
                 zoneOf(c),
                 c.has("clips") ? c.whole("clips", 0, 1000) : 0,
-                rubs,
+                List.copyOf(rubs.values()),
                 c.texts("access"));
     }
 
     private Connector connector(Cursor c) {
         List<List<String>> rows = new ArrayList<>();
-        for (String row : c.texts("rows")) rows.add(List.of(row.trim().split("\\s+")));
-        if (rows.isEmpty()) throw c.problem("rows", "needs at least one row of cavities such as \"1 2 3\"");
+        for (String row : c.someTexts("rows")) rows.add(List.of(row.trim().split("\\s+")));
         List<String> cavities = rows.stream().flatMap(List::stream).toList();
+        for (String cavity : cavities)
+            if (!Cursor.isName(cavity))
+                throw c.problem("rows", "'" + cavity + "' is no cavity name; write a row as \"1 2 3\"");
         if (cavities.stream().distinct().count() != cavities.size()) throw c.problem("rows", "names a cavity twice");
         return new Connector(
-                c.id("id"),
+                c.name("id"),
                 c.text("label"),
-                c.id("at"),
-                c.id("mates"),
+                c.name("at"),
+                c.name("mates"),
                 rows,
                 c.text("terminal", ""),
                 c.flag("sealed", false),
@@ -167,39 +170,53 @@ public final class CircuitReader {
     }
 
     private static Joints.Splice splice(Cursor c) {
-        return new Joints.Splice(c.id("id"), c.text("label"), c.id("branch"), c.number("metresAlong", 0, 100));
+        return new Joints.Splice(c.name("id"), c.text("label"), c.name("branch"), c.number("metresAlong", 0, 100));
     }
 
     private static Joints.Ground ground(Cursor c) {
         return new Joints.Ground(
-                c.id("id"), c.text("label"), c.id("at"), c.number("ohms", 1e-6, 1000, 0.001), c.texts("access"));
+                c.name("id"), c.text("label"), c.name("at"), c.number("ohms", 1e-6, 1000, 0.001), c.texts("access"));
     }
 
     private static Joints.Fuse fuse(Cursor c) {
         return new Joints.Fuse(
-                c.id("id"),
+                c.name("id"),
                 c.text("label"),
-                c.id("at"),
+                c.name("at"),
                 c.number("amperes", 0.1, 1000),
                 c.number("ohms", 1e-5, 10, 0.005),
                 c.texts("access"));
     }
 
     private static Wire wire(Cursor c) {
+        String from = c.id("from");
+        String to = c.id("to");
+        if (from.equals(to)) throw c.problem("to", "'" + to + "' is where the wire starts; a wire joins two points");
         return new Wire(
-                c.id("id"),
+                c.name("id"),
                 c.text("circuit"),
-                c.id("from"),
-                c.id("to"),
-                Conductor.parse(c.text("size")),
+                from,
+                to,
+                size(c),
                 c.text("colour", ""),
                 c.text("insulation", ""),
                 c.has("metres") ? OptionalDouble.of(c.number("metres", 0.001, 100)) : OptionalDouble.empty());
     }
 
+    private static Conductor size(Cursor c) {
+        String size = c.text("size");
+        if (!SIZE.matcher(size).matches())
+            throw c.problem("size", "'" + size + "' is not a size; write it as AWG18 (0 to 40) or 1.5mm2");
+        try {
+            return Conductor.parse(size);
+        } catch (IllegalArgumentException e) {
+            throw c.problem("size", e.getMessage());
+        }
+    }
+
     private static AccessStep step(Cursor c) {
         return new AccessStep(
-                c.id("id"),
+                c.name("id"),
                 c.text("label"),
                 c.number("minutes", 0, 10000),
                 c.text("caution", ""),
@@ -208,23 +225,31 @@ public final class CircuitReader {
     }
 
     private static Costs costs(Cursor c) {
-        List<Costs.Section> sections = new ArrayList<>();
-        for (Cursor s : c.objects("sections")) {
-            sections.add(new Costs.Section(
-                    s.id("id"), s.texts("branches"), money(s, "part"), s.number("minutes", 0, 100000)));
-            s.done();
-        }
+        Map<String, Costs.Section> sections = keyed(
+                c.objects("sections"),
+                s -> new Costs.Section(
+                        s.name("id"), s.texts("branches"), money(s, "part"), s.number("minutes", 0, 100000)),
+                Costs.Section::id);
         Costs costs = new Costs(
                 c.text("currency"),
                 money(c, "labourPerHour"),
                 money(c, "harnessPart"),
                 c.number("harnessMinutes", 0, 100000),
-                sections,
-                prices(c, "repairParts"),
+                List.copyOf(sections.values()),
+                repairParts(c),
                 prices(c, "deviceParts"),
                 money(c, "controlUnitPart"));
         c.done();
         return costs;
+    }
+
+    private static Map<String, BigDecimal> repairParts(Cursor c) {
+        Map<String, BigDecimal> out = new LinkedHashMap<>();
+        if (!c.has("repairParts")) return out;
+        Cursor list = c.object("repairParts");
+        for (String part : REPAIR_PARTS) if (list.has(part)) out.put(part, money(list, part));
+        list.done();
+        return out;
     }
 
     private static Map<String, BigDecimal> prices(Cursor c, String field) {
@@ -237,12 +262,8 @@ public final class CircuitReader {
 
     private static BigDecimal money(Cursor c, String field) {
         String text = c.text(field);
-        try {
-            BigDecimal value = new BigDecimal(text);
-            if (value.signum() >= 0) return value;
-        } catch (NumberFormatException e) {
-            throw c.problem(field, "'" + text + "' is not an amount such as \"120.00\"");
-        }
-        throw c.problem(field, "'" + text + "' must not be below 0");
+        if (!AMOUNT.matcher(text).matches())
+            throw c.problem(field, "'" + text + "' is not an amount such as \"120.00\", 0 or more");
+        return new BigDecimal(text);
     }
 }

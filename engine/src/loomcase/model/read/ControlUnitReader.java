@@ -10,33 +10,33 @@ final class ControlUnitReader {
     private ControlUnitReader() {}
 
     static ControlUnit controlUnit(Cursor c) {
-        Map<String, ControlUnit.Rail> rails = new LinkedHashMap<>();
-        for (Cursor r : c.objects("rails")) {
-            ControlUnit.Rail rail = new ControlUnit.Rail(
-                    r.id("id"),
-                    r.number("volts", 0.1, 60),
-                    r.number("ohms", 1e-4, 1000),
-                    r.number("limitAmperes", 1e-3, 100));
-            r.done();
-            if (rails.put(rail.id(), rail) != null) throw r.problem("id", "'" + rail.id() + "' is used twice in rails");
-        }
+        Map<String, ControlUnit.Rail> rails =
+                CircuitReader.keyed(c.objects("rails"), ControlUnitReader::rail, ControlUnit.Rail::id);
         Map<String, ControlUnit.Pin> pins = new LinkedHashMap<>();
-        for (Cursor p : c.objects("pins")) {
+        for (Cursor p : c.some("pins")) {
             ControlUnit.Pin pin = new ControlUnit.Pin(p.id("cavity"), p.text("label", ""), function(p), clamp(p));
             p.done();
             if (pins.put(pin.cavity(), pin) != null)
                 throw p.problem("cavity", "'" + pin.cavity() + "' is used twice in pins");
         }
         ControlUnit unit = new ControlUnit(
-                c.id("id"),
+                c.name("id"),
                 c.text("label"),
                 c.whole("address", 0, 253),
-                c.texts("connectors"),
+                c.someTexts("connectors"),
                 rails,
                 pins,
                 c.number("minimumSupplyVolts", 0, 60));
         c.done();
         return unit;
+    }
+
+    private static ControlUnit.Rail rail(Cursor r) {
+        return new ControlUnit.Rail(
+                r.name("id"),
+                r.number("volts", 0.1, 60),
+                r.number("ohms", 1e-4, 1000),
+                r.number("limitAmperes", 1e-3, 100));
     }
 
     private static Optional<ControlUnit.Clamp> clamp(Cursor p) {
@@ -55,7 +55,7 @@ final class ControlUnitReader {
             case "ground":
                 return new ControlUnit.GroundPin();
             case "supply":
-                return new ControlUnit.Supply(p.id("rail"));
+                return new ControlUnit.Supply(p.name("rail"));
             case "return":
                 return new ControlUnit.Return(p.number("ohms", 1e-5, 1e6, 0.05));
             case "pull-up-input":
@@ -78,7 +78,7 @@ final class ControlUnitReader {
                         DeviceReader.ohms(p, "diagnosticOhms"));
             case "can-high":
             case "can-low":
-                return new ControlUnit.Network(p.id("bus"), word.equals("can-high"), DeviceReader.terminator(p));
+                return new ControlUnit.Network(p.name("bus"), word.equals("can-high"), DeviceReader.terminator(p));
             default:
                 throw p.problem(
                         "function",

@@ -2,11 +2,13 @@ package loomcase.model.read;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 import loomcase.InputProblem;
 
 /**
@@ -15,6 +17,9 @@ import loomcase.InputProblem;
  * <p>Every field asked for counts as known; {@link #done()} then refuses the rest, so a misspelt key cannot pass.
  */
 public final class Cursor {
+    private static final int MOST_LETTERS = 500;
+    private static final Pattern NAME = Pattern.compile("[^\\s/@~:.,;'\"]+");
+
     private final Path file;
     private final String where;
     private final Json.Obj object;
@@ -37,7 +42,17 @@ public final class Cursor {
         Json value = object.fields().get(field);
         int line = value == null ? object.line() : value.line();
         String place = where.isEmpty() ? field : where + "." + field;
-        return new InputProblem(file + ": line " + line + ": " + place + ": " + what);
+        return problem(line, place, what);
+    }
+
+    private InputProblem problem(int line, String place, String what) {
+        return new InputProblem(file + ": line " + line + ": " + oneLine(place) + ": " + oneLine(what));
+    }
+
+    /** Text fit for a message: control characters shown as {@code ?}, cut when very long. */
+    static String oneLine(String text) {
+        String line = text.replaceAll("[\\p{Cntrl}\u2028\u2029]", "?");
+        return line.length() <= MOST_LETTERS ? line : line.substring(0, MOST_LETTERS) + " …";
     }
 
     public boolean has(String field) {
@@ -48,8 +63,11 @@ public final class Cursor {
     private Json need(String field) {
         known.add(field);
         Json value = object.fields().get(field);
-        if (value == null) throw problem(field, "is missing");
-        return value;
+        if (value != null) return value;
+        for (String given : object.fields().keySet())
+            if (!known.contains(given) && near(given, field))
+                throw problem(given, "is not a known key; did you mean '" + field + "'?");
+        throw problem(field, "is missing");
     }
 
     public String text(String field) {
@@ -68,6 +86,17 @@ public final class Cursor {
         return text;
     }
 
+    /** A name that other fields may refer to; the signs that make up longer names are not allowed in it. */
+    public String name(String field) {
+        String text = id(field);
+        if (!isName(text)) throw problem(field, "'" + text + "' is no name; leave out spaces and / @ ~ : . , ; ' \"");
+        return text;
+    }
+
+    static boolean isName(String text) {
+        return NAME.matcher(text).matches();
+    }
+
     public double number(String field, double least, double most) {
         if (!(need(field) instanceof Json.Num n)) throw problem(field, "must be a number");
         double value = Double.parseDouble(n.value());
@@ -82,7 +111,7 @@ public final class Cursor {
 
     public int whole(String field, int least, int most) {
         double value = number(field, least, most);
-        if (value != Math.rint(value)) throw problem(field, value + " must be a whole number");
+        if (value != Math.rint(value)) throw problem(field, value + " is not a whole number");
         return (int) value;
     }
 
@@ -115,6 +144,14 @@ public final class Cursor {
         return out;
     }
 
+    /** A list of at least one text. */
+    public List<String> someTexts(String field) {
+        need(field);
+        List<String> out = texts(field);
+        if (out.isEmpty()) throw problem(field, "needs at least one entry");
+        return out;
+    }
+
     /** A list of objects; a missing field is an empty list. */
     public List<Cursor> objects(String field) {
         List<Cursor> out = new ArrayList<>();
@@ -123,11 +160,20 @@ public final class Cursor {
         int i = 0;
         for (Json item : array.items()) {
             String name = field + "[" + i++ + "]";
-            if (!(item instanceof Json.Obj o)) throw problem(field, "must hold only objects {…}");
+            if (!(item instanceof Json.Obj o))
+                throw problem(item.line(), where.isEmpty() ? name : where + "." + name, "must be an object {…}");
             if (o.fields().get("id") instanceof Json.Text id) name = field + " " + id.value();
             else if (o.fields().get("cavity") instanceof Json.Text cavity) name = field + " " + cavity.value();
             out.add(new Cursor(file, where.isEmpty() ? name : where + "." + name, o));
         }
+        return out;
+    }
+
+    /** A list of at least one object. */
+    public List<Cursor> some(String field) {
+        need(field);
+        List<Cursor> out = objects(field);
+        if (out.isEmpty()) throw problem(field, "needs at least one entry");
         return out;
     }
 
@@ -155,14 +201,20 @@ public final class Cursor {
         for (String field : object.fields().keySet()) {
             if (known.contains(field)) continue;
             String near = known.stream()
-                    .filter(k -> Spelling.distance(k, field) <= 2)
-                    .sorted()
-                    .findFirst()
+                    .filter(k -> near(k, field))
+                    .min(Comparator.comparingInt((String k) -> Spelling.distance(k, field))
+                            .thenComparing(Comparator.naturalOrder()))
                     .map(k -> "; did you mean '" + k + "'?")
                     .orElse("; allowed here: "
                             + String.join(", ", known.stream().sorted().toList()));
             throw problem(field, "is not a known key" + near);
         }
+    }
+
+    /** True when a slip of the finger turns one into the other; in a short word two slips leave nothing of it. */
+    private static boolean near(String a, String b) {
+        int slips = Spelling.distance(a, b);
+        return slips <= 2 && slips < Math.max(a.length(), b.length()) - 1;
     }
 
     private static String plain(double value) {

@@ -1,15 +1,18 @@
 package loomcase.model.read;
 
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import loomcase.model.Device;
 import loomcase.model.Edit;
 import loomcase.model.PerPoint;
 
 /** Reads the devices of a circuit file. */
 final class DeviceReader {
+    /** Key of the value at every operating point without one of its own. */
+    static final String USUAL = "usual";
+
     private static final List<String> HAZARDS = List.of("moving", "fuel", "coolant", "boosted", "battery");
 
     private DeviceReader() {}
@@ -20,26 +23,45 @@ final class DeviceReader {
         Cursor t = c.object("terminals");
         for (String role : nature.roles()) terminals.put(role, t.id(role));
         t.done();
-        List<Device.Condition> conditions = new ArrayList<>();
-        for (Cursor each : c.objects("conditions")) {
-            conditions.add(new Device.Condition(
-                    each.id("id"),
-                    each.text("label"),
-                    each.word("quantity", Edit.Quantity.class),
-                    each.number("value", -1e9, 1e9)));
-            each.done();
-        }
+        Map<String, Device.Condition> conditions =
+                CircuitReader.keyed(c.objects("conditions"), each -> condition(each, nature), Device.Condition::id);
         List<String> hazards = c.texts("hazards");
         for (String hazard : hazards)
-            if (!HAZARDS.contains(hazard)) throw c.problem("hazards", "'" + hazard + "' is not one of " + HAZARDS);
+            if (!HAZARDS.contains(hazard))
+                throw c.problem("hazards", "'" + hazard + "' is not one of " + String.join(", ", HAZARDS));
         return new Device(
-                c.id("id"),
+                c.name("id"),
                 c.text("label"),
                 nature,
                 terminals,
                 c.number("tolerancePercent", 0, 100, 3),
-                conditions,
+                List.copyOf(conditions.values()),
                 hazards);
+    }
+
+    private static Device.Condition condition(Cursor c, Device.Nature nature) {
+        Edit.Quantity quantity = c.word("quantity", Edit.Quantity.class);
+        if (!quantities(nature).contains(quantity))
+            throw c.problem("quantity", "a device of kind " + nature.word() + " has no such quantity");
+        double value =
+                switch (quantity) {
+                    case CELSIUS -> c.number("value", -60, 1000);
+                    case FRACTION -> c.number("value", 0, 1);
+                    case OHMS -> ohms(c, "value");
+                    case OHMS_FACTOR -> c.number("value", 1e-6, 1e6);
+                };
+        return new Device.Condition(c.name("id"), c.text("label"), quantity, value);
+    }
+
+    /** What a true engine condition can change in a device. */
+    private static Set<Edit.Quantity> quantities(Device.Nature nature) {
+        if (nature instanceof Device.Ntc)
+            return Set.of(Edit.Quantity.CELSIUS, Edit.Quantity.OHMS, Edit.Quantity.OHMS_FACTOR);
+        if (nature instanceof Device.Ratiometric) return Set.of(Edit.Quantity.FRACTION);
+        if (nature instanceof Device.MotorWithPosition)
+            return Set.of(Edit.Quantity.FRACTION, Edit.Quantity.OHMS, Edit.Quantity.OHMS_FACTOR);
+        if (nature instanceof Device.Battery) return Set.of();
+        return Set.of(Edit.Quantity.OHMS, Edit.Quantity.OHMS_FACTOR);
     }
 
     private static Device.Nature nature(Cursor c) {
@@ -93,8 +115,8 @@ final class DeviceReader {
         Cursor values = c.object(field);
         Map<String, Double> at = new LinkedHashMap<>();
         for (String key : values.all().keySet()) at.put(key, values.number(key, least, most));
-        Double usual = at.remove("usual");
-        if (usual == null) throw values.problem("usual", "is missing; it is the value where no other is given");
+        Double usual = at.remove(USUAL);
+        if (usual == null) throw values.problem(USUAL, "is missing; it is the value where no other is given");
         return new PerPoint(usual, at);
     }
 }

@@ -1,11 +1,13 @@
 package loomcase.model.read;
 
 import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonParseException;
 import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.core.StreamReadFeature;
 import java.io.IOException;
+import java.io.Reader;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -18,7 +20,8 @@ import loomcase.InputProblem;
 /**
  * A JSON value that remembers its line, so that a complaint can point at it.
  *
- * <p>Reading is strict: a key given twice, a comment or trailing text is refused.
+ * <p>Reading is strict: a key given twice, a comment or trailing text is refused. Only a byte-order mark at the start is
+ * forgiven.
  */
 public sealed interface Json {
     /** Line in the file, from 1. */
@@ -49,7 +52,8 @@ public sealed interface Json {
         JsonFactory factory = JsonFactory.builder()
                 .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
                 .build();
-        try (JsonParser parser = factory.createParser(Files.newBufferedReader(file))) {
+        try (Reader text = Files.newBufferedReader(file);
+                JsonParser parser = factory.createParser(afterMark(text))) {
             if (parser.nextToken() == null) throw new InputProblem(file + ": is empty, a JSON object was expected");
             Json value = value(parser);
             if (parser.nextToken() != null)
@@ -57,14 +61,32 @@ public sealed interface Json {
             return value;
         } catch (NoSuchFileException e) {
             throw new InputProblem(file + ": no such file", e);
-        } catch (JsonParseException e) {
-            throw new InputProblem(
-                    file + ": line " + e.getLocation().getLineNr() + ": not valid JSON: " + e.getOriginalMessage(), e);
+        } catch (AccessDeniedException e) {
+            throw new InputProblem(file + ": this user may not read it", e);
+        } catch (JsonProcessingException e) {
+            throw new InputProblem(file + ": line " + lineOf(e) + ": not valid JSON: " + words(e), e);
         } catch (java.nio.charset.CharacterCodingException e) {
             throw new InputProblem(file + ": is not UTF-8 text", e);
         } catch (IOException e) {
             throw new InputProblem(file + ": cannot be read: " + e.getMessage(), e);
         }
+    }
+
+    /** Leaves out the byte-order mark that some editors put first. */
+    static Reader afterMark(Reader text) throws IOException {
+        text.mark(1);
+        if (text.read() != '\uFEFF') text.reset();
+        return text;
+    }
+
+    private static int lineOf(JsonProcessingException e) {
+        return e.getLocation() == null ? 1 : e.getLocation().getLineNr();
+    }
+
+    /** The parser's complaint without its pointers into the source, on one line. */
+    private static String words(JsonProcessingException e) {
+        return Cursor.oneLine(e.getOriginalMessage()
+                .replaceAll("\\s*\\(start marker at \\[.*?line: (\\d+).*?\\]\\)", " that opens in line $1"));
     }
 
     private static int line(JsonParser parser) {

@@ -13,6 +13,7 @@ import loomcase.model.Branch;
 import loomcase.model.Circuit;
 import loomcase.model.Connector;
 import loomcase.model.ControlUnit;
+import loomcase.model.Costs;
 import loomcase.model.Device;
 import loomcase.model.Joints;
 import loomcase.model.Layout;
@@ -39,7 +40,7 @@ public final class References {
         List<String> problems = problems(circuit);
         if (problems.isEmpty()) return;
         String more = problems.size() == 1 ? "" : " (and " + (problems.size() - 1) + " more of this sort)";
-        throw new InputProblem(file + ": " + problems.get(0) + more);
+        throw new InputProblem(file + ": " + Cursor.oneLine(problems.get(0)) + more);
     }
 
     /** All problems, in file order. */
@@ -51,6 +52,7 @@ public final class References {
         r.wires();
         r.watches();
         r.access();
+        r.costs();
         if (r.problems.isEmpty()) r.problems.addAll(new Layout(circuit).problems());
         return List.copyOf(r.problems);
     }
@@ -70,6 +72,7 @@ public final class References {
         kinds.put("device", circuit.devices().keySet());
         kinds.put("wire", circuit.wires().keySet());
         kinds.put("control unit", Set.of(circuit.controlUnit().id()));
+        kinds.put("rail", circuit.controlUnit().rails().keySet());
         kinds.forEach((kind, names) -> names.forEach(
                 id -> require(ids.add(id), kind + " " + id + ": the id is used by another part; give it its own")));
         Set<String> junctions = new HashSet<>();
@@ -134,6 +137,16 @@ public final class References {
             ground |= pin.function() instanceof ControlUnit.GroundPin;
             power |= pin.function() instanceof ControlUnit.Power;
         }
+        for (String plug : unit.connectors())
+            require(
+                    circuit.connectors().containsKey(plug)
+                            && circuit.connectors().get(plug).mates().equals(unit.id()),
+                    "control unit " + unit.id() + ": lists connector '" + plug
+                            + "', which is no connector that mates the unit");
+        for (String rail : unit.rails().keySet())
+            require(
+                    !Set.of("ground", "power").contains(rail),
+                    "rail " + rail + ": the id is the name of an inside point of every unit; give it another");
         require(ground, "control unit " + unit.id() + ": has no pin with function ground");
         require(power, "control unit " + unit.id() + ": has no pin with function power");
     }
@@ -149,6 +162,33 @@ public final class References {
                                 + "', which is not a cavity of a connector that mates the device");
                 require(taken.add(cavity), "device " + d.id() + ": cavity " + cavity + " carries two terminals");
             });
+        for (Device d : circuit.devices().values())
+            for (String at : points(d.nature()))
+                require(
+                        circuit.operatingPoints().containsKey(at),
+                        "device " + d.id() + ": has a value for operating point '" + at + "', which does not exist");
+    }
+
+    private static Set<String> points(Device.Nature nature) {
+        if (nature instanceof Device.Ntc n) return n.celsius().at().keySet();
+        if (nature instanceof Device.Ratiometric r) return r.fraction().at().keySet();
+        if (nature instanceof Device.MotorWithPosition m)
+            return m.position().fraction().at().keySet();
+        if (nature instanceof Device.VariableReluctance v)
+            return v.peakVolts().at().keySet();
+        return Set.of();
+    }
+
+    private void costs() {
+        for (Costs.Section s : circuit.costs().sections())
+            for (String branch : s.branches())
+                require(
+                        circuit.branches().containsKey(branch),
+                        "section " + s.id() + ": branch '" + branch + "' does not exist");
+        for (String device : circuit.costs().deviceParts().keySet())
+            require(
+                    circuit.devices().containsKey(device),
+                    "price of a device part: device '" + device + "' does not exist");
     }
 
     private void wires() {
@@ -177,7 +217,7 @@ public final class References {
                             "operating point " + op.id() + ": phase " + phase.id() + " switches on '" + on
                                     + "', which is no device and no control-unit pin");
         for (Watch w : circuit.watches()) {
-            for (String pin : pins(w.measure()))
+            for (String pin : w.measure().pins())
                 require(
                         circuit.controlUnit().pins().containsKey(pin),
                         "watch " + w.code() + ": measures '" + pin + "', which is no control-unit pin");
@@ -186,6 +226,9 @@ public final class References {
             require(
                     w.device().isEmpty() || circuit.devices().containsKey(w.device()),
                     "watch " + w.code() + ": device '" + w.device() + "' does not exist");
+            require(
+                    w.rail().isEmpty() || circuit.controlUnit().rails().containsKey(w.rail()),
+                    "watch " + w.code() + ": rail '" + w.rail() + "' does not exist");
         }
     }
 
@@ -197,16 +240,6 @@ public final class References {
         if (w.measure() instanceof Watch.Swing s) phases.add(s.fromPhase());
         for (String phase : phases)
             require(op.has(phase), "watch " + w.code() + ": operating point " + at + " has no phase '" + phase + "'");
-    }
-
-    private static List<String> pins(Watch.Measure m) {
-        if (m instanceof Watch.PinVolts v) return List.of(v.pin());
-        if (m instanceof Watch.PinAmperes a) return List.of(a.pin());
-        if (m instanceof Watch.Departure d) return List.of(d.pin());
-        if (m instanceof Watch.Difference d) return List.of(d.pin(), d.minusPin());
-        if (m instanceof Watch.Swing s)
-            return s.minusPin().isEmpty() ? List.of(s.pin()) : List.of(s.pin(), s.minusPin());
-        throw new IllegalStateException("unknown measure " + m);
     }
 
     private void access() {
