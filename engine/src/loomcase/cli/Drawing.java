@@ -17,6 +17,9 @@ final class Drawing {
     private static final int MARKED = 4;
     private static final int TRACED = 12;
 
+    /** Share of the first suspect's probability from which a place's wires are traced. */
+    private static final double WORTH_TRACING = 0.03;
+
     private Drawing() {}
 
     static Suspicion suspicion(Answer answer) {
@@ -37,7 +40,9 @@ final class Drawing {
     private static List<String> trace(Answer answer) {
         if (answer.ranking().suspects().isEmpty()) return List.of();
         Set<String> out = new LinkedHashSet<>();
-        for (Ranking.PlaceShare p : answer.ranking().suspects().get(0).places()) {
+        Ranking.Suspect first = answer.ranking().suspects().get(0);
+        for (Ranking.PlaceShare p : first.places()) {
+            if (p.probability() < WORTH_TRACING * first.probability()) continue;
             String id = p.place().id();
             for (Wire w : answer.circuit().wires().values()) {
                 boolean on = w.id().equals(id)
