@@ -5,6 +5,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.DoubleConsumer;
 import java.util.stream.IntStream;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
@@ -58,7 +60,7 @@ final class PointPlan {
             if (watch.operatingPoints().contains(op.id())) plan(w, watch.measure(), solver);
         }
         running.forEach(r -> byWatch.put(r.watch, r));
-        this.healthy = measure(List.of(List.of()));
+        this.healthy = measure(List.of(List.of()), share -> {});
         double[] p = new double[circuit.watches().size()];
         for (Running r : running) p[r.watch] = condition(r.watch, value(healthy, r, 0));
         this.healthyConditions = healthy.awake[0] ? p : new double[p.length];
@@ -116,14 +118,18 @@ final class PointPlan {
     }
 
     /** Solves every phase under every hypothesis; phases run on all cores, since each has its own solver. */
-    Measured measure(List<List<Edit>> all) {
+    Measured measure(List<List<Edit>> all, DoubleConsumer progress) {
         int n = all.size();
         Measured out = new Measured(new double[channels.size()][n], new boolean[n], new boolean[n]);
         boolean[][] settled = new boolean[instants.size()][n];
         boolean[][] awake = new boolean[instants.size()][n];
         IntStream phases = IntStream.range(0, instants.size());
         if (n > 16) phases = phases.parallel();
-        phases.forEach(phase -> measure(phase, all, out.values, settled[phase], awake[phase]));
+        AtomicInteger done = new AtomicInteger();
+        phases.forEach(phase -> {
+            measure(phase, all, out.values, settled[phase], awake[phase]);
+            progress.accept(done.incrementAndGet() / (double) instants.size());
+        });
         for (int e = 0; e < n; e++) {
             out.settled[e] = true;
             out.awake[e] = true;

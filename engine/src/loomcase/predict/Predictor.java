@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.function.DoubleConsumer;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
 import loomcase.model.Watch;
@@ -68,25 +69,31 @@ public final class Predictor {
     public Prediction predict(List<Edit> edits) {
         Prediction p = known.get(edits);
         if (p == null) {
-            compute(List.of(edits));
+            compute(List.of(edits), share -> {});
             p = known.get(edits);
         }
         return p;
     }
 
-    /** Predicts many lists of edits at once. */
-    public void prepare(Collection<List<Edit>> all) {
+    /**
+     * Predicts many lists of edits at once.
+     *
+     * @param progress told the share done, 0 to 1, from several threads
+     */
+    public void prepare(Collection<List<Edit>> all, DoubleConsumer progress) {
         List<List<Edit>> unknown = new LinkedHashSet<>(all)
                 .stream().filter(edits -> !known.containsKey(edits)).toList();
-        if (!unknown.isEmpty()) compute(unknown);
+        if (!unknown.isEmpty()) compute(unknown, progress);
     }
 
-    private void compute(List<List<Edit>> all) {
+    private void compute(List<List<Edit>> all, DoubleConsumer progress) {
         double[][] most = new double[all.size()][];
         boolean[] settled = new boolean[all.size()];
         Arrays.fill(settled, true);
+        int done = 0;
         for (PointPlan plan : plans) {
-            PointPlan.Measured m = plan.measure(all);
+            double from = done++;
+            PointPlan.Measured m = plan.measure(all, share -> progress.accept((from + share) / plans.size()));
             for (int e = 0; e < all.size(); e++) {
                 settled[e] &= m.settled()[e];
                 double[] q = table.shown(plan.conditions(m, e));
@@ -111,7 +118,7 @@ public final class Predictor {
     public List<Reading> readings(List<Edit> edits, int code) {
         List<Reading> out = new ArrayList<>();
         for (PointPlan plan : plans) {
-            PointPlan.Measured m = plan.measure(List.of(edits));
+            PointPlan.Measured m = plan.measure(List.of(edits), share -> {});
             for (int w : plan.running())
                 if (Arrays.stream(table.shownBy(w)).anyMatch(c -> c == code))
                     out.add(new Reading(

@@ -92,11 +92,7 @@ public final class Ranker {
             if (h.cause() instanceof Hypothesis.Fixed f) all.add(f.edits());
             else if (h.cause() instanceof Hypothesis.AnyOf a) a.hits().forEach(hit -> all.add(hit.edits()));
         }
-        int chunk = 1024;
-        for (int from = 0; from < all.size(); from += chunk) {
-            predictor.prepare(all.subList(from, Math.min(all.size(), from + chunk)));
-            progress.accept(0.9 * from / all.size());
-        }
+        predictor.prepare(all, share -> progress.accept(0.9 * share));
         List<Candidate> out = new ArrayList<>();
         for (Hypothesis h : hypotheses) {
             if (!(h.cause() instanceof Hypothesis.Fixed f)) continue;

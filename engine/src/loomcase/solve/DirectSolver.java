@@ -113,11 +113,18 @@ final class DirectSolver {
         return true;
     }
 
+    /** Moves parts on quick solutions, then refines the settled one; refining may show that a part must move on. */
     private double[] settle(Changes fuses, int[] regions) {
         Moves moves = new Moves();
-        double[] volts = linear(fuses, regions);
-        while (moves.next(net.parts(), regions, volts)) volts = linear(fuses, regions);
-        return volts;
+        while (true) {
+            double[] volts = linear(fuses, regions);
+            if (moves.next(net.parts(), regions, volts)) continue;
+            refine(volts, () -> residual(net, fuses, net.parts(), regions, volts), r -> {
+                solveWithChassis(factors, r);
+                return true;
+            });
+            if (isSettled(net, regions, volts) || !moves.next(net.parts(), regions, volts)) return volts;
+        }
     }
 
     private double[] linear(Changes fuses, int[] regions) {
@@ -132,10 +139,6 @@ final class DirectSolver {
         factors.solve(b);
         double[] volts = new double[pattern.n + 1];
         System.arraycopy(b, 0, volts, 1, pattern.n);
-        refine(volts, () -> residual(net, fuses, net.parts(), regions, volts), r -> {
-            solveWithChassis(factors, r);
-            return true;
-        });
         return volts;
     }
 

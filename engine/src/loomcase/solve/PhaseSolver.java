@@ -25,7 +25,7 @@ import loomcase.model.Edit;
  * nodes asked for, plus k³, plus one look at every part. Not thread-safe.
  */
 final class PhaseSolver {
-    private static final double DIGITS = 1e-6;
+    private static final double DIGITS = 1e-9;
     private static final int MOST_RANK = 28;
 
     /** Above this share of the larger self-resistance, a pair's column is the difference of its nodes' columns. */
