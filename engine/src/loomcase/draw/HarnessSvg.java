@@ -49,8 +49,7 @@ public final class HarnessSvg {
     }
 
     private String page(Layout layout) {
-        List<String> origin =
-                Lettering.wrap(circuit.origin(), sheet.width - 2 * Sheet.EDGE, Sketch.FONT, false, 4);
+        List<String> origin = Lettering.wrap(circuit.origin(), sheet.width - 2 * Sheet.EDGE, Sketch.FONT, false, 4);
         Foot foot = new Foot(sheet.width - 2 * Sheet.EDGE, !suspicion.trace().isEmpty());
         double height = sheet.foot + foot.height() + origin.size() * Sketch.LINE + 16;
         String id = "loom-" + circuit.id().replaceAll("[^A-Za-z0-9_-]", "_");

@@ -33,8 +33,7 @@ public final class HarnessTree {
     private final StringBuilder out = new StringBuilder();
 
     /** The characters that lines are made of. */
-    private record Strokes(
-            String tee, String corner, String bar, String gap, String more, String full, String empty) {
+    private record Strokes(String tee, String corner, String bar, String gap, String more, String full, String empty) {
         static final Strokes UNICODE = new Strokes("├─ ", "└─ ", "│  ", "   ", "…", "█", "░");
         static final Strokes ASCII = new Strokes("+- ", "`- ", "|  ", "   ", "...", "#", ".");
     }
@@ -78,7 +77,8 @@ public final class HarnessTree {
                 circuit.controlUnit().label());
         List<Line> below = new ArrayList<>();
         for (Part p : loom.engine()) below.add(new Line("engine: " + p.label(), List.of(p), List.of()));
-        for (List<Part> plug : loom.unitPlugs()) below.add(leaf(new Leaf(plug, plug.get(0).label())));
+        for (List<Part> plug : loom.unitPlugs())
+            below.add(leaf(new Leaf(plug, plug.get(0).label())));
         below.addAll(hanging(loom.trees().get(0)));
         print("", "", new Line(unit.id() + " " + unit.label(), List.of(unit), List.of()));
         children("", below);
@@ -131,8 +131,7 @@ public final class HarnessTree {
         if (suspects.size() == 1 && parts.size() > 1) return new Line(first(suspects.get(0), parts), parts, cells);
         if (suspects.size() == 1) return new Line(text.toString(), parts, cells);
         List<Line> below = new ArrayList<>();
-        for (Part p : suspects)
-            below.add(new Line(p.place().get() + " " + p.label(), List.of(p), List.of()));
+        for (Part p : suspects) below.add(new Line(p.place().get() + " " + p.label(), List.of(p), List.of()));
         below.addAll(cells);
         parts.removeIf(this::shown);
         return new Line(text.toString(), parts, below);
@@ -177,7 +176,8 @@ public final class HarnessTree {
         for (int i = 0; i < open.size(); i++) {
             boolean last = i == open.size() - 1 && folded == 0;
             print(indent, last ? strokes.corner() : strokes.tee(), open.get(i));
-            children(indent + (last ? strokes.gap() : strokes.bar()), open.get(i).below());
+            children(
+                    indent + (last ? strokes.gap() : strokes.bar()), open.get(i).below());
         }
         if (folded == 0) return;
         String words = folded + (folded == 1 ? " more place, not suspected" : " more places, none suspected");
@@ -200,8 +200,9 @@ public final class HarnessTree {
                 suspicion.mark(p.place().get()).map(m -> "(" + m.rank() + ")").orElse("");
         int cells = share <= 0 ? 0 : (int) Math.max(1, Math.round(share * BAR));
         String percent = Suspicion.percent(share);
-        return " ".repeat(Math.max(0, 4 - number.length())) + number + " " + strokes.full().repeat(cells)
-                + strokes.empty().repeat(BAR - cells) + " ".repeat(Math.max(1, 6 - percent.length())) + percent;
+        return " ".repeat(Math.max(0, 4 - number.length())) + number + " "
+                + strokes.full().repeat(cells) + strokes.empty().repeat(BAR - cells)
+                + " ".repeat(Math.max(1, 6 - percent.length())) + percent;
     }
 
     private void line(String left, String right) {

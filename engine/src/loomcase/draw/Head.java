@@ -38,8 +38,7 @@ final class Head {
         String percent = Suspicion.percent(share);
         double right = x + 72;
         pen.text(percent, right - Lettering.width(percent, 14, true), y + 5, 14, true, Ink.TEXT);
-        svg.add(
-                "rect", "x", right + 10, "y", y - 5, "width", BAR, "height", 10, "fill", "none", "stroke", Ink.LOOM);
+        svg.add("rect", "x", right + 10, "y", y - 5, "width", BAR, "height", 10, "fill", "none", "stroke", Ink.LOOM);
         svg.add(
                 "rect",
                 "x",

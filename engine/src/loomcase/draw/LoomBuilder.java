@@ -109,10 +109,7 @@ final class LoomBuilder {
     /** A suspected wire is called out in the middle of its longest run, or at its junction when it has none. */
     private void placeWire(String wire) {
         Part part = Part.of(
-                PlaceId.Kind.WIRE,
-                Shape.WIRE,
-                wire,
-                circuit.wires().get(wire).circuit());
+                PlaceId.Kind.WIRE, Shape.WIRE, wire, circuit.wires().get(wire).circuit());
         Optional<Layout.Run> longest = Optional.empty();
         for (Layout.Run r : layout.runs(wire))
             if (longest.isEmpty() || r.metres() > longest.get().metres()) longest = Optional.of(r);

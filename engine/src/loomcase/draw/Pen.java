@@ -97,7 +97,11 @@ final class Pen {
         line(path, Ink.shade(share), r.thickness);
         double x = r.near.x + 14;
         double y = r.y - r.half() - 7;
-        if (r.tag.called) disc(x + Sketch.DISC, y - 4, suspicion.mark(part.place().get()).get().rank());
+        if (r.tag.called)
+            disc(
+                    x + Sketch.DISC,
+                    y - 4,
+                    suspicion.mark(part.place().get()).get().rank());
         text(r.tag.text, x + (r.tag.called ? Sketch.CALL : 0), y, Sketch.FONT, true, Ink.TEXT);
         text(r.words, x + r.tag.head() + 6, y, Sketch.FONT, share > 0, Ink.TEXT);
         svg.close("g");
@@ -145,7 +149,10 @@ final class Pen {
         Shapes.stop(svg, m.tag.part.shape(), x, run.y, run.thickness, share);
         double from = x - m.half();
         if (m.tag.called) {
-            disc(from + Sketch.DISC, labelY + 8, suspicion.mark(m.tag.part.place().get()).get().rank());
+            disc(
+                    from + Sketch.DISC,
+                    labelY + 8,
+                    suspicion.mark(m.tag.part.place().get()).get().rank());
             from += Sketch.CALL;
         }
         text(m.tag.text, from, labelY + 12, Sketch.FONT, share > 0, Ink.TEXT);
@@ -156,8 +163,10 @@ final class Pen {
     void row(Row r) {
         for (int i = 0; i < r.tags.size(); i++) {
             Tag t = r.tags.get(i);
-            if (i > 0 && t.part.shape() != Shape.CELL)
-                line("M" + at(t.x - 5, r.y) + "H" + Svg.number(t.x), Ink.QUIET, 2);
+            if (i > 0 && t.part.shape() != Shape.CELL) {
+                Tag before = r.tags.get(i - 1);
+                line("M" + at(before.x + before.width, r.y) + "H" + Svg.number(t.x), Ink.QUIET, 2);
+            }
             tag(t, r.y, i == r.tags.size() - 1 ? r : null);
         }
     }
@@ -183,7 +192,11 @@ final class Pen {
         Tag t = r.tags.get(0);
         group(t.part);
         double x = t.x + (t.called ? Sketch.CALL : 0);
-        if (t.called) disc(t.x + Sketch.DISC, r.y, suspicion.mark(t.part.place().get()).get().rank());
+        if (t.called)
+            disc(
+                    t.x + Sketch.DISC,
+                    r.y,
+                    suspicion.mark(t.part.place().get()).get().rank());
         String words = Suspicion.percent(suspicion.of(t.part.place().get())) + " engine: " + t.part.label();
         double y = r.y + 4.3;
         for (String line : Lettering.wrap(words, width - (x - t.x), Sketch.FONT, true, 2)) {

@@ -37,8 +37,7 @@ final class Sheet {
         unitWords = Lettering.wrap(circuit.controlUnit().label(), UNIT_WORDS, Sketch.FONT, false, 3);
         boolean called = suspicion.mark(circuit.controlUnit().place()).isPresent();
         unitWidth = UNIT_WORDS + 28;
-        unitHeight = Math.max(
-                46 + (called ? 24 : 0) + unitWords.size() * UNIT_LINE, unitRows.size() * PLUG_LINE + 16);
+        unitHeight = Math.max(46 + (called ? 24 : 0) + unitWords.size() * UNIT_LINE, unitRows.size() * PLUG_LINE + 16);
         double plugs = 0;
         for (Row r : unitRows) plugs = Math.max(plugs, r.set(EDGE + unitWidth) - 6);
         double rootX = Math.max(plugs, EDGE + unitWidth) + 30;

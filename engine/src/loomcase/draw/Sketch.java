@@ -85,7 +85,8 @@ final class Sketch {
             leaf.parts().forEach(p -> tags.add(new Tag(p, suspicion)));
             this.ordinary = tags.size() == 2
                     && tags.get(1).part.shape() == Shape.DEVICE
-                    && leaf.parts().stream().noneMatch(p -> suspicion.shows(p.place().get()));
+                    && leaf.parts().stream()
+                            .noneMatch(p -> suspicion.shows(p.place().get()));
         }
 
         /** Sets the tags from {@code x} on and returns where the words begin. */

@@ -88,8 +88,8 @@ final class Trace {
         double out = run.limb.out(metresAlong);
         Optional<Mark> splice = run.marks.stream()
                 .filter(m -> m.tag.part.shape() == Shape.SPLICE && Math.abs(m.metres - out) < 1e-9)
-                .filter(m -> m.tag.part.id().equals(wire.from())
-                        || m.tag.part.id().equals(wire.to()))
+                .filter(m ->
+                        m.tag.part.id().equals(wire.from()) || m.tag.part.id().equals(wire.to()))
                 .findFirst();
         return splice.map(m -> run.near.x + m.offset).orElseGet(() -> run.x(out));
     }

@@ -8,12 +8,14 @@ final class Words {
 
     /** What the picture shows, suspects in order. */
     static String describe(Circuit c, Suspicion suspicion) {
-        StringBuilder out = new StringBuilder("Wiring harness drawn as a tree from the control unit outward, not to scale: ");
+        StringBuilder out =
+                new StringBuilder("Wiring harness drawn as a tree from the control unit outward, not to scale: ");
         out.append(count(c.branches().size(), "branch", "branches")).append(", ");
         out.append(count(c.connectors().size(), "plug", "plugs")).append(", ");
         out.append(count(c.devices().size(), "device", "devices")).append(", ");
         out.append(count(c.splices().size(), "splice", "splices")).append('.');
-        if (suspicion.marks().isEmpty()) return out.append(" No place is marked.").toString();
+        if (suspicion.marks().isEmpty())
+            return out.append(" No place is marked.").toString();
         out.append(" Suspected places in order:");
         for (Suspicion.Mark m : suspicion.marks())
             out.append(' ')
