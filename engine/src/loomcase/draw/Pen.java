@@ -163,8 +163,10 @@ final class Pen {
     void row(Row r) {
         for (int i = 0; i < r.tags.size(); i++) {
             Tag t = r.tags.get(i);
-            if (i > 0 && t.part.shape() != Shape.CELL)
-                line("M" + at(t.x - 5, r.y) + "H" + Svg.number(t.x), Ink.QUIET, 2);
+            if (i > 0 && t.part.shape() != Shape.CELL) {
+                Tag before = r.tags.get(i - 1);
+                line("M" + at(before.x + before.width, r.y) + "H" + Svg.number(t.x), Ink.QUIET, 2);
+            }
             tag(t, r.y, i == r.tags.size() - 1 ? r : null);
         }
     }

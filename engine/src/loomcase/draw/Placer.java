@@ -19,6 +19,9 @@ import loomcase.draw.Sketch.Run;
 final class Placer {
     private static final double ROW_HALF = 10;
     private static final double GAP = 3;
+    /** Half the width of the thickest branch with the widest rails. */
+    private static final double BAR_HALF = 14;
+
     private static final int PLACES = 4;
 
     private final Suspicion suspicion;
@@ -66,7 +69,7 @@ final class Placer {
             Item item = best.items.get(i);
             double dy = best.y[i] - zero;
             out.add(outlines.get(item), dy);
-            out.add(knot.x - 6, knot.x + 6, Math.min(0, dy), Math.max(0, dy));
+            out.add(knot.x - BAR_HALF, knot.x + BAR_HALF, Math.min(0, dy), Math.max(0, dy));
             item.row().ifPresent(r -> r.y = dy);
             item.run().ifPresent(r -> r.y = dy);
         }

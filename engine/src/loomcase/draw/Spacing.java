@@ -16,9 +16,12 @@ final class Spacing {
     private static final double[] WORDS = {300, 230, 160, 80, 0};
 
     private static final double[] HEAD = {150, 110, 80, 60, 0};
+    /** Clear of the upright parts of branches at both ends, rails included. */
+    private static final double HEAD_EDGES = 32;
+
     private static final double STUB = 18;
     private static final double LONGEST_WORDS = 420;
-    private static final double END = 16;
+    private static final double END = 18;
 
     private final double right;
     private final int level;
@@ -56,7 +59,7 @@ final class Spacing {
     /** Length a run needs when labels stand in so many lines and its words get so much room. */
     private static double need(Run r, int lines, double words) {
         double full = r.tag.head() + 6 + Lettering.width(r.limb.branch().label(), Sketch.FONT, r.rails > 0);
-        double head = Math.min(full, Math.max(words, r.tag.head())) + 24;
+        double head = Math.min(full, Math.max(words, r.tag.head())) + HEAD_EDGES;
         return Math.max(Math.max(head, 40), offsets(r.marks, lines, r) + END);
     }
 
@@ -147,7 +150,8 @@ final class Spacing {
             far = Math.max(far, row.right());
         }
         for (Run r : knot.runs) {
-            r.words = Lettering.fit(r.limb.branch().label(), r.length - r.tag.head() - 29.9, Sketch.FONT, r.rails > 0);
+            r.words = Lettering.fit(
+                    r.limb.branch().label(), r.length - r.tag.head() - (HEAD_EDGES + 5.9), Sketch.FONT, r.rails > 0);
             far = Math.max(far, finish(r.far));
         }
         return far;

@@ -29,13 +29,14 @@ public record Suspicion(Map<PlaceId, Double> shares, List<Mark> marks, List<Stri
     /**
      * A callout.
      *
-     * @param rank number shown, from 1
+     * @param rank number shown, 1 to 99
      * @param place where it points
      * @param label a few words about the fault
      */
     public record Mark(int rank, PlaceId place, String label) {
         public Mark {
-            if (rank < 1) throw new IllegalArgumentException("rank " + rank + " of " + place + " must be 1 or more");
+            if (rank < 1 || rank > 99)
+                throw new IllegalArgumentException("rank " + rank + " of " + place + " is not within 1 to 99");
         }
     }
 

@@ -1,0 +1,2 @@
+/** Tests of the pictures. */
+package loomcase.draw;
