@@ -1,0 +1,9 @@
+/**
+ * From what a technician has in hand, typed codes or a log, to evidence about one circuit.
+ *
+ * <p><b>In:</b> {@code j1939} vocabulary and logs, a circuit. <b>Out:</b> {@link loomcase.intake.Intake}, the entry of this
+ * stage: evidence, with every assumption made on the way as a sentence. It picks the control unit's own codes by source
+ * address, resolves codes in older SPN layouts where the circuit leaves one choice, and takes the operating points from
+ * engine speed when nobody gives them. <b>Must not know:</b> probabilities.
+ */
+package loomcase.intake;

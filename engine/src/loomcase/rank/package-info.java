@@ -1,0 +1,19 @@
+/**
+ * From evidence to ranked suspects with their reasons.
+ *
+ * <p><b>In:</b> a circuit with its hypotheses and predictions, and {@link loomcase.rank.Evidence}: codes seen with state and
+ * count, operating points looked at. <b>Out:</b> a {@link loomcase.rank.Ranking}. Start reading at {@link
+ * loomcase.rank.Ranker}; the likelihood of codes, seen and not seen, is derived in {@code Likelihood}.
+ *
+ * <p><b>Method.</b> Bayes over singles, common causes and pairs: posterior odds are prior odds times the likelihood ratio of
+ * every code against a healthy engine. Which neighbours a common cause hit, and which two faults go together, is searched
+ * for with the codes seen as guide; what is exact and what is bounded there stands in {@code SubsetSearch} and {@code
+ * PairSearch}. Hypotheses that predict alike form one group, because no code can tell them apart.
+ *
+ * <p><b>Limits.</b> Codes are independent given the hypothesis, apart from masks and the come-and-go of an intermittent
+ * fault. Three independent faults at once are not weighed. Grouping follows the best member, so two members of a group may
+ * differ by twice the tolerance.
+ *
+ * <p><b>Must not know:</b> money, screens.
+ */
+package loomcase.rank;
