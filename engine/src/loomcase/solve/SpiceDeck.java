@@ -25,6 +25,13 @@ final class SpiceDeck {
     /** Width in volts of the ramp that stands for a jump; half of it lies on either side of the threshold. */
     static final double RAMP_VOLTS = 1e-3;
 
+    /**
+     * ngspice command that finds the operating point as the end of a transient from zero instead of by Newton steps, which
+     * on a current-limited supply may jump between idle and limit for ever. Its 200 s are 20 time constants of an unloaded
+     * supply, 10 nF on 1e9 ohm.
+     */
+    static final String TRANSIENT_START = "optran 0 0 0 5 200 0";
+
     private final Netlist net;
     private final StringBuilder out = new StringBuilder();
 
@@ -45,6 +52,7 @@ final class SpiceDeck {
         for (int i = 0; i < net.elements().size(); i++) deck.element(i);
         for (int p = 0; p < net.parts().size(); p++) deck.part(p);
         for (int n = 1; n < net.size(); n++) deck.line("Rleak" + n + " " + node(n) + " 0 " + Netlist.LEAK_OHMS);
+        for (int p = 0; p < net.parts().size(); p++) deck.settle(p);
         deck.line(".op");
         deck.line(".end");
         return deck.out.toString();
@@ -69,7 +77,8 @@ final class SpiceDeck {
         line("* Supply gates and relay contacts are ramps " + RAMP_VOLTS + " V wide about their threshold.");
         for (int n = 1; n < net.size(); n++)
             line("* " + node(n) + " = " + net.nodeNames().get(n));
-        line(".options reltol=1e-6 vntol=1e-9 abstol=1e-12 itl1=500");
+        line("* Where ngspice finds no operating point by itself, start it with the command: " + TRANSIENT_START);
+        line(".options reltol=1e-6 vntol=1e-9 abstol=1e-12 itl1=100 method=gear");
     }
 
     private void element(int index) {
@@ -82,6 +91,14 @@ final class SpiceDeck {
         String middle = "m" + index;
         line("R" + index + " " + node(e.a()) + " " + middle + " " + e.ohms());
         line("V" + index + " " + middle + " " + node(e.b()) + " DC " + e.volts());
+    }
+
+    /** A supply gets a capacitor: it carries no direct current and lets a transient start settle where it settles. */
+    private void settle(int index) {
+        Part part = net.parts().get(index);
+        if (part.name().startsWith(ControlUnitParts.rail("")))
+            line("C" + index + " " + node(part.probe().p()) + " "
+                    + node(part.probe().n()) + " 10n");
     }
 
     private record Pair(int from, int to) {}
