@@ -1,0 +1,100 @@
+package loomcase.plan;
+
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.List;
+
+/**
+ * What the planner decides about, stripped of engines: hypotheses with weights, tests that part them, access steps that are
+ * paid once, and what it costs to settle on a place.
+ *
+ * @param weight probability of each hypothesis, summing to 1
+ * @param place place number of each hypothesis; settling means naming a place
+ * @param settleMinutes minutes to repair each place, by place number
+ * @param wrongMinutes minutes lost when the place named is the wrong one
+ * @param tests the tests at hand
+ * @param stepMinutes minutes of each access step, by step number
+ */
+record Decision(
+        double[] weight,
+        int[] place,
+        double[] settleMinutes,
+        double wrongMinutes,
+        List<Test> tests,
+        double[] stepMinutes) {
+
+    /**
+     * A test.
+     *
+     * @param id its id
+     * @param minutes without access
+     * @param steps access steps it needs
+     * @param chance probability of each outcome under each hypothesis: {@code chance[hypothesis][outcome]}
+     */
+    record Test(String id, double minutes, BitSet steps, double[][] chance) {
+        int outcomes() {
+            return chance[0].length;
+        }
+    }
+
+    Decision {
+        tests = List.copyOf(tests);
+        for (Test t : tests)
+            if (t.chance.length != weight.length)
+                throw new IllegalArgumentException(
+                        "test " + t.id + " speaks of " + t.chance.length + " hypotheses, not " + weight.length);
+    }
+
+    /** Minutes of a test with some access steps already open. */
+    double minutes(Test t, BitSet open) {
+        double sum = t.minutes;
+        for (int s = t.steps.nextSetBit(0); s >= 0; s = t.steps.nextSetBit(s + 1))
+            if (!open.get(s)) sum += stepMinutes[s];
+        return sum;
+    }
+
+    /**
+     * Expected minutes of settling now on the best place.
+     *
+     * @param w weights, need not sum to 1
+     * @return minutes times the sum of the weights
+     */
+    double settle(double[] w) {
+        double total = 0;
+        double[] byPlace = new double[settleMinutes.length];
+        for (int h = 0; h < w.length; h++) {
+            byPlace[place[h]] += w[h];
+            total += w[h];
+        }
+        double best = Double.POSITIVE_INFINITY;
+        for (int p = 0; p < byPlace.length; p++) {
+            if (byPlace[p] == 0) continue;
+            best = Math.min(best, total * settleMinutes[p] + (total - byPlace[p]) * wrongMinutes);
+        }
+        return total == 0 ? 0 : best;
+    }
+
+    /** Weights after an outcome, not scaled: their sum is the probability of the outcome. */
+    double[] after(double[] w, Test t, int outcome) {
+        double[] out = new double[w.length];
+        for (int h = 0; h < w.length; h++) out[h] = w[h] * t.chance[h][outcome];
+        return out;
+    }
+
+    /** Entropy over places in bits, times the sum of the weights. */
+    double entropy(double[] w) {
+        double[] byPlace = new double[settleMinutes.length];
+        double total = 0;
+        for (int h = 0; h < w.length; h++) {
+            byPlace[place[h]] += w[h];
+            total += w[h];
+        }
+        double bits = 0;
+        for (double p : byPlace) if (p > 0) bits -= p * Math.log(p / total) / Math.log(2);
+        return bits;
+    }
+
+    static double sum(double[] w) {
+        return Arrays.stream(w).sum();
+    }
+}
