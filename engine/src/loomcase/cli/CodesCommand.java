@@ -40,11 +40,11 @@ final class CodesCommand implements Callable<Integer> {
     @CommandLine.Mixin
     private LogInput input;
 
-    @CommandLine.Mixin
-    private Help help;
-
     @CommandLine.Option(names = "--json", description = "print JSON instead of text")
     private boolean json;
+
+    @CommandLine.Mixin
+    private Help help;
 
     @Override
     public Integer call() {

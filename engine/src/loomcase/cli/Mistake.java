@@ -14,7 +14,11 @@ final class Mistake {
 
     private static String sentence(CommandLine.ParameterException problem) {
         if (problem instanceof CommandLine.UnmatchedArgumentException u) return unmatched(u);
-        String text = problem.getMessage();
+        List<String> unmatched = problem.getCommandLine().getUnmatchedArguments();
+        // A misspelt option is the cause of the missing one, so it comes first.
+        if (problem instanceof CommandLine.MissingParameterException && !unmatched.isEmpty())
+            return unmatched(new CommandLine.UnmatchedArgumentException(problem.getCommandLine(), unmatched));
+        String text = problem.getMessage().replace("is not an int", "is not a whole number");
         return text.isEmpty()
                 ? "bad arguments"
                 : text.substring(0, 1).toLowerCase(java.util.Locale.ROOT) + text.substring(1);
@@ -29,6 +33,6 @@ final class Mistake {
         List<String> near = problem.getSuggestions();
         return near.isEmpty()
                 ? what
-                : what + ", did you mean " + String.join(" or ", near.subList(0, Math.min(2, near.size()))) + "?";
+                : what + " (did you mean " + String.join(" or ", near.subList(0, Math.min(2, near.size()))) + "?)";
     }
 }

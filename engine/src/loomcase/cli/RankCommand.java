@@ -30,14 +30,15 @@ import picocli.CommandLine;
         footer = {
             "",
             "Examples:",
-            "  loomcase rank --circuit circuits/teaching.json --codes 110/3,100/4x2 --at key-on",
-            "  loomcase rank --circuit circuits/larch-13.json --log demo-cases/five-volt-splice-open.log",
+            "  loomcase rank --circuit circuits/teaching.json --codes 110/3,100/4x2",
+            "  loomcase rank --circuit circuits/larch-13.json \\",
+            "                --log demo-cases/five-volt-splice-open.log",
             "  loomcase rank --circuit circuits/teaching.json --codes 110/3 --why 1"
         },
         exitCodeListHeading = "%nExit codes:%n",
         exitCodeList = {
-            "0:settled: the first suspect has 50 % or more",
-            "1:not settled: no suspect has 50 %",
+            "0:settled: the first suspect has 50 %% or more",
+            "1:not settled: no suspect has 50 %%",
             "2:bad input; one line says what and where",
             "3:a fault in Loomcase itself"
         })

@@ -55,11 +55,11 @@ final class WhyText {
     }
 
     private void evidence(Page page, Ranking.Suspect s) {
-        page.line("EVIDENCE: how well each code fits this fault, compared with an engine that has none");
+        page.line("EVIDENCE: how much likelier each finding is with this fault than on a healthy engine");
         for (Ranking.Piece p : s.evidence()) {
             page.line(String.format(
                     Locale.ROOT,
-                    "  %-9s %-7s predicted at %s: speaks %s",
+                    "  %-9s %-7s predicted at %s: %s",
                     p.code(),
                     p.found(),
                     Percent.of(p.predicted()).strip(),
@@ -71,9 +71,8 @@ final class WhyText {
 
     /** A likelihood ratio as a person says it. */
     private static String weight(double ratio) {
-        if (ratio >= 0.95 && ratio < 1.05) return "neither for nor against";
-        String factor = ratio >= 1 ? times(ratio) : times(1 / ratio);
-        return (ratio >= 1 ? "for it, " : "against it, ") + factor;
+        if (ratio >= 0.95 && ratio < 1.05) return "as likely either way";
+        return ratio >= 1 ? times(ratio) + " likelier" : times(1 / ratio) + " less likely";
     }
 
     private static String times(double factor) {
@@ -89,14 +88,19 @@ final class WhyText {
                         "            %s: %s %.3f %s, healthy %.3f %s, code %s %.3f %s",
                         r.operatingPoint(),
                         measured(r.watch().measure()),
-                        r.value(),
+                        shown(r.value()),
                         unit,
-                        r.healthy(),
+                        shown(r.healthy()),
                         unit,
                         limit.above() ? "above" : "below",
                         limit.value(),
                         unit),
                 14);
+    }
+
+    /** A value that rounds to nothing is shown without a sign. */
+    private static double shown(double value) {
+        return Math.abs(value) < 0.0005 ? 0 : value;
     }
 
     private static String measured(Watch.Measure m) {
