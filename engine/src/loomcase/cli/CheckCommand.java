@@ -15,10 +15,20 @@ import picocli.CommandLine;
         name = "check",
         description =
                 "Prove that a circuit file can be trusted: wiring complete, healthy engine quiet, codes reachable.",
-        mixinStandardHelpOptions = true)
+        footer = {"", "Example:", "  loomcase check circuits/teaching.json"},
+        exitCodeListHeading = "%nExit codes:%n",
+        exitCodeList = {
+            "0:proved",
+            "1:problems, one a line",
+            "2:bad input; one line says what and where",
+            "3:a fault in Loomcase itself"
+        })
 final class CheckCommand implements Callable<Integer> {
     @CommandLine.Spec
     private CommandLine.Model.CommandSpec spec;
+
+    @CommandLine.Mixin
+    private Help help;
 
     @CommandLine.Parameters(paramLabel = "CIRCUIT", description = "circuit file")
     private Path file;

@@ -1,5 +1,13 @@
 package loomcase.cli;
 
+import java.io.BufferedWriter;
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.OutputStream;
+import java.io.OutputStreamWriter;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.util.Optional;
 import loomcase.InputProblem;
 import picocli.CommandLine;
 
@@ -7,11 +15,22 @@ import picocli.CommandLine;
 @CommandLine.Command(
         name = "loomcase",
         description = "From engine trouble codes to the one place in the wiring harness that explains them.",
-        mixinStandardHelpOptions = true,
         version = "loomcase 0.1.0",
-        subcommands = {CheckCommand.class, CodesCommand.class, RankCommand.class, WiresCommand.class},
+        subcommands = {RankCommand.class, CodesCommand.class, CheckCommand.class, WiresCommand.class},
+        synopsisSubcommandLabel = "COMMAND ...",
+        commandListHeading = "%nCommands (each has its own --help):%n",
+        footer = {
+            "",
+            "Examples:",
+            "  loomcase rank --circuit circuits/teaching.json --codes 110/3,100/4",
+            "  loomcase codes demo-cases/five-volt-splice-open.log"
+        },
         exitCodeListHeading = "%nExit codes:%n",
-        exitCodeList = {"0:an answer", "1:not settled, or a check failed", "2:bad input", "3:a fault in Loomcase itself"
+        exitCodeList = {
+            "0:an answer",
+            "1:not settled, or a check failed",
+            "2:bad input; one line says what and where",
+            "3:a fault in Loomcase itself"
         })
 public final class Main {
     /** Exit code of an answer. */
@@ -26,32 +45,77 @@ public final class Main {
     /** Exit code when Loomcase itself fails; the launcher uses it too when the build does. */
     static final int OWN_FAULT = 3;
 
+    /** Environment variable that asks for the stack trace of a fault in Loomcase itself. */
+    private static final String TRACE = "LOOMCASE_TRACE";
+
+    @CommandLine.Mixin
+    private Help help;
+
+    @CommandLine.Option(
+            names = {"-V", "--version"},
+            versionHelp = true,
+            description = "show the version and stop")
+    private boolean version;
+
     public static void main(String[] arguments) {
-        System.exit(run(arguments));
+        Output stdout = new Output(new FileOutputStream(FileDescriptor.out));
+        PrintWriter out = utf8(stdout);
+        PrintWriter err = utf8(new FileOutputStream(FileDescriptor.err));
+        int code = run(out, err, arguments);
+        out.flush();
+        Optional<String> lost = stdout.problem();
+        lost.ifPresent(why -> err.println("loomcase: the answer could not be written to the output: " + why));
+        err.flush();
+        System.exit(lost.isPresent() ? BAD_INPUT : code);
     }
 
-    /** Runs a command and returns its exit code. */
-    static int run(String... arguments) {
-        return run(new CommandLine(new Main()), arguments);
+    /** JSON is UTF-8 by its standard, whatever the machine's language; text follows, so that a log of both is readable. */
+    private static PrintWriter utf8(OutputStream to) {
+        return new PrintWriter(new BufferedWriter(new OutputStreamWriter(to, StandardCharsets.UTF_8)), false);
     }
 
-    /** The same with a command line whose output was redirected. */
+    /** Runs a command with its output sent elsewhere and returns its exit code. */
+    static int run(PrintWriter out, PrintWriter err, String... arguments) {
+        try {
+            return run(new CommandLine(new Main()).setOut(out).setErr(err), arguments);
+        } catch (Exception | OutOfMemoryError | StackOverflowError | LinkageError problem) {
+            return ownFault(problem, err, System.getenv(TRACE) != null);
+        }
+    }
+
+    /** The same with a command line that has its output set. */
     static int run(CommandLine line, String... arguments) {
+        line.setExpandAtFiles(false);
+        line.setUsageHelpWidth(Page.columns());
+        line.setParameterExceptionHandler((problem, given) -> {
+            line.getErr().println(oneLine("loomcase: " + Mistake.of(problem)));
+            return BAD_INPUT;
+        });
         line.setExecutionExceptionHandler((problem, command, parsed) -> {
-            if (problem instanceof InputProblem) {
-                command.getErr().println("loomcase: " + problem.getMessage());
-                return BAD_INPUT;
-            }
-            command.getErr()
-                    .println("loomcase: a fault in Loomcase itself, not in your files: " + problem
-                            + "; set LOOMCASE_TRACE=1 to see where");
-            if (System.getenv("LOOMCASE_TRACE") != null) problem.printStackTrace(command.getErr());
-            return OWN_FAULT;
+            if (!(problem instanceof InputProblem))
+                return ownFault(problem, command.getErr(), System.getenv(TRACE) != null);
+            command.getErr().println(oneLine("loomcase: " + problem.getMessage()));
+            return BAD_INPUT;
         });
         if (arguments.length == 0) {
-            line.usage(line.getOut());
+            line.getErr()
+                    .println("loomcase: no command is given; commands are "
+                            + String.join(", ", line.getSubcommands().keySet()) + "; see 'loomcase --help'");
             return BAD_INPUT;
         }
         return line.execute(arguments);
+    }
+
+    /** Says in one line that Loomcase failed; the trace is for whoever mends it. */
+    static int ownFault(Throwable problem, PrintWriter err, boolean trace) {
+        String what = problem.getMessage() == null ? problem.getClass().getSimpleName() : problem.getMessage();
+        if (problem instanceof OutOfMemoryError) what = "out of memory (" + what + ")";
+        err.println(oneLine("loomcase: internal error: " + what + "; please report it with the command you ran"));
+        if (trace) problem.printStackTrace(err);
+        return OWN_FAULT;
+    }
+
+    private static String oneLine(String text) {
+        return text.strip().replaceAll("\\s*\\R\\s*", " ");
     }
 }

@@ -1,8 +1,6 @@
 package loomcase.cli;
 
-import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -23,7 +21,27 @@ import picocli.CommandLine;
 @CommandLine.Command(
         name = "rank",
         description = "Rank the places that best explain all codes together.",
-        mixinStandardHelpOptions = true)
+        sortOptions = false,
+        synopsisHeading = "",
+        customSynopsis = {
+            "Usage: loomcase rank --circuit FILE --codes SPN/FMI,... [OPTIONS]",
+            "       loomcase rank --circuit FILE --log FILE [OPTIONS]"
+        },
+        footer = {
+            "",
+            "Examples:",
+            "  loomcase rank --circuit circuits/teaching.json --codes 110/3,100/4x2",
+            "  loomcase rank --circuit circuits/larch-13.json \\",
+            "                --log demo-cases/five-volt-splice-open.log",
+            "  loomcase rank --circuit circuits/teaching.json --codes 110/3 --why 1"
+        },
+        exitCodeListHeading = "%nExit codes:%n",
+        exitCodeList = {
+            "0:settled: the first suspect has 50 %% or more",
+            "1:not settled: no suspect has 50 %%",
+            "2:bad input; one line says what and where",
+            "3:a fault in Loomcase itself"
+        })
 final class RankCommand implements Callable<Integer> {
     /** Probability of the first suspect from which the exit code says that the matter is settled. */
     static final double SETTLED = 0.5;
@@ -34,49 +52,63 @@ final class RankCommand implements Callable<Integer> {
     @CommandLine.Mixin
     private CircuitInput input;
 
-    @CommandLine.Mixin
-    private LogInput logInput;
-
-    @CommandLine.Option(names = "--log", paramLabel = "FILE", description = "CAN log in a candump text form")
-    private Path log;
-
     @CommandLine.Option(
             names = "--codes",
             paramLabel = "SPN/FMI,...",
             description = "active codes, with counts where known: 110/3,100/4x2")
     private String codes = "";
 
-    @CommandLine.Option(names = "--stored", paramLabel = "SPN/FMI,...", description = "codes stored but not active")
+    @CommandLine.Option(
+            names = "--stored",
+            paramLabel = "SPN/FMI,...",
+            description = "codes stored but not active, in the same form")
     private String stored = "";
 
     @CommandLine.Option(
+            names = "--log",
+            paramLabel = "FILE",
+            description = "take the codes from a CAN log in a candump text form instead")
+    private Path log;
+
+    @CommandLine.Mixin
+    private LogInput logInput;
+
+    @CommandLine.Option(
             names = "--at",
-            paramLabel = "POINT",
+            paramLabel = "POINT,...",
             split = ",",
+            hideParamSyntax = true,
             description = "operating points at which codes were looked for, such as key-on,idle-warm")
     private List<String> at = List.of();
+
+    @CommandLine.Option(
+            names = "--why",
+            paramLabel = "K",
+            description = "open suspect K of the list: its faults, every piece of evidence, the pin values")
+    private Integer why;
 
     @CommandLine.Option(names = "--json", description = "print JSON instead of text")
     private boolean json;
 
-    @CommandLine.Option(names = "--why", paramLabel = "K", description = "open suspect K: every piece of evidence")
-    private int why;
-
     @CommandLine.Option(
             names = "--svg",
             paramLabel = "FILE",
-            description = "write the harness as a picture, suspects marked")
+            description = "also write the harness as a picture, suspects marked")
     private Path svg;
 
-    @CommandLine.Option(names = "--ascii", description = "draw the harness in plain ASCII")
-    private boolean ascii;
+    @CommandLine.Option(
+            names = "--ascii",
+            description = "draw the harness in plain ASCII, as is done by itself where the terminal is not UTF-8")
+    private boolean ascii = Boolean.getBoolean("loomcase.ascii");
+
+    @CommandLine.Mixin
+    private Help help;
 
     @Override
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
-        if ((log == null) == (codes.isBlank() && stored.isBlank()))
-            throw new InputProblem("give either --log FILE or --codes SPN/FMI,... (with --stored if any)");
+        consistent();
         Circuit circuit = input.circuit();
         Intake intake = log == null
                 ? Intake.typed(circuit, CodeList.parse(codes), CodeList.parse(stored), at)
@@ -86,26 +118,29 @@ final class RankCommand implements Callable<Integer> {
         ProgressLine progress = ProgressLine.of("weighing hypotheses", err);
         Ranking ranking = ranker.rank(intake.evidence(), progress::share);
         progress.clear();
-        if (why < 0 || why > ranking.suspects().size())
-            throw new InputProblem("--why " + why + ": there are suspects 1 to "
-                    + ranking.suspects().size());
+        List<Ranking.Suspect> suspects = ranking.suspects();
+        if (why != null && (why < 1 || why > suspects.size()))
+            throw new InputProblem("--why " + why + ": "
+                    + (suspects.isEmpty() ? "there is no suspect" : "there are suspects 1 to " + suspects.size()));
         Optional<NextTest> next = NextTest.choose(circuit, ranker.solver(), ranking);
         Answer answer = new Answer(circuit, new Layout(circuit), intake, ranking, next, policy);
-        if (svg != null) write(svg, HarnessSvg.draw(circuit, answer.layout(), Drawing.suspicion(answer)));
+        if (svg != null) WholeFile.write(svg, HarnessSvg.draw(circuit, answer.layout(), Drawing.suspicion(answer)));
         if (json) new RankJson(answer).print(out);
-        else if (why > 0) new WhyText(answer, ranker).print(out, why);
-        else new RankText(answer, ascii).print(out);
+        else if (why != null) new WhyText(answer, ranker).print(Page.of(out), why);
+        else new RankText(answer, ascii).print(Page.of(out));
         out.flush();
-        boolean settled =
-                !ranking.suspects().isEmpty() && ranking.suspects().get(0).probability() >= SETTLED;
+        boolean settled = !suspects.isEmpty() && suspects.get(0).probability() >= SETTLED;
         return settled ? Main.ANSWER : Main.NOT_SETTLED;
     }
 
-    private static void write(Path file, String text) {
-        try {
-            Files.writeString(file, text);
-        } catch (IOException e) {
-            throw new InputProblem(file + ": cannot be written: " + e.getMessage(), e);
-        }
+    /** Options that do not go together are refused: one of them would be passed over in silence. */
+    private void consistent() {
+        if ((log == null) == (codes.isBlank() && stored.isBlank()))
+            throw new InputProblem("give either --log FILE or --codes SPN/FMI,... (with --stored if any)");
+        if (log == null && logInput.given())
+            throw new InputProblem("--layout says how to read a log; give it with --log or leave it out");
+        if (json && why != null)
+            throw new InputProblem(
+                    "--why is text for a person; --json holds all evidence already, so give one of them");
     }
 }

@@ -1,11 +1,10 @@
 package loomcase.cli;
 
-import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
+import java.util.OptionalInt;
 import java.util.stream.Collectors;
 import loomcase.draw.HarnessTree;
-import loomcase.intake.Intake;
 import loomcase.j1939.Code;
 import loomcase.plan.NextTest;
 import loomcase.rank.Ranking;
@@ -15,6 +14,8 @@ final class RankText {
     private static final int MOST_SUSPECTS = 5;
     private static final int MOST_PLACES = 6;
     private static final int MOST_LOSERS = 6;
+    private static final int MOST_OUTCOMES = 4;
+    private static final int SUSPECT_COLUMN = 12;
 
     private final Answer answer;
     private final boolean ascii;
@@ -24,49 +25,78 @@ final class RankText {
         this.ascii = ascii;
     }
 
-    void print(PrintWriter out) {
-        Ranking r = answer.ranking();
-        out.println(answer.circuit().title());
-        out.println(answer.circuit().origin());
-        out.println();
-        codes(out);
-        out.println();
-        out.println("SUSPECTS");
-        r.suspects().stream().limit(MOST_SUSPECTS).forEach(s -> suspect(out, s));
-        int more = r.suspects().size() - MOST_SUSPECTS;
-        if (more > 0) out.println("     " + more + " more, less likely; see --json");
-        out.printf("     %s nothing in this model explains the codes%n", Percent.of(r.unexplained()));
-        out.println();
-        out.println("HARNESS");
-        out.print(HarnessTree.draw(answer.circuit(), answer.layout(), Drawing.suspicion(answer), ascii));
-        out.println();
-        losers(out);
-        next(out);
-        notes(out);
+    void print(Page page) {
+        page.line(answer.circuit().title(), 0);
+        page.line(answer.circuit().origin(), 0);
+        page.line();
+        codes(page);
+        page.line();
+        suspects(page);
+        page.line();
+        page.line("HARNESS");
+        page.block(HarnessTree.draw(answer.circuit(), answer.layout(), Drawing.suspicion(answer), ascii));
+        page.line();
+        losers(page);
+        next(page);
+        notes(page);
     }
 
-    private void codes(PrintWriter out) {
-        out.println("CODES");
+    private void codes(Page page) {
+        page.line("CODES");
+        int label = answer.ranking().codes().stream()
+                .mapToInt(c -> c.label().length())
+                .max()
+                .orElse(1);
         for (Ranking.CodeStatus c : answer.ranking().codes())
-            out.printf(
-                    "  %-9s %-6s %-5s %-48s %s%n",
-                    c.code(),
-                    c.state().word(),
-                    Intake.count(c.count()),
-                    c.label(),
-                    c.known() ? Percent.of(c.explained()).strip() + " explained" : "not in this circuit");
+            page.line(
+                    String.format(
+                            Locale.ROOT,
+                            "  %-9s %-6s %-5s %-" + Math.max(1, label) + "s  %s",
+                            c.code(),
+                            c.state().word(),
+                            count(c.count()),
+                            c.label(),
+                            c.known() ? Percent.of(c.explained()).strip() + " explained" : "not in this circuit"),
+                    26);
     }
 
-    private void suspect(PrintWriter out, Ranking.Suspect s) {
-        out.printf("%3d  %s %s%s%n", s.rank(), Percent.of(s.probability()), alike(s), s.words());
-        out.println("          where: "
-                + s.places().stream()
-                        .limit(MOST_PLACES)
-                        .map(p -> p.place() + " " + Percent.of(p.probability()).strip())
-                        .collect(Collectors.joining(", "))
-                + (s.places().size() > MOST_PLACES ? ", " + (s.places().size() - MOST_PLACES) + " more" : ""));
-        out.println("          explains " + list(s.explains()) + "; leaves " + list(s.leaves())
-                + "; predicts but absent " + list(s.predictsButAbsent()));
+    /** How often a code occurred; empty when nobody said so. */
+    static String count(OptionalInt count) {
+        return count.isPresent() ? "x" + count.getAsInt() : "";
+    }
+
+    private void suspects(Page page) {
+        Ranking r = answer.ranking();
+        page.line("SUSPECTS");
+        r.suspects().stream().limit(MOST_SUSPECTS).forEach(s -> suspect(page, s));
+        int more = r.suspects().size() - MOST_SUSPECTS;
+        if (more > 0) page.line("     " + more + " more, less likely; see --json");
+        page.line("     " + Percent.of(r.unexplained()) + " nothing in this model explains the codes", SUSPECT_COLUMN);
+    }
+
+    private void suspect(Page page, Ranking.Suspect s) {
+        page.line(
+                String.format(Locale.ROOT, "%3d  %s %s%s", s.rank(), Percent.of(s.probability()), alike(s), s.words()),
+                SUSPECT_COLUMN);
+        String indent = " ".repeat(SUSPECT_COLUMN);
+        page.line(
+                indent + "where: "
+                        + s.places().stream()
+                                .limit(MOST_PLACES)
+                                .map(p -> p.place() + " "
+                                        + Percent.of(p.probability()).strip())
+                                .collect(Collectors.joining(", "))
+                        + (s.places().size() > MOST_PLACES
+                                ? ", " + (s.places().size() - MOST_PLACES) + " more places"
+                                : ""),
+                SUSPECT_COLUMN + 2);
+        page.line(
+                indent + "explains " + list(s.explains())
+                        + (s.leaves().isEmpty() ? "" : "; leaves " + list(s.leaves()) + " unexplained")
+                        + (s.predictsButAbsent().isEmpty()
+                                ? ""
+                                : "; should also set " + list(s.predictsButAbsent()) + ", not seen"),
+                SUSPECT_COLUMN + 2);
     }
 
     /** Says so when the group's likeliest fault has less than half of its probability. */
@@ -75,65 +105,70 @@ final class RankText {
         return "one of " + s.members().size() + " faults these codes cannot tell apart, likeliest: ";
     }
 
-    static String list(List<Code> codes) {
+    private static String list(List<Code> codes) {
         if (codes.isEmpty()) return "none";
         return codes.stream().map(Code::toString).collect(Collectors.joining(" "));
     }
 
-    private void losers(PrintWriter out) {
+    private void losers(Page page) {
         List<Ranking.Loser> losers = answer.ranking().losers();
         if (losers.isEmpty()) return;
-        out.println("WHY NOT EACH PART BY ITSELF");
-        for (Ranking.Loser l : losers.subList(0, Math.min(MOST_LOSERS, losers.size()))) {
-            String why = l.leaves().isEmpty()
-                    ? l.predictsButAbsent().isEmpty()
-                            ? "would have to coincide with more faults"
-                            : "would also set " + list(l.predictsButAbsent())
-                    : "leaves " + list(l.leaves());
-            out.println("     " + l.words() + ": " + times(l.timesLess()) + " less likely; " + why);
-        }
-        if (losers.size() > MOST_LOSERS) out.println("     and " + (losers.size() - MOST_LOSERS) + " more");
-        out.println();
+        page.line("WHY NOT EACH PART BY ITSELF");
+        for (Ranking.Loser l : losers.subList(0, Math.min(MOST_LOSERS, losers.size())))
+            page.line("     " + l.words() + ": " + times(l.timesLess()) + " less likely; " + why(l));
+        if (losers.size() > MOST_LOSERS) page.line("     and " + (losers.size() - MOST_LOSERS) + " more");
+        page.line();
     }
 
-    private static String times(double factor) {
-        if (factor < 1000) return String.format(Locale.ROOT, "%.0f times", Math.max(1, factor));
-        return String.format(Locale.ROOT, "10^%.0f times", Math.log10(factor));
+    private static String why(Ranking.Loser l) {
+        if (!l.leaves().isEmpty()) return "leaves " + list(l.leaves()) + " unexplained";
+        if (!l.predictsButAbsent().isEmpty()) return "should also set " + list(l.predictsButAbsent()) + ", not seen";
+        return "would have to coincide with more faults";
     }
 
-    private void next(PrintWriter out) {
-        out.println("NEXT TEST");
+    /** A factor of 1 or more in words: two digits, for nobody weighs the third. */
+    static String times(double factor) {
+        if (factor >= 1e6) return "over a million times";
+        double step = Math.pow(10, Math.max(0, Math.floor(Math.log10(factor)) - 1));
+        return String.format(Locale.ROOT, "%,d times", Math.max(1, Math.round(factor / step) * (long) step))
+                .replace(',', ' ');
+    }
+
+    private void next(Page page) {
+        page.line("NEXT TEST");
         if (answer.next().isEmpty()) {
-            out.println("     no single voltage reading separates these suspects; inspect the first place");
+            page.line("     no single voltage reading separates these suspects; inspect the first place");
             answer.ranking().suspects().stream()
                     .limit(1)
                     .flatMap(s -> answer.cautions(s).stream())
-                    .forEach(c -> out.println("       ! " + c));
+                    .forEach(c -> page.line("       ! " + c, 9));
+            return;
         }
-        answer.next().ifPresent(t -> {
-            out.printf(
-                    Locale.ROOT,
-                    "     voltage at cavity %s to %s, %s: about %.0f minutes with access%n",
-                    t.points().get(0),
-                    t.points().get(1),
-                    t.setup(),
-                    t.minutes());
-            for (NextTest.Outcome o :
-                    t.outcomes().subList(0, Math.min(4, t.outcomes().size())))
-                out.printf(
-                        Locale.ROOT,
-                        "       near %5.2f V (%s): %s%n",
-                        o.volts(),
-                        Percent.of(o.probability()).strip(),
-                        o.meaning());
-            for (String caution : answer.cautions(t)) out.println("       ! " + caution);
-        });
+        NextTest test = answer.next().get();
+        page.line(String.format(
+                Locale.ROOT,
+                "     voltage at cavity %s to %s, %s: about %.0f minutes with access",
+                test.points().get(0),
+                test.points().get(1),
+                test.setup(),
+                test.minutes()));
+        test.outcomes().stream()
+                .limit(MOST_OUTCOMES)
+                .forEach(o -> page.line(
+                        String.format(
+                                Locale.ROOT,
+                                "       near %5.2f V (%s): %s",
+                                o.volts(),
+                                Percent.of(o.probability()).strip(),
+                                o.meaning()),
+                        9));
+        for (String caution : answer.cautions(test)) page.line("       ! " + caution, 9);
     }
 
-    private void notes(PrintWriter out) {
+    private void notes(Page page) {
         if (answer.intake().notes().isEmpty()) return;
-        out.println();
-        out.println("NOTES");
-        answer.intake().notes().forEach(n -> out.println("     " + n));
+        page.line();
+        page.line("NOTES");
+        answer.intake().notes().forEach(n -> page.line("     " + n));
     }
 }

@@ -1,6 +1,6 @@
 package loomcase.cli;
 
-import java.io.PrintWriter;
+import java.util.List;
 import java.util.Locale;
 import loomcase.model.Watch;
 import loomcase.predict.Predictor;
@@ -19,49 +19,88 @@ final class WhyText {
         this.ranker = ranker;
     }
 
-    void print(PrintWriter out, int rank) {
+    void print(Page page, int rank) {
         Ranking.Suspect s = answer.ranking().suspects().get(rank - 1);
-        out.printf(
-                "SUSPECT %d  %s %s%n%n", s.rank(), Percent.of(s.probability()).strip(), s.words());
-        out.println("HYPOTHESES that these codes cannot tell apart");
+        page.line("SUSPECT " + s.rank() + "  " + Percent.of(s.probability()).strip() + " " + s.words());
+        page.line();
+        members(page, s);
+        page.line();
+        evidence(page, s);
+        List<String> cautions = answer.cautions(s);
+        if (cautions.isEmpty()) return;
+        page.line();
+        page.line("CAUTIONS");
+        cautions.forEach(c -> page.line("  ! " + c, 4));
+    }
+
+    private static void members(Page page, Ranking.Suspect s) {
+        page.line(s.members().size() == 1 ? "FAULT" : "FAULTS that these codes cannot tell apart");
+        int place = s.members().stream()
+                .limit(MOST_MEMBERS)
+                .mapToInt(m -> m.place().toString().length())
+                .max()
+                .orElse(1);
         s.members().stream()
                 .limit(MOST_MEMBERS)
-                .forEach(m -> out.printf("  %s %-24s %s%n", Percent.of(m.probability()), m.place(), m.words()));
+                .forEach(m -> page.line(
+                        String.format(
+                                Locale.ROOT,
+                                "  %s  %-" + place + "s  %s",
+                                Percent.of(m.probability()),
+                                m.place(),
+                                m.words()),
+                        12 + place));
         if (s.members().size() > MOST_MEMBERS)
-            out.println("        and " + (s.members().size() - MOST_MEMBERS) + " more, less likely");
-        out.println();
-        out.println("EVIDENCE, likelihood ratio against a healthy engine");
+            page.line("        and " + (s.members().size() - MOST_MEMBERS) + " more, less likely");
+    }
+
+    private void evidence(Page page, Ranking.Suspect s) {
+        page.line("EVIDENCE: how much likelier each finding is with this fault than on a healthy engine");
         for (Ranking.Piece p : s.evidence()) {
-            out.printf(
+            page.line(String.format(
                     Locale.ROOT,
-                    "  %-9s %-7s predicted %s   x %.3g%n",
+                    "  %-9s %-7s predicted at %s: %s",
                     p.code(),
                     p.found(),
                     Percent.of(p.predicted()).strip(),
-                    p.likelihoodRatio());
+                    weight(p.likelihoodRatio())));
             for (Predictor.Reading r : ranker.readings(
-                    answer.intake().evidence(), s.members().get(0).edits(), p.code())) reading(out, r);
+                    answer.intake().evidence(), s.members().get(0).edits(), p.code())) reading(page, r);
         }
-        out.println();
-        out.println("CAUTIONS");
-        answer.cautions(s).forEach(c -> out.println("  ! " + c));
     }
 
-    private static void reading(PrintWriter out, Predictor.Reading r) {
+    /** A likelihood ratio as a person says it. */
+    private static String weight(double ratio) {
+        if (ratio >= 0.95 && ratio < 1.05) return "as likely either way";
+        return ratio >= 1 ? times(ratio) + " likelier" : times(1 / ratio) + " less likely";
+    }
+
+    private static String times(double factor) {
+        return factor < 9.95 ? String.format(Locale.ROOT, "%.1f times", factor) : RankText.times(factor);
+    }
+
+    private static void reading(Page page, Predictor.Reading r) {
         Watch.Limit limit = r.watch().limit();
         String unit = r.watch().measure() instanceof Watch.PinAmperes ? "A" : "V";
-        out.printf(
-                Locale.ROOT,
-                "            %s: %s %.3f %s, healthy %.3f %s, fault %s %.3f %s%n",
-                r.operatingPoint(),
-                measured(r.watch().measure()),
-                r.value(),
-                unit,
-                r.healthy(),
-                unit,
-                limit.above() ? "above" : "below",
-                limit.value(),
-                unit);
+        page.line(
+                String.format(
+                        Locale.ROOT,
+                        "            %s: %s %.3f %s, healthy %.3f %s, code %s %.3f %s",
+                        r.operatingPoint(),
+                        measured(r.watch().measure()),
+                        shown(r.value()),
+                        unit,
+                        shown(r.healthy()),
+                        unit,
+                        limit.above() ? "above" : "below",
+                        limit.value(),
+                        unit),
+                14);
+    }
+
+    /** A value that rounds to nothing is shown without a sign. */
+    private static double shown(double value) {
+        return Math.abs(value) < 0.0005 ? 0 : value;
     }
 
     private static String measured(Watch.Measure m) {

@@ -21,10 +21,15 @@ import picocli.CommandLine;
                     + " branches that it names.",
             "The first line names the columns: " + WireList.COLUMNS + "."
         },
-        mixinStandardHelpOptions = true)
+        footer = {"", "Example:", "  loomcase wires list.csv"},
+        exitCodeListHeading = "%nExit codes:%n",
+        exitCodeList = {"0:the wires", "2:bad input; one line says what and where", "3:a fault in Loomcase itself"})
 final class WiresCommand implements Callable<Integer> {
     @CommandLine.Spec
     private CommandLine.Model.CommandSpec spec;
+
+    @CommandLine.Mixin
+    private Help help;
 
     @CommandLine.Parameters(paramLabel = "LIST", description = "wire list, comma-separated, UTF-8")
     private Path file;

@@ -4,8 +4,11 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.Reader;
+import java.io.UncheckedIOException;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
@@ -54,8 +57,15 @@ public record Priors(Map<String, Double> values) {
                 merged.put(key, value);
             });
             return new Priors(merged);
+        } catch (NoSuchFileException e) {
+            throw new InputProblem(file + ": no such file", e);
+        } catch (CharacterCodingException e) {
+            throw new InputProblem(file + ": is not UTF-8 text", e);
         } catch (IOException e) {
             throw new InputProblem(file + ": cannot be read: " + e.getMessage(), e);
+        } catch (UncheckedIOException | IllegalArgumentException e) {
+            // How the CSV reader reports text that is not CSV, or a first line without usable column names.
+            throw new InputProblem(file + ": is not a CSV file with the columns of rules/priors.csv", e);
         }
     }
 

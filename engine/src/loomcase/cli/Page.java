@@ -1,0 +1,76 @@
+package loomcase.cli;
+
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Text output that wraps long lines between words; the words keep their order and none is cut. */
+final class Page {
+    /** System property with the columns of the terminal; the launcher sets it when the output is a terminal. */
+    static final String COLUMNS = "loomcase.columns";
+
+    /** Columns when nothing says otherwise, as for a pipe or a file. */
+    static final int USUAL_COLUMNS = 100;
+
+    private static final int LEAST = 60;
+    private static final int MOST = 140;
+
+    private final PrintWriter out;
+    private final int columns;
+
+    Page(PrintWriter out, int columns) {
+        this.out = out;
+        this.columns = columns;
+    }
+
+    static Page of(PrintWriter out) {
+        return new Page(out, columns());
+    }
+
+    /** Columns to write for, {@value #LEAST} to {@value #MOST}: longer lines are hard to read, shorter ones unusable. */
+    static int columns() {
+        int known = Integer.getInteger(COLUMNS, USUAL_COLUMNS);
+        return known <= 0 ? USUAL_COLUMNS : Math.max(LEAST, Math.min(MOST, known));
+    }
+
+    /** An empty line. */
+    void line() {
+        out.println();
+    }
+
+    /** One line, continued two columns further in than it starts. */
+    void line(String text) {
+        line(text, indent(text) + 2);
+    }
+
+    /** One line, continued at the given column. */
+    void line(String text, int hang) {
+        for (String part : wrap(text, columns, hang)) out.println(part);
+    }
+
+    /** Lines that are laid out already and must not wrap. */
+    void block(String lines) {
+        out.print(lines);
+    }
+
+    /** Cuts at blanks so that each part fits; a word longer than a line stays whole. */
+    static List<String> wrap(String text, int columns, int hang) {
+        List<String> parts = new ArrayList<>();
+        String rest = text.stripTrailing();
+        int start = indent(rest);
+        while (rest.length() > columns) {
+            int cut = rest.lastIndexOf(' ', columns);
+            if (cut <= start) cut = rest.indexOf(' ', columns);
+            if (cut < 0) break;
+            parts.add(rest.substring(0, cut).stripTrailing());
+            rest = " ".repeat(hang) + rest.substring(cut).strip();
+            start = hang;
+        }
+        parts.add(rest);
+        return parts;
+    }
+
+    private static int indent(String text) {
+        return text.length() - text.stripLeading().length();
+    }
+}

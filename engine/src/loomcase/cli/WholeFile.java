@@ -1,0 +1,62 @@
+package loomcase.cli;
+
+import java.io.IOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.AtomicMoveNotSupportedException;
+import java.nio.file.FileSystemException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import loomcase.InputProblem;
+
+/** Writes a file whole or not at all: a reader never meets half a picture, and a failure leaves the old one. */
+final class WholeFile {
+    private WholeFile() {}
+
+    /**
+     * Writes UTF-8 text to a file beside the wanted one, then renames it.
+     *
+     * @throws InputProblem naming the file and why it cannot be written
+     */
+    static void write(Path file, String text) {
+        if (Files.isDirectory(file)) throw new InputProblem(file + ": is a folder; name a file to write");
+        // A pipe or a device, such as /dev/stdout, cannot be renamed onto.
+        boolean special = Files.exists(file) && !Files.isRegularFile(file);
+        Path target = file.toAbsolutePath();
+        Path beside = special
+                ? target
+                : target.resolveSibling("." + target.getFileName() + "."
+                        + ProcessHandle.current().pid());
+        try {
+            try {
+                Files.writeString(beside, text);
+                if (!special) move(beside, realTarget(target));
+            } finally {
+                if (!special) Files.deleteIfExists(beside);
+            }
+        } catch (IOException e) {
+            throw new InputProblem(file + ": cannot be written: " + why(e), e);
+        }
+    }
+
+    /** Writes through a symbolic link instead of replacing it. */
+    private static Path realTarget(Path file) throws IOException {
+        return Files.exists(file) ? file.toRealPath() : file;
+    }
+
+    private static void move(Path from, Path to) throws IOException {
+        try {
+            Files.move(from, to, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+        } catch (AtomicMoveNotSupportedException e) {
+            Files.move(from, to, StandardCopyOption.REPLACE_EXISTING);
+        }
+    }
+
+    private static String why(IOException e) {
+        if (e instanceof NoSuchFileException) return "its folder does not exist";
+        if (e instanceof AccessDeniedException) return "this user may not write there";
+        if (e instanceof FileSystemException f && f.getReason() != null) return f.getReason();
+        return String.valueOf(e.getMessage());
+    }
+}
