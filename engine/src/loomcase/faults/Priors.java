@@ -81,20 +81,39 @@ public record Priors(Map<String, Double> values) {
                 String where = name + ": line " + records.getCurrentLineNumber() + ": ";
                 if (!record.isMapped("key") || !record.isMapped(VALUE) || !record.isConsistent())
                     throw new InputProblem(where + "needs the columns of rules/priors.csv");
-                out.put(record.get("key"), number(where, record.get("key"), record.get(VALUE)));
+                String key = record.get("key");
+                if (out.put(key, number(where, key, record.get(VALUE))) != null)
+                    throw new InputProblem(where + key + " is given twice; give it once");
             }
+        } catch (UncheckedIOException e) {
+            if (e.getCause() instanceof CharacterCodingException coding) throw coding;
+            throw new InputProblem(name + ": is not a CSV file: " + firstLine(e.getCause()), e);
+        } catch (IllegalArgumentException e) {
+            throw new InputProblem(name + ": is not a CSV file: " + firstLine(e), e);
         }
         return new Priors(out);
     }
 
+    private static String firstLine(Throwable e) {
+        return String.valueOf(e.getMessage()).lines().findFirst().orElse("");
+    }
+
     private static double number(String where, String key, String text) {
+        double value;
         try {
-            double value = Double.parseDouble(text);
-            if (value >= 0 && value < 1e9) return value;
+            value = Double.parseDouble(text);
         } catch (NumberFormatException e) {
             throw new InputProblem(where + key + ": '" + text + "' is not a number", e);
         }
-        throw new InputProblem(where + key + ": " + text + " is not within 0 to 1000000000");
+        if (!(value >= 0 && value < 1e9))
+            throw new InputProblem(where + key + ": " + text + " is not within 0 to 1000000000");
+        if (key.startsWith("observe.count-")) {
+            if (value < 1)
+                throw new InputProblem(
+                        where + key + ": " + text + " is below 1; a code that was seen was counted at least once");
+        } else if (key.startsWith("observe.") && !(value > 0 && value < 1))
+            throw new InputProblem(where + key + ": " + text + " is not between 0 and 1; a share lies between them");
+        return value;
     }
 
     /** The value of a key. */
