@@ -101,10 +101,7 @@ class MainTest {
         CommandLine line = new CommandLine(new Main()).addSubcommand("fail", new Failing());
         line.setErr(new PrintWriter(err));
         assertEquals(3, Main.run(line, "fail"));
-        assertEquals(
-                "loomcase: a fault in Loomcase itself, not in your files: java.lang.IllegalStateException: seven; set"
-                        + " LOOMCASE_TRACE=1 to see where\n",
-                err.toString());
+        assertEquals("loomcase: internal error: seven; please report it with the command you ran\n", err.toString());
     }
 
     @CommandLine.Command

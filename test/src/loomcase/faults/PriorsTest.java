@@ -121,11 +121,11 @@ class PriorsTest {
     void aFileThatIsNotThereOrNotTextIsOneLine() throws IOException {
         Path none = folder.resolve("none.csv");
         InputProblem p = assertThrows(InputProblem.class, () -> Priors.builtIn().with(none));
-        assertEquals(none + ": there is no such file", p.getMessage());
+        assertEquals(none + ": no such file", p.getMessage());
         Path bytes = folder.resolve("bytes.csv");
         Files.write(bytes, (HEAD + "wire.open,metre,1,0,1,\u00e4,low,n\n").getBytes(StandardCharsets.ISO_8859_1));
         InputProblem q = assertThrows(InputProblem.class, () -> Priors.builtIn().with(bytes));
-        assertEquals(bytes + ": is not text in UTF-8", q.getMessage());
+        assertEquals(bytes + ": is not UTF-8 text", q.getMessage());
     }
 
     private Path file(String text) throws IOException {

@@ -105,7 +105,7 @@ class SoftLimitTest {
                 .filter(h -> h.cause() instanceof loomcase.faults.Hypothesis.Fixed)
                 .map(h -> ((loomcase.faults.Hypothesis.Fixed) h.cause()).edits())
                 .toList();
-        many.prepare(all);
+        many.prepare(all, share -> {});
         for (List<Edit> edits : all) {
             Prediction a = one.predict(edits);
             Prediction b = many.predict(edits);
