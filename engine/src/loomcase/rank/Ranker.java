@@ -2,8 +2,10 @@ package loomcase.rank;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.DoubleConsumer;
@@ -28,6 +30,8 @@ import loomcase.solve.NetworkSolver;
  * not seen ({@link Likelihood}). Common causes with unknown hits go through {@link SubsetSearch}, two faults through
  * {@link PairSearch}; one more hypothesis stands for everything the model does not contain. The posterior is the odds
  * normalised over all of these. Hypotheses that predict the same are shown as one {@link Group}.
+ *
+ * <p>Predictions are kept between rankings of one circuit. Not thread-safe; one per thread.
  */
 public final class Ranker {
     private final Circuit circuit;
@@ -36,6 +40,7 @@ public final class Ranker {
     private final PolicyOutcome policy;
     private final NetworkSolver solver;
     private final List<Hypothesis> hypotheses;
+    private final Map<String, Predictor> predictors = new HashMap<>();
 
     public Ranker(Circuit circuit, Priors priors, PolicyOutcome policy) {
         this.circuit = circuit;
@@ -69,10 +74,13 @@ public final class Ranker {
                 .ranking(all, outside(likelihood), candidates.size());
     }
 
+    /** The predictor for these operating points and codes; kept, so that ranking again does not solve again. */
     private Predictor predictor(Evidence evidence) {
         List<Code> seen = evidence.codes().stream().map(Evidence.Seen::code).toList();
         CodeTable table = new CodeTable(circuit.watches(), policy, seen, priors.get("observe.missed-code"));
-        return new Predictor(circuit, solver, table, evidence.operatingPoints());
+        return predictors.computeIfAbsent(
+                evidence.operatingPoints() + " " + table.codes(),
+                key -> new Predictor(circuit, solver, table, evidence.operatingPoints()));
     }
 
     /** What the watches of a code measure under a suspect's edits, beside the healthy values. */
