@@ -15,7 +15,7 @@ import java.util.concurrent.TimeUnit;
 /** Runs decks through an installed ngspice, many in one process, two processes at a time. */
 final class Ngspice {
     private static final int PROCESSES = 2;
-    private static final long MOST_SECONDS_A_DECK = 20;
+    private static final long MOST_SECONDS_A_DECK = 10;
 
     private Ngspice() {}
 
@@ -29,14 +29,28 @@ final class Ngspice {
      */
     static List<Optional<double[]>> run(Path folder, List<String> decks, List<Integer> nodes) throws Exception {
         for (int i = 0; i < decks.size(); i++) Files.writeString(folder.resolve("d" + i + ".cir"), decks.get(i));
+        List<Integer> all = new ArrayList<>();
+        for (int i = 0; i < decks.size(); i++) all.add(i);
+        pass(folder, all, SpiceDeck.TRANSIENT_START + "\n");
+        List<Optional<double[]>> out = new ArrayList<>();
+        for (int i : all) out.add(read(folder.resolve("d" + i + ".raw"), nodes.get(i)));
+        List<Integer> missing = all.stream().filter(i -> out.get(i).isEmpty()).toList();
+        for (int i : missing) Files.deleteIfExists(folder.resolve("d" + i + ".raw"));
+        pass(folder, missing, "");
+        for (int i : missing) out.set(i, read(folder.resolve("d" + i + ".raw"), nodes.get(i)));
+        return out;
+    }
+
+    /** @param start command before each operating point, empty to let ngspice step gmin and sources as it does by itself */
+    private static void pass(Path folder, List<Integer> decks, String start) throws Exception {
         ExecutorService workers = Executors.newFixedThreadPool(PROCESSES);
         try {
             List<Future<?>> running = new ArrayList<>();
             for (int w = 0; w < PROCESSES; w++) {
                 String name = "batch" + w;
                 List<Integer> share = new ArrayList<>();
-                for (int i = w; i < decks.size(); i += PROCESSES) share.add(i);
-                running.add(workers.submit(() -> work(folder, name, share)));
+                for (int i = w; i < decks.size(); i += PROCESSES) share.add(decks.get(i));
+                running.add(workers.submit(() -> work(folder, name, share, start)));
             }
             for (Future<?> each : running) each.get();
         } catch (ExecutionException e) {
@@ -45,16 +59,14 @@ final class Ngspice {
         } finally {
             workers.shutdownNow();
         }
-        List<Optional<double[]>> out = new ArrayList<>();
-        for (int i = 0; i < decks.size(); i++) out.add(read(folder.resolve("d" + i + ".raw"), nodes.get(i)));
-        return out;
     }
 
     /** Runs decks in order; one that takes too long is left without a result and the rest go to a new process. */
-    private static Void work(Path folder, String name, List<Integer> decks) throws IOException, InterruptedException {
+    private static Void work(Path folder, String name, List<Integer> decks, String start)
+            throws IOException, InterruptedException {
         int next = 0;
         while (next < decks.size()) {
-            Process process = start(folder, name, decks.subList(next, decks.size()));
+            Process process = launch(folder, name, decks.subList(next, decks.size()), start);
             long since = System.nanoTime();
             while (!process.waitFor(50, TimeUnit.MILLISECONDS)) {
                 int before = next;
@@ -69,11 +81,10 @@ final class Ngspice {
         return null;
     }
 
-    private static Process start(Path folder, String name, List<Integer> decks) throws IOException {
+    private static Process launch(Path folder, String name, List<Integer> decks, String start) throws IOException {
         StringBuilder script = new StringBuilder("* batch\n.control\nset filetype=ascii\n");
         for (int i : decks)
-            script.append("source d" + i + ".cir\n" + SpiceDeck.TRANSIENT_START + "\nop\nwrite d" + i
-                    + ".raw all\nremcirc\ndestroy all\n");
+            script.append("source d" + i + ".cir\n" + start + "op\nwrite d" + i + ".raw all\nremcirc\ndestroy all\n");
         script.append("quit 0\n.endc\n.end\n");
         Files.writeString(folder.resolve(name + ".cir"), script);
         try {
