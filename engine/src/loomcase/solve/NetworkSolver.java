@@ -86,7 +86,7 @@ public final class NetworkSolver {
          */
         public String spiceDeck(List<Edit> edits) {
             Solution solution = solve(edits);
-            return SpiceDeck.of(title + " with " + edits.size() + " edits", solution.net(), solution.openedFuses());
+            return SpiceDeck.of(title, edits, solution.net(), solution.openedFuses());
         }
 
         /** How many solves so far needed a factorisation of their own. */

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import loomcase.model.Edit;
 
 /**
  * A network as a SPICE deck, so that an independent simulator can be asked the same question.
@@ -43,12 +44,13 @@ final class SpiceDeck {
      * Writes the deck.
      *
      * @param title first line of the deck
+     * @param edits what was done to the healthy network, for the comment
      * @param net the network, edits and opened fuses included
      * @param openedFuses names of the fuses that our solver found open, for the comment
      */
-    static String of(String title, Netlist net, List<String> openedFuses) {
+    static String of(String title, List<Edit> edits, Netlist net, List<String> openedFuses) {
         SpiceDeck deck = new SpiceDeck(net);
-        deck.head(title, openedFuses);
+        deck.head(title, edits, openedFuses);
         for (int i = 0; i < net.elements().size(); i++) deck.element(i);
         for (int p = 0; p < net.parts().size(); p++) deck.part(p);
         for (int n = 1; n < net.size(); n++) deck.line("Rleak" + n + " " + node(n) + " 0 " + Netlist.LEAK_OHMS);
@@ -67,9 +69,10 @@ final class SpiceDeck {
         out.append(text).append('\n');
     }
 
-    private void head(String title, List<String> openedFuses) {
+    private void head(String title, List<Edit> edits, List<String> openedFuses) {
         line("* " + title.replaceAll("\\s+", " "));
         line("* Exported by Loomcase. Node 0 is the chassis. Ohms, volts, amperes.");
+        for (Edit edit : edits) line("* Edit: " + edit);
         line(
                 openedFuses.isEmpty()
                         ? "* No fuse is open."

@@ -105,6 +105,20 @@ class BrokenNetworkTest {
         assertEquals(5, pin(s, "J1/3"), 0.05, "the rail regulates on");
     }
 
+    /**
+     * An unplugged input of 100 kohm fed from the battery: through 130 kohm it stands at 12.5 V · 100/230, below its clamp
+     * of 5.7 V; through 50 kohm the clamp of 10 ohm holds it at (12.5/50k + 5.7/10) / (1/50k + 1/100k + 1/10).
+     */
+    @Test
+    void clampHoldsOnlyAboveItsVoltage() {
+        Edit unplugged = open("contact:J1/7");
+        Solution below = solve(unplugged, new Edit.Bridge("J1/7~", "CB/1~", 130_000));
+        assertEquals(12.5 * 100 / 230, below.volts("J1/7~").orElseThrow(), 0.01);
+        Solution above = solve(unplugged, new Edit.Bridge("J1/7~", "CB/1~", 50_000));
+        double clamped = (12.5 / 50_000 + 5.7 / 10) / (1.0 / 50_000 + 1.0 / 100_000 + 1.0 / 10);
+        assertEquals(clamped, pin(above, "J1/7"), 2e-4);
+    }
+
     /** Battery post shorted by half an ohm: 12.5 V over 8 mohm and 0.5 ohm; upstream of the fuse, so it stays. */
     @Test
     void shortedBattery() {
@@ -121,6 +135,14 @@ class BrokenNetworkTest {
         assertEquals(0, s.volts("F1/out").orElseThrow(), 1e-3);
         assertEquals(12.5, s.volts("CB/1~").orElseThrow(), 1e-3);
         assertEquals(0, pin(s, "J1/3"), 1e-3, "the unit is off");
+    }
+
+    @Test
+    void deckSaysWhichFuseIsOpenAndWhatWasDone() {
+        String deck = solver.at("key-on", "rest").spiceDeck(List.of(new Edit.Bridge("F1/out", Names.CHASSIS, 0.5)));
+        assertTrue(deck.contains("* Open fuses, found by Loomcase and not by this deck: [fuse:F1]"), deck);
+        assertTrue(deck.contains("* Edit: Bridge[pointA=F1/out, pointB=chassis, ohms=0.5]"), deck);
+        assertTrue(deck.contains(" = F1/out\n"), "node names are mapped");
     }
 
     @Test

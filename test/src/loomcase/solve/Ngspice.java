@@ -15,7 +15,7 @@ import java.util.concurrent.TimeUnit;
 /** Runs decks through an installed ngspice, many in one process, two processes at a time. */
 final class Ngspice {
     private static final int PROCESSES = 2;
-    private static final long MOST_SECONDS_A_DECK = 10;
+    private static final long MOST_SECONDS_A_DECK = 20;
 
     private Ngspice() {}
 
