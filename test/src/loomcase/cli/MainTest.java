@@ -1,7 +1,6 @@
 package loomcase.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -23,17 +22,8 @@ class MainTest {
     @TempDir
     private Path folder;
 
-    private record Ran(int code, String out, String err) {}
-
     private static Ran run(String... arguments) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        CommandLine line =
-                new CommandLine(new Main()).setOut(new PrintWriter(out)).setErr(new PrintWriter(err));
-        int code = Main.run(line, arguments);
-        Ran ran = new Ran(code, out.toString(), err.toString());
-        assertFalse((ran.out + ran.err).contains("\tat "), ran.err);
-        return ran;
+        return Ran.of(arguments);
     }
 
     private Path file(String name, String text) throws IOException {
@@ -52,13 +42,14 @@ class MainTest {
     void checkThatFailsEndsWith1AndCountsTheProblems() {
         Path file = new Teaching().with("\"amperes\": 10,", "\"amperes\": 0.5,").in(folder);
         Ran ran = run("check", file.toString());
-        assertEquals(1, ran.code);
+        assertEquals(1, ran.code());
         assertTrue(
-                ran.out.startsWith(
-                        file + ": operating point key-on, phase rest: the healthy network opens [fuse:F1]; "),
-                ran.out);
-        assertTrue(ran.out.endsWith(file + ": 4 problems\n"), ran.out);
-        assertEquals("", ran.err);
+                ran.out()
+                        .startsWith(
+                                file + ": operating point key-on, phase rest: the healthy network opens [fuse:F1]; "),
+                ran.out());
+        assertTrue(ran.out().endsWith(file + ": 4 problems\n"), ran.out());
+        assertEquals("", ran.err());
     }
 
     @Test
@@ -80,19 +71,10 @@ class MainTest {
             Path file = Files.write(folder.resolve("junk"), junk);
             for (String command : new String[] {"check", "wires"}) {
                 Ran ran = run(command, file.toString());
-                assertEquals(2, ran.code, command);
-                assertTrue(ran.err.startsWith("loomcase: " + file + ": "), ran.err);
+                assertEquals(2, ran.code(), command);
+                assertTrue(ran.err().startsWith("loomcase: " + file + ": "), ran.err());
             }
         }
-    }
-
-    @Test
-    void unknownCommandsAndMissingFilesEndWith2() {
-        assertEquals(2, run("chekc", "x").code);
-        assertEquals(2, run("check").code);
-        assertEquals(2, run("check", "--nonsense", "x").code);
-        assertEquals(2, run().code);
-        assertEquals(0, run("--help").code);
     }
 
     @Test
@@ -101,14 +83,46 @@ class MainTest {
         CommandLine line = new CommandLine(new Main()).addSubcommand("fail", new Failing());
         line.setErr(new PrintWriter(err));
         assertEquals(3, Main.run(line, "fail"));
-        assertEquals("loomcase: internal error: seven; please report it with the command you ran\n", err.toString());
+        assertEquals(
+                "loomcase: internal error: seven of nine; please report it with the command you ran\n", err.toString());
+    }
+
+    @Test
+    void traceOfAFaultIsPrintedOnRequestOnly() {
+        StringWriter err = new StringWriter();
+        assertEquals(3, Main.ownFault(new StackOverflowError(), new PrintWriter(err, true), true));
+        assertTrue(
+                err.toString()
+                        .startsWith(
+                                "loomcase: internal error: StackOverflowError; please report it with the command you"
+                                        + " ran\njava.lang.StackOverflowError\n\tat loomcase.cli.MainTest."),
+                err.toString());
+    }
+
+    @Test
+    void everyCommandShowsItsOptionsExamplesAndExitCodes() {
+        for (String command : new String[] {"rank", "codes", "check", "wires"}) {
+            Ran help = run(command, "--help");
+            assertEquals(0, help.code());
+            assertEquals("", help.err());
+            for (String part : new String[] {
+                "Usage: loomcase " + command,
+                "-h, --help",
+                "Exit codes:\n  0 ",
+                "  2   bad input",
+                "Example",
+                "  loomcase " + command + " "
+            }) assertTrue(help.out().contains(part), command + ": " + part);
+        }
+        assertEquals(new Ran(0, "loomcase 0.1.0\n", ""), run("--version"));
+        assertEquals(0, run("--help").code());
     }
 
     @CommandLine.Command
     private static final class Failing implements java.util.concurrent.Callable<Integer> {
         @Override
         public Integer call() {
-            throw new IllegalStateException("seven");
+            throw new IllegalStateException("seven\nof nine");
         }
     }
 
@@ -130,7 +144,7 @@ class MainTest {
                                 + "  \"branchesNamed\": [\n    \"B1\",\n    \"B2\"\n  ]\n}\n",
                         ""),
                 ran);
-        JsonNode printed = new ObjectMapper().readTree(ran.out);
+        JsonNode printed = new ObjectMapper().readTree(ran.out());
         Path merged = new Teaching()
                 .with(
                         "{\"id\": \"W11\", \"circuit\": \"coolant temperature signal\", \"from\": \"J1/6\", \"to\": \"C1/1\","

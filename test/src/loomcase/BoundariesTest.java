@@ -1,0 +1,286 @@
+package loomcase;
+
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.type;
+import static com.tngtech.archunit.lang.conditions.ArchConditions.accessField;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.fields;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.methods;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import com.tngtech.archunit.base.DescribedPredicate;
+import com.tngtech.archunit.core.domain.JavaClass;
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.domain.JavaModifier;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.core.importer.ImportOption;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import loomcase.model.Costs;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestFactory;
+
+/** Data flows one way: which package may know which, held on the compiled classes. */
+class BoundariesTest {
+    private static final JavaClasses CLASSES = new ClassFileImporter()
+            .withImportOption(new ImportOption.DoNotIncludeTests())
+            .importPackages("loomcase");
+
+    /** For each package, its parts included, the others that it may use; a package that is not listed fails. */
+    private static final Map<String, List<String>> MAY_USE = Map.ofEntries(
+            Map.entry("j1939", List.of()),
+            Map.entry("policy", List.of()),
+            // Compiled from the rule texts; rules see facts and nothing of the engine.
+            Map.entry("rules", List.of("policy")),
+            Map.entry("model", List.of("j1939")),
+            Map.entry("solve", List.of("model")),
+            Map.entry("faults", List.of("model")),
+            Map.entry("draw", List.of("model")),
+            Map.entry("predict", List.of("model", "solve", "policy", "j1939")),
+            Map.entry("rank", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
+            Map.entry("plan", List.of("model", "solve", "rank")),
+            Map.entry("check", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
+            Map.entry("intake", List.of("j1939", "model", "rank")),
+            Map.entry(
+                    "cli",
+                    List.of(
+                            "j1939", "model", "faults", "policy", "predict", "rank", "plan", "check", "intake",
+                            "draw")));
+
+    @TestFactory
+    List<DynamicTest> packageUsesOnlyWhatStandsBeforeIt() {
+        return MAY_USE.entrySet().stream()
+                .map(e -> DynamicTest.dynamicTest(e.getKey(), () -> noClasses()
+                        .that()
+                        .resideInAPackage(within(e.getKey()))
+                        .should()
+                        .dependOnClassesThat(othersThan(e.getKey(), e.getValue()))
+                        .check(CLASSES)))
+                .toList();
+    }
+
+    private static String within(String name) {
+        return "loomcase." + name + "..";
+    }
+
+    /** Loomcase's own classes outside a package and those it may use; the root holds only what all share. */
+    private static DescribedPredicate<JavaClass> othersThan(String name, List<String> allowed) {
+        DescribedPredicate<JavaClass> others = resideInAPackage("loomcase.*..");
+        for (String each : allowed) others = others.and(DescribedPredicate.not(resideInAPackage(within(each))));
+        return others.and(DescribedPredicate.not(resideInAPackage(within(name))))
+                .as("Loomcase's packages other than " + name + " and " + allowed);
+    }
+
+    @Test
+    void everyPackageHasItsPlace() {
+        TreeSet<String> present = new TreeSet<>();
+        for (JavaClass c : CLASSES) {
+            String[] parts = c.getPackageName().split("\\.");
+            if (parts.length > 1) present.add(parts[1]);
+        }
+        assertEquals(new TreeMap<>(MAY_USE).keySet(), present);
+    }
+
+    @Test
+    void packagesFormNoCycle() {
+        slices().matching("loomcase.(*)..").should().beFreeOfCycles().check(CLASSES);
+    }
+
+    @Test
+    void vocabularyDoesNotKnowItsReader() {
+        noClasses()
+                .that()
+                .resideInAPackage("loomcase.j1939")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("loomcase.j1939.log..")
+                .check(CLASSES);
+    }
+
+    @Test
+    void modelDoesNotKnowItsReader() {
+        noClasses()
+                .that()
+                .resideInAPackage("loomcase.model")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("loomcase.model.read..")
+                .check(CLASSES);
+    }
+
+    @Test
+    void onlyIntakeAndFacesKnowLogs() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackages("loomcase.j1939..", "loomcase.intake..", "loomcase.cli..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("loomcase.j1939.log..")
+                .check(CLASSES);
+    }
+
+    @Test
+    void ranksAndTestsKnowNoMoney() {
+        noClasses()
+                .that()
+                .resideInAnyPackage(
+                        "loomcase.j1939..",
+                        "loomcase.solve..",
+                        "loomcase.faults..",
+                        "loomcase.predict..",
+                        "loomcase.policy..",
+                        "loomcase.rank..",
+                        "loomcase.plan..",
+                        "loomcase.intake..",
+                        "loomcase.draw..")
+                .should()
+                .dependOnClassesThat(type(Costs.class)
+                        .or(JavaClass.Predicates.belongToAnyOf(Costs.class))
+                        .as("costs"))
+                .check(CLASSES);
+    }
+
+    @Test
+    void solverKnowsNoCodesInTheModelEither() {
+        noClasses()
+                .that()
+                .resideInAPackage("loomcase.solve..")
+                .should()
+                .dependOnClassesThat(JavaClass.Predicates.belongToAnyOf(loomcase.model.Watch.class)
+                        .as("code watches"))
+                .check(CLASSES);
+    }
+
+    @Test
+    void argumentsAndScreensStayInFaces() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage("loomcase.cli..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("picocli..")
+                .check(CLASSES);
+    }
+
+    @Test
+    void onlyThePackageThatNeedsALibraryKnowsIt() {
+        keptTo("org.drools..", "loomcase.policy..", "loomcase.rules..");
+        keptTo("org.kie..", "loomcase.policy..", "loomcase.rules..");
+        keptTo("com.fasterxml.jackson..", "loomcase.model.read..", "loomcase.cli..");
+    }
+
+    private static void keptTo(String library, String... packages) {
+        noClasses()
+                .that()
+                .resideOutsideOfPackages(packages)
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage(library)
+                .check(CLASSES);
+    }
+
+    @Test
+    void nothingBelowPrints() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage("loomcase.cli..")
+                // The rule compiler is a step of the build with a main method of its own.
+                .and()
+                .doNotHaveFullyQualifiedName("loomcase.policy.RuleCompiler")
+                .should(accessField(System.class, "out").or(accessField(System.class, "err")))
+                .orShould()
+                .callMethod(Throwable.class, "printStackTrace")
+                .check(CLASSES);
+    }
+
+    @Test
+    void onlyMainEndsTheProgram() {
+        noClasses()
+                .that()
+                .doNotHaveFullyQualifiedName("loomcase.cli.Main")
+                .and()
+                .doNotHaveFullyQualifiedName("loomcase.policy.RuleCompiler")
+                .should()
+                .callMethod(System.class, "exit", int.class)
+                .check(CLASSES);
+    }
+
+    @Test
+    void staticFieldsAreFinal() {
+        fields().that()
+                .areStatic()
+                .and()
+                .areDeclaredInClassesThat()
+                .resideOutsideOfPackage("loomcase.rules..")
+                .and(DescribedPredicate.describe(
+                        "are written by a person", f -> !f.getModifiers().contains(JavaModifier.SYNTHETIC)))
+                .should()
+                .beFinal()
+                .check(CLASSES);
+    }
+
+    @Test
+    void sharedVariablesAreNotHiddenInFinalFields() {
+        fields().that()
+                .areStatic()
+                .should()
+                .notHaveRawType(DescribedPredicate.describe(
+                        "that is made to be changed",
+                        c -> c.isAssignableTo(java.util.concurrent.ConcurrentMap.class)
+                                || c.isAssignableTo(ThreadLocal.class)
+                                || c.isAssignableTo(java.util.HashMap.class)
+                                || c.isAssignableTo(java.util.ArrayList.class)
+                                || c.getPackageName().equals("java.util.concurrent.atomic")))
+                .check(CLASSES);
+    }
+
+    @Test
+    void publicMethodsNameNoCollectionClass() {
+        methods()
+                .that()
+                .arePublic()
+                .should()
+                .notHaveRawReturnType(DescribedPredicate.describe(
+                        "that names an implementation",
+                        c -> c.getName().equals("java.util.ArrayList")
+                                || c.getName().equals("java.util.HashMap")))
+                .check(CLASSES);
+    }
+
+    @Test
+    void kindsOfThingsAreSealed() {
+        for (Class<?> kind : List.of(
+                loomcase.model.Device.Nature.class,
+                loomcase.model.Edit.class,
+                loomcase.model.ControlUnit.PinFunction.class,
+                loomcase.model.Watch.Measure.class,
+                loomcase.faults.Hypothesis.Cause.class,
+                loomcase.j1939.CodeReading.class,
+                loomcase.model.read.Json.class)) assertEquals(true, kind.isSealed(), kind.getName());
+    }
+
+    @Test
+    void vocabularyIsMadeOfValues() {
+        classes()
+                .that()
+                .resideInAPackage("loomcase.model")
+                .and()
+                .areNotNestedClasses()
+                .and()
+                .areNotInterfaces()
+                .and(DescribedPredicate.describe(
+                        "are public", c -> c.getModifiers().contains(JavaModifier.PUBLIC)))
+                .and(DescribedPredicate.describe("hold something", c -> c.getFields().stream()
+                        .anyMatch(f -> !f.getModifiers().contains(JavaModifier.STATIC))))
+                .and()
+                .doNotHaveSimpleName("Layout")
+                .should(com.tngtech.archunit.lang.conditions.ArchConditions.be(
+                        DescribedPredicate.describe("records or enums", c -> c.isRecord() || c.isEnum())))
+                .check(CLASSES);
+    }
+}
