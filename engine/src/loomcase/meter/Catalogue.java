@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Set;
 import loomcase.model.Circuit;
 import loomcase.model.Connector;
+import loomcase.model.ControlUnit;
 import loomcase.model.Device;
 import loomcase.model.Layout;
 import loomcase.model.Names;
@@ -63,6 +64,12 @@ public final class Catalogue {
         DeviceTests devices = new DeviceTests(circuit, nets);
         List<Test> all = new ArrayList<>();
         s.wires.forEach(w -> all.addAll(wires.of(w)));
+        // one part may hold a whole supply or network down: unplug them one by one
+        s.wires.stream()
+                .filter(w -> nets.has(w.from(), ControlUnit.Supply.class) || nets.isNetwork(w.from()))
+                .flatMap(w -> nets.devices(w.from()).stream())
+                .distinct()
+                .forEach(d -> devices.unplug(d).ifPresent(all::add));
         s.devices.forEach(d -> all.addAll(devices.of(d)));
         if (s.wires.stream().anyMatch(w -> nets.isNetwork(w.from()))
                 || s.devices.stream().anyMatch(d -> d.nature() instanceof Device.Node))

@@ -47,12 +47,24 @@ final class DeviceTests {
         ohms(d, plug, out);
         List<Code> codes = codes(d);
         if (!codes.isEmpty()) {
-            String op = Points.keyOn(circuit).id();
-            out.add(new Test.UnplugAndWatch(plug, codes, op));
-            jumper(d, plug, codes, op).ifPresent(out::add);
+            unplug(d).ifPresent(out::add);
+            jumper(d, plug, codes, Points.keyOn(circuit).id()).ifPresent(out::add);
             neighbour(d).ifPresent(n -> out.add(new Test.SwapWithNeighbour(d.id(), n.id())));
         }
         return out;
+    }
+
+    /** Unplug it and watch its codes, those of its supply and of its network. */
+    Optional<Test> unplug(Device d) {
+        List<String> plugs = d.terminals().values().stream()
+                .map(Names::connectorOf)
+                .distinct()
+                .toList();
+        List<Code> codes = codes(d);
+        return plugs.size() != 1 || codes.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new Test.UnplugAndWatch(
+                        plugs.get(0), codes, Points.keyOn(circuit).id()));
     }
 
     private void atPlug(Device d, String plug, List<Test> out) {

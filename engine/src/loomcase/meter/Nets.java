@@ -1,10 +1,13 @@
 package loomcase.meter;
 
+import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import loomcase.model.Circuit;
 import loomcase.model.Connector;
 import loomcase.model.ControlUnit;
@@ -17,6 +20,7 @@ import loomcase.model.Wire;
 final class Nets {
     private final Circuit circuit;
     private final Map<String, String> parent = new HashMap<>();
+    private final Map<String, List<String>> joined = new HashMap<>();
     private final Map<String, List<String>> cavities = new LinkedHashMap<>();
     private final Map<String, List<ControlUnit.Pin>> pins = new HashMap<>();
     private final Map<String, List<Device>> devices = new HashMap<>();
@@ -42,6 +46,8 @@ final class Nets {
     }
 
     private void join(String a, String b) {
+        add(joined, a, b);
+        add(joined, b, a);
         parent.put(root(a), root(b));
     }
 
@@ -98,6 +104,22 @@ final class Nets {
     /** Connectors that must be apart so that nothing but wire hangs on the net of a point. */
     List<String> connectors(String point) {
         return cavities(point).stream().map(Names::connectorOf).distinct().toList();
+    }
+
+    /** Cavities that can be reached from one end of a wire without passing it, in file order. */
+    List<String> beyond(Wire wire, String end) {
+        Set<String> seen = new HashSet<>(Set.of(end));
+        ArrayDeque<String> open = new ArrayDeque<>(seen);
+        while (!open.isEmpty()) {
+            String here = open.remove();
+            for (String next : joined.getOrDefault(here, List.of()))
+                if (!wireBetween(wire, here, next) && seen.add(next)) open.add(next);
+        }
+        return cavities(end).stream().filter(seen::contains).toList();
+    }
+
+    private static boolean wireBetween(Wire w, String a, String b) {
+        return w.from().equals(a) && w.to().equals(b) || w.from().equals(b) && w.to().equals(a);
     }
 
     /** The other half of an inline cavity, or the cavity itself. */

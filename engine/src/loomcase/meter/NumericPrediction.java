@@ -32,6 +32,8 @@ final class NumericPrediction {
     private static final double UNSETTLED_VOLTS = 4;
 
     private static final double LEAST_SIZED_OHMS = 0.1;
+    private static final double MOST_SIZED_OHMS = 1e7;
+    private static final double LEAST_FACTOR = 0.01;
 
     private final Circuit circuit;
     private final NetworkSolver solver;
@@ -101,12 +103,23 @@ final class NumericPrediction {
         return Math.hypot(relative, absolute);
     }
 
-    /** True when the edits hold a resistance or value that stands for a range of sizes. */
+    /** True when the edits hold a resistance or value that stands for a range of sizes, not for a break or a short. */
     private static boolean sized(List<Edit> edits) {
-        return edits.stream()
-                .anyMatch(e -> e instanceof Edit.Value
-                        || e instanceof Edit.Series s && s.ohms() > LEAST_SIZED_OHMS && s.ohms() < Edit.OPEN_OHMS / 10
-                        || e instanceof Edit.Bridge b && b.ohms() > Edit.SHORT_OHMS && b.ohms() < Edit.OPEN_OHMS / 10);
+        for (Edit e : edits) {
+            if (e instanceof Edit.Series s && inRange(s.ohms(), LEAST_SIZED_OHMS)) return true;
+            if (e instanceof Edit.Bridge b && inRange(b.ohms(), Edit.SHORT_OHMS)) return true;
+            if (e instanceof Edit.Value v)
+                return switch (v.quantity()) {
+                    case CELSIUS, FRACTION -> true;
+                    case OHMS -> inRange(v.value(), Edit.SHORT_OHMS);
+                    case OHMS_FACTOR -> v.value() > LEAST_FACTOR && v.value() < 1 / LEAST_FACTOR;
+                };
+        }
+        return false;
+    }
+
+    private static boolean inRange(double ohms, double least) {
+        return ohms > least && ohms < MOST_SIZED_OHMS;
     }
 
     private Value value(Test.Numeric test, List<Edit> edits) {

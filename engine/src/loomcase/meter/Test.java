@@ -136,14 +136,13 @@ public sealed interface Test {
         }
 
         public String id() {
-            return "jumper " + from + " " + to + " " + Math.round(ohms) + " ohm watch " + Tests.text(codes) + " @"
+            return "jumper " + from + " " + to + " " + Tests.lead(ohms) + " watch " + Tests.text(codes) + " @"
                     + operatingPoint;
         }
 
         public String words() {
-            String lead = ohms < 10 ? "a fused lead" : "a lead with " + Math.round(ohms) + " ohm in it";
-            return "unplug " + connector + ", join " + from + " and " + to + " with " + lead + " at " + operatingPoint
-                    + " and watch codes " + Tests.text(codes);
+            return "unplug " + connector + ", join " + from + " and " + to + " with a " + Tests.lead(ohms) + " at "
+                    + operatingPoint + " and watch codes " + Tests.text(codes);
         }
     }
 

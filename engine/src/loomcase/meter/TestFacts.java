@@ -5,6 +5,7 @@ import java.util.EnumSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import loomcase.InputProblem;
 import loomcase.model.Circuit;
 import loomcase.model.Connector;
 import loomcase.model.ControlUnit;
@@ -31,6 +32,7 @@ public record TestFacts(String row, double minutes, List<PlaceId> places, Set<Ha
     }
 
     static TestFacts of(Circuit circuit, Nets nets, Measurements list, Test test) {
+        known(circuit, test);
         Measurements.Row row = list.row(row(circuit, nets, test));
         return new TestFacts(
                 row.id(),
@@ -40,14 +42,21 @@ public record TestFacts(String row, double minutes, List<PlaceId> places, Set<Ha
                 row.hazard());
     }
 
+    private static void known(Circuit circuit, Test test) {
+        if (test instanceof Test.Watched w && !circuit.connectors().containsKey(w.connector()))
+            throw new InputProblem("circuit " + circuit.id() + " has no connector '" + w.connector() + "'");
+        if (test instanceof Test.SwapWithNeighbour s)
+            for (String id : List.of(s.device(), s.other()))
+                if (!circuit.devices().containsKey(id))
+                    throw new InputProblem("circuit " + circuit.id() + " has no device '" + id + "'");
+    }
+
     private static String row(Circuit circuit, Nets nets, Test test) {
         if (test instanceof Test.Volts v) return volts(nets, v);
         if (test instanceof Test.Ohms o) return ohms(nets, o);
         if (test instanceof Test.Isolation i) return nets.isGround(i.pointB()) ? "M10" : "M11";
         if (test instanceof Test.Drop d)
-            return nets.has(d.pointA(), ControlUnit.Power.class) || nets.has(d.pointB(), ControlUnit.GroundPin.class)
-                    ? "M26"
-                    : "M13";
+            return unitSupply(circuit, d.pointA()) || unitSupply(circuit, d.pointB()) ? "M26" : "M13";
         if (test instanceof Test.UnplugAndWatch u) {
             Device d = circuit.devices()
                     .get(circuit.connectors().get(u.connector()).mates());
@@ -63,6 +72,12 @@ public record TestFacts(String row, double minutes, List<PlaceId> places, Set<Ha
         throw new IllegalStateException("unknown test " + test);
     }
 
+    private static boolean unitSupply(Circuit circuit, String point) {
+        ControlUnit.Pin pin = circuit.controlUnit().pins().get(point);
+        return pin != null
+                && (pin.function() instanceof ControlUnit.Power || pin.function() instanceof ControlUnit.GroundPin);
+    }
+
     private static String volts(Nets nets, Test.Volts v) {
         if (nets.isNetwork(v.pointA())) return "M18";
         if (v.setup().unplugged().size() > 1) return "M12";
@@ -70,7 +85,8 @@ public record TestFacts(String row, double minutes, List<PlaceId> places, Set<Ha
     }
 
     private static String ohms(Nets nets, Test.Ohms o) {
-        if (nets.isNetwork(o.pointA()) && nets.isNetwork(o.pointB())) return "M17";
+        boolean pair = nets.isNetwork(o.pointA()) && nets.isNetwork(o.pointB());
+        if (pair && !nets.of(o.pointA()).equals(nets.of(o.pointB()))) return "M17";
         if (!o.pointA().endsWith("~") || !o.pointB().endsWith("~")) return "M09";
         Set<Device> both = new LinkedHashSet<>(nets.devices(o.pointA()));
         both.retainAll(nets.devices(o.pointB()));

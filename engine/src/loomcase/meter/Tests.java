@@ -23,6 +23,10 @@ final class Tests {
         return codes.stream().map(c -> c.spn() + "/" + c.fmi()).collect(Collectors.joining(","));
     }
 
+    static String lead(double ohms) {
+        return ohms < 10 ? "fused lead" : Math.round(ohms) + " ohm lead";
+    }
+
     static String point(String point) {
         return point.endsWith("~") ? point.substring(0, point.length() - 1) + " (part side)" : point;
     }

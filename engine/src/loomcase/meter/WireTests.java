@@ -27,12 +27,15 @@ final class WireTests {
 
     List<Test> of(Wire w) {
         List<Test> out = new ArrayList<>();
-        ends(w).forEach(c -> volts(c, out));
         Optional<String> a = reach(w.from(), w);
         Optional<String> b = reach(w.to(), w);
-        if (a.isPresent() && b.isPresent() && !a.get().equals(b.get())) endToEnd(a.get(), b.get(), out);
+        List<String> probed =
+                Stream.of(a, b).flatMap(Optional::stream).distinct().toList();
+        List<String> cavities = probed.stream().filter(nets::isCavity).toList();
+        cavities.forEach(c -> volts(c, out));
+        if (probed.size() == 2) endToEnd(probed.get(0), probed.get(1), out);
         isolation(w, out);
-        drop(w, out);
+        drop(cavities, out);
         return out;
     }
 
@@ -52,14 +55,12 @@ final class WireTests {
     }
 
     /**
-     * A point at which an end of the wire can be probed: the end itself, or for a splice another cavity of its net, the
-     * control unit's first.
+     * A point at which an end of the wire can be probed: the end itself, or for a splice a cavity on that side of the
+     * wire, the control unit's first.
      */
     private Optional<String> reach(String end, Wire w) {
         if (!circuit.splices().containsKey(end)) return Optional.of(end);
-        List<String> far = nets.cavities(end).stream()
-                .filter(c -> !c.equals(w.from()) && !c.equals(w.to()))
-                .toList();
+        List<String> far = nets.beyond(w, end);
         return far.stream()
                 .filter(c -> circuit.controlUnit().pins().containsKey(c))
                 .findFirst()
@@ -113,9 +114,9 @@ final class WireTests {
         return out.stream().filter(n -> nets.cavities(n).contains(n)).toList();
     }
 
-    private void drop(Wire w, List<Test> out) {
+    private void drop(List<String> cavities, List<Test> out) {
         Setup loaded = Points.loaded(circuit);
-        for (String end : ends(w)) {
+        for (String end : cavities) {
             if (nets.isGround(end)) out.add(new Test.Drop(end, Names.CHASSIS, loaded));
             else if (nets.isFeed(end))
                 battery()
