@@ -39,6 +39,24 @@ public sealed interface Edit {
     }
 
     /**
+     * A source with its own resistance between two points, {@code I(A→B) = (v[A] − v[B] − volts) / ohms}: an ohmmeter's
+     * test voltage, or a battery and lamp that load a wire.
+     *
+     * @param pointA point that the source drives positive
+     * @param pointB second point, possibly {@link Names#CHASSIS}
+     * @param volts open-circuit voltage
+     * @param ohms internal resistance, above zero
+     */
+    record Source(String pointA, String pointB, double volts, double ohms) implements Edit {
+        public Source {
+            requirePositive(ohms, pointA + "–" + pointB);
+            if (!Double.isFinite(volts))
+                throw new IllegalArgumentException(
+                        "voltage " + volts + " V of a source at " + pointA + " is no number");
+        }
+    }
+
+    /**
      * A device's own quantity is not what it should be: a drifted sensor, or a true engine condition.
      *
      * @param device device id

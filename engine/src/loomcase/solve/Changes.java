@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
+import java.util.Set;
 import loomcase.model.Device;
 import loomcase.model.Edit;
 import loomcase.model.Names;
@@ -21,14 +22,23 @@ import loomcase.model.Names;
 record Changes(Map<Integer, Netlist.Element> elements, List<Netlist.Element> added, Map<Integer, Part> parts) {
 
     static Changes of(Netlist net, Map<String, Device> devices, List<Edit> edits) {
+        return of(net, devices, edits, Set.of());
+    }
+
+    /**
+     * @param held numbers of elements whose resistance no edit may change, such as the contacts of a plug taken apart
+     */
+    static Changes of(Netlist net, Map<String, Device> devices, List<Edit> edits, Set<Integer> held) {
         Changes c = none();
         for (Edit edit : edits) c.apply(net, devices, edit);
+        c.elements.keySet().removeAll(held);
         return c;
     }
 
     private void apply(Netlist net, Map<String, Device> devices, Edit edit) {
         if (edit instanceof Edit.Series s) series(net, s);
-        else if (edit instanceof Edit.Bridge b) bridge(net, b);
+        else if (edit instanceof Edit.Bridge b) between(net, "bridge", b.pointA(), b.pointB(), b.ohms(), 0);
+        else if (edit instanceof Edit.Source s) between(net, "source", s.pointA(), s.pointB(), s.ohms(), s.volts());
         else if (edit instanceof Edit.Value v) value(net, devices.get(v.device()), v);
         else if (edit instanceof Edit.Dead d) dead(net, d.what());
         else throw new IllegalStateException("unknown edit " + edit);
@@ -42,12 +52,12 @@ record Changes(Map<Integer, Netlist.Element> elements, List<Netlist.Element> add
         elements.put(i, before.withOhms(Math.max(s.ohms(), 1e-6)));
     }
 
-    private void bridge(Netlist net, Edit.Bridge b) {
-        OptionalInt from = net.find(b.pointA());
-        OptionalInt to = net.find(b.pointB());
+    private void between(Netlist net, String kind, String pointA, String pointB, double ohms, double volts) {
+        OptionalInt from = net.find(pointA);
+        OptionalInt to = net.find(pointB);
         if (from.isEmpty() || to.isEmpty() || from.getAsInt() == to.getAsInt()) return;
-        String name = "bridge:" + added.size() + ":" + b.pointA() + "-" + b.pointB();
-        added.add(new Netlist.Element(name, from.getAsInt(), to.getAsInt(), b.ohms(), 0, Double.POSITIVE_INFINITY));
+        String name = kind + ":" + (net.elements().size() + added.size()) + ":" + pointA + "-" + pointB;
+        added.add(new Netlist.Element(name, from.getAsInt(), to.getAsInt(), ohms, volts, Double.POSITIVE_INFINITY));
     }
 
     private void value(Netlist net, Device device, Edit.Value v) {

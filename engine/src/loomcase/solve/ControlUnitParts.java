@@ -16,6 +16,9 @@ import loomcase.model.OperatingPoint;
  * driver that is off leaves a weak diagnostic bias.
  */
 final class ControlUnitParts {
+    /** Start of the name of the unit's own load at a power pin. */
+    static final String LOAD = "load:";
+
     private static final double BOND_OHMS = 0.001;
 
     private final Netlist net;
@@ -74,7 +77,7 @@ final class ControlUnitParts {
         ControlUnit.PinFunction f = p.function();
         if (f instanceof ControlUnit.Power power) {
             net.resistor(element, pin, powerPoint, BOND_OHMS);
-            net.resistor("load:" + p.cavity(), powerPoint, groundPoint, power.loadOhms());
+            net.resistor(LOAD + p.cavity(), powerPoint, groundPoint, power.loadOhms());
         } else if (f instanceof ControlUnit.GroundPin) net.resistor(element, pin, groundPoint, BOND_OHMS);
         else if (f instanceof ControlUnit.Supply s)
             net.resistor(element, pin, Names.inside(unit.id(), s.rail()), BOND_OHMS);

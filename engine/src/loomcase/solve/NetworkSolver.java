@@ -4,6 +4,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
@@ -67,6 +68,17 @@ public final class NetworkSolver {
             return solver.net().find(point);
         }
 
+        /**
+         * The same instant with a setup that stays, such as plugs taken apart: factorised once, so that it costs later
+         * solves nothing. No later edit changes the resistance of an element that the setup has set.
+         *
+         * <p>A diode on an island that hangs on its insulation alone may stay in the region that it has in the setup:
+         * currents below a nanoampere are within the slack of the search. A meter's load is enough to decide it.
+         */
+        public Instant with(List<Edit> setup) {
+            return new Instant(title + ", " + setup.size() + " setup edits", solver.with(setup));
+        }
+
         /** Gives back the memory of the columns kept so far. */
         public void forget() {
             solver.forget();
@@ -74,9 +86,7 @@ public final class NetworkSolver {
 
         /** The same by factorising the edited network from nothing: slow, for comparison. */
         public Solution solveAfresh(List<Edit> edits) {
-            return new DirectSolver(
-                            Changes.of(solver.net(), solver.devices(), edits).applyTo(solver.net()))
-                    .solve();
+            return new DirectSolver(solver.changes(edits).applyTo(solver.net())).solve();
         }
 
         /**
@@ -101,7 +111,18 @@ public final class NetworkSolver {
      * @throws IllegalArgumentException when the circuit has no such operating point or phase
      */
     public Instant at(String operatingPoint, String phase) {
-        return instants.computeIfAbsent(operatingPoint + " " + phase, key -> {
+        return at(operatingPoint, phase, OptionalDouble.empty());
+    }
+
+    /**
+     * The solver of one instant with the wires at another temperature.
+     *
+     * @param wireCelsius temperature of the wires, empty for that of the operating point
+     * @throws IllegalArgumentException when the circuit has no such operating point or phase
+     */
+    public Instant at(String operatingPoint, String phase, OptionalDouble wireCelsius) {
+        String key = operatingPoint + " " + phase + (wireCelsius.isPresent() ? " " + wireCelsius.getAsDouble() : "");
+        return instants.computeIfAbsent(key, k -> {
             OperatingPoint op = circuit.operatingPoints().get(operatingPoint);
             if (op == null) throw new IllegalArgumentException("no operating point " + operatingPoint);
             OperatingPoint.Phase p = op.phases().stream()
@@ -109,10 +130,41 @@ public final class NetworkSolver {
                     .findFirst()
                     .orElseThrow(() -> new IllegalArgumentException(
                             "operating point " + operatingPoint + " has no phase " + phase));
-            Netlist net = NetlistBuilder.build(circuit, layout, op, p);
-            String title = circuit.id() + ", operating point " + operatingPoint + ", phase " + phase;
-            return new Instant(title, new PhaseSolver(net, circuit.devices(), patternOf(net)));
+            Netlist net = NetlistBuilder.build(circuit, layout, withWiresAt(op, wireCelsius), p);
+            return instant("operating point " + operatingPoint + ", phase " + phase, net);
         });
+    }
+
+    /**
+     * The solver of the engine at rest with the key off: nothing inside the control unit, the devices or the network acts,
+     * see {@link Passive}. Temperatures of sensors are those of the first operating point that does not run the engine.
+     *
+     * @param batteryConnected false when the battery is disconnected too, so that the whole harness is without voltage
+     * @param wireCelsius temperature of the wires, empty for that of this operating point
+     */
+    public Instant keyOff(boolean batteryConnected, OptionalDouble wireCelsius) {
+        String key = "key off " + batteryConnected + " " + wireCelsius;
+        return instants.computeIfAbsent(key, k -> {
+            OperatingPoint op = circuit.operatingPoints().values().stream()
+                    .filter(o -> !o.engineRunning())
+                    .findFirst()
+                    .orElseGet(
+                            () -> circuit.operatingPoints().values().iterator().next());
+            OperatingPoint.Phase none = new OperatingPoint.Phase("off", List.of());
+            Netlist net = NetlistBuilder.build(circuit, layout, withWiresAt(op, wireCelsius), none);
+            Passive.make(net, circuit, batteryConnected);
+            return instant("key off, battery " + (batteryConnected ? "connected" : "disconnected"), net);
+        });
+    }
+
+    private static OperatingPoint withWiresAt(OperatingPoint op, OptionalDouble celsius) {
+        if (celsius.isEmpty()) return op;
+        return new OperatingPoint(
+                op.id(), op.label(), op.batteryVolts(), op.engineRunning(), celsius.getAsDouble(), op.phases());
+    }
+
+    private Instant instant(String when, Netlist net) {
+        return new Instant(circuit.id() + ", " + when, new PhaseSolver(net, circuit.devices(), patternOf(net)));
     }
 
     /** The pattern of the circuit's networks, which all have one shape. */

@@ -3,8 +3,10 @@ package loomcase.solve;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import loomcase.model.Device;
 import loomcase.model.Edit;
 
@@ -38,6 +40,7 @@ final class PhaseSolver {
 
     private final Netlist net;
     private final Map<String, Device> devices;
+    private final Set<Integer> held;
     private final SparseLu.Pattern pattern;
     private final SparseLu factors;
     private final double[] base;
@@ -51,8 +54,17 @@ final class PhaseSolver {
      * @throws loomcase.InputProblem when the healthy network opens one of its own fuses
      */
     PhaseSolver(Netlist net, Map<String, Device> devices, SparseLu.Pattern pattern) {
+        this(net, devices, pattern, Set.of());
+    }
+
+    /**
+     * @param held numbers of elements that no edit may change
+     * @throws loomcase.InputProblem when the healthy network opens one of its own fuses
+     */
+    private PhaseSolver(Netlist net, Map<String, Device> devices, SparseLu.Pattern pattern, Set<Integer> held) {
         this.net = net;
         this.devices = devices;
+        this.held = held;
         this.pattern = pattern;
         DirectSolver direct = new DirectSolver(net, pattern);
         Solution healthy = direct.solve();
@@ -72,6 +84,21 @@ final class PhaseSolver {
 
     Netlist net() {
         return net;
+    }
+
+    /** What edits change here. */
+    Changes changes(List<Edit> edits) {
+        return Changes.of(net, devices, edits, held);
+    }
+
+    /** A solver whose healthy network has these edits, and lets no other edit change the elements they changed. */
+    PhaseSolver with(List<Edit> setup) {
+        Changes changes = changes(setup);
+        Netlist edited = changes.applyTo(net);
+        Set<Integer> keep = new HashSet<>(held);
+        keep.addAll(changes.elements().keySet());
+        SparseLu.Pattern shape = DirectSolver.fits(edited, pattern) ? pattern : DirectSolver.patternOf(edited);
+        return new PhaseSolver(edited, devices, shape, keep);
     }
 
     /** The healthy solution. */
@@ -100,7 +127,7 @@ final class PhaseSolver {
     }
 
     private Solution solve(List<Edit> edits, int nodes) {
-        Changes changes = Changes.of(net, devices, edits);
+        Changes changes = changes(edits);
         List<String> opened = new ArrayList<>();
         int[] regions = baseRegions.clone();
         while (true) {
@@ -117,7 +144,7 @@ final class PhaseSolver {
 
     private Solution direct(List<Edit> edits) {
         refactored++;
-        Netlist edited = Changes.of(net, devices, edits).applyTo(net);
+        Netlist edited = changes(edits).applyTo(net);
         DirectSolver solver =
                 DirectSolver.fits(edited, pattern) ? new DirectSolver(edited, pattern) : new DirectSolver(edited);
         return solver.solve(baseRegions);

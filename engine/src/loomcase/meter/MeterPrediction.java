@@ -1,0 +1,93 @@
+package loomcase.meter;
+
+import java.util.List;
+import loomcase.model.Circuit;
+import loomcase.model.Layout;
+import loomcase.predict.CodeTable;
+import loomcase.solve.NetworkSolver;
+
+/**
+ * Entry of this stage: what any test would show under any hypothesis, from the same network that gives the codes.
+ *
+ * <pre>{@code
+ * MeterPrediction meter = new MeterPrediction(circuit, layout, solver, table, Observations.builtIn(), 0.3);
+ * Distribution d = meter.predict(new Test.Volts("C-ECT/1", "chassis", Setup.on("key-on", "rest")), subject);
+ * double likelihood = d.likelihood(new Outcome.Reading(4.98, Outcome.Unit.VOLTS));
+ * }</pre>
+ *
+ * <p>A fault that comes and goes is present during a reading or a watch with probability ρ, so its distribution is the
+ * mixture of the faulty and the healthy one. Setups with their plugs apart are factorised once and kept. Not thread-safe;
+ * make one per thread.
+ */
+public final class MeterPrediction {
+    private final NumericPrediction numeric;
+    private final WatchPrediction watched;
+    private final NoticePrediction noticed;
+    private final double presentShare;
+
+    /**
+     * @param circuit the circuit
+     * @param layout where its wires run
+     * @param solver its networks
+     * @param table codes that may be shown, with the policy's reading of them
+     * @param observations how sure meter, eye and model are
+     * @param presentShare ρ, probability that a fault that comes and goes is present at a given moment, 0 to 1
+     */
+    public MeterPrediction(
+            Circuit circuit,
+            Layout layout,
+            NetworkSolver solver,
+            CodeTable table,
+            Observations observations,
+            double presentShare) {
+        if (!(presentShare >= 0 && presentShare <= 1))
+            throw new IllegalArgumentException("presentShare is " + presentShare + "; allowed is 0 to 1");
+        this.numeric = new NumericPrediction(circuit, solver, observations);
+        this.watched = new WatchPrediction(circuit, solver, table, observations);
+        this.noticed = new NoticePrediction(circuit, layout, observations);
+        this.presentShare = presentShare;
+    }
+
+    /**
+     * What the test would show.
+     *
+     * @throws loomcase.InputProblem when the circuit has no such point, connector, operating point or phase
+     */
+    public Distribution predict(Test test, Subject subject) {
+        if (test instanceof Test.Numeric n) return mixed(subject, e -> numeric.predict(n, e));
+        if (test instanceof Test.Watched w) return mixed(subject, e -> watched.predict(w, e));
+        if (test instanceof Test.Wiggle w) return noticed.wiggle(w, subject);
+        if (test instanceof Test.Look l) return noticed.look(l, subject);
+        if (test instanceof Test.SwapWithNeighbour s) return noticed.swap(s, subject);
+        throw new IllegalStateException("unknown test " + test);
+    }
+
+    private Distribution mixed(
+            Subject subject, java.util.function.Function<List<loomcase.model.Edit>, Distribution> by) {
+        Distribution present = by.apply(subject.edits());
+        return subject.comesAndGoes() ? present.mixed(presentShare, by.apply(List.of())) : present;
+    }
+
+    /**
+     * Likelihood of what was observed: a density per volt or ohm for a reading, a probability otherwise. A resistance
+     * above the meter's full scale counts as over range, whatever the meter used was able to show.
+     */
+    public double likelihood(Test test, Subject subject, Outcome observed) {
+        Outcome seen = observed;
+        if (test instanceof Test.Numeric n
+                && observed instanceof Outcome.Reading r
+                && r.unit() == Outcome.Unit.OHMS
+                && r.value() > n.setup().meter().fullScaleOhms()) seen = new Outcome.OverRange();
+        return predict(test, subject).likelihood(seen);
+    }
+
+    /**
+     * Outcomes that the test can tell apart among these hypotheses.
+     *
+     * @param weights probability of each, need not add up to 1
+     */
+    public List<Outcomes.Likely> outcomes(Test test, List<Subject> subjects, List<Double> weights) {
+        List<Distribution> all = subjects.stream().map(s -> predict(test, s)).toList();
+        return Outcomes.of(all, weights, noticed.observations().get("meter.resolution"));
+    }
+}

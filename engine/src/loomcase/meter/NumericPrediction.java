@@ -1,0 +1,221 @@
+package loomcase.meter;
+
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import loomcase.InputProblem;
+import loomcase.model.Circuit;
+import loomcase.model.Device;
+import loomcase.model.Edit;
+import loomcase.model.Names;
+import loomcase.model.OperatingPoint;
+import loomcase.solve.NetworkSolver;
+import loomcase.solve.Solution;
+
+/**
+ * What a meter shows between two points.
+ *
+ * <p>Volts: the network with the setup's plugs apart, its jumpers and the meter's own resistance between the points. Ohms:
+ * the same with the meter's test source between them; {@code R = testOhms · v / (testVolts − v)}, plus the leads unless
+ * zeroed. A voltage that is not within 0 to {@code testVolts} means that the circuit is live; the meter then shows nothing
+ * of use, taken as over range. A meter on a network line shows the average over idle and talking phases.
+ *
+ * <p>Standard deviation: {@code σ² = (a_m + r_m·x)² + (a·1)² + (r·x)² + (s·(x − x_healthy))²} with the meter's and the
+ * model's absolute and relative errors, and s for a fault whose size is only one of a range.
+ */
+final class NumericPrediction {
+    /** Setups kept; each holds one factorised network. */
+    private static final int KEPT = 64;
+
+    /** Volts of uncertainty where the network finds no consistent state. */
+    private static final double UNSETTLED_VOLTS = 4;
+
+    private static final double LEAST_SIZED_OHMS = 0.1;
+    private static final double MOST_SIZED_OHMS = 1e7;
+    private static final double LEAST_FACTOR = 0.01;
+
+    private final Circuit circuit;
+    private final NetworkSolver solver;
+    private final Observations observations;
+    private final Nets nets;
+    private final Map<String, NetworkSolver.Instant> instants = lru();
+    private final Map<Test.Numeric, Value> healthy = lru();
+
+    NumericPrediction(Circuit circuit, NetworkSolver solver, Observations observations) {
+        this.circuit = circuit;
+        this.solver = solver;
+        this.observations = observations;
+        this.nets = new Nets(circuit);
+    }
+
+    private static <K, V> Map<K, V> lru() {
+        return new LinkedHashMap<>(KEPT, 0.75f, true) {
+            private static final long serialVersionUID = 1L;
+
+            @Override
+            protected boolean removeEldestEntry(Map.Entry<K, V> eldest) {
+                return size() > KEPT;
+            }
+        };
+    }
+
+    /**
+     * A predicted reading.
+     *
+     * @param mean volts or ohms, infinite for over range
+     * @param spread extra standard deviation, same unit
+     */
+    private record Value(double mean, double spread) {}
+
+    Distribution predict(Test.Numeric test, List<Edit> edits) {
+        Value here = value(test, edits);
+        Value base = healthy.get(test);
+        if (base == null) {
+            base = value(test, List.of());
+            healthy.put(test, base);
+        }
+        Outcome.Unit unit = ohms(test) ? Outcome.Unit.OHMS : Outcome.Unit.VOLTS;
+        double outlier = observations.get("outlier.reading");
+        if (Double.isInfinite(here.mean))
+            return new Distribution(List.of(new Distribution.Atom(1, new Outcome.OverRange())), outlier, 1);
+        double size = sized(edits) && Double.isFinite(base.mean)
+                ? observations.get("fault.size.relative") * Math.abs(here.mean - base.mean)
+                : sized(edits) ? observations.get("fault.size.relative") * here.mean : 0;
+        double sigma = Math.hypot(Math.hypot(error(test, here.mean), size), here.spread);
+        return new Distribution(List.of(new Distribution.Bell(1, here.mean, sigma, unit)), outlier, 1);
+    }
+
+    private static boolean ohms(Test.Numeric test) {
+        return test instanceof Test.Ohms || test instanceof Test.Isolation;
+    }
+
+    private double error(Test.Numeric test, double mean) {
+        String quantity = ohms(test) ? "ohms" : "volts";
+        String model = test instanceof Test.Drop ? "drop" : quantity;
+        double x = Math.abs(mean);
+        double relative = Math.hypot(
+                        observations.get("meter." + quantity + ".relative"),
+                        observations.get("model." + model + ".relative"))
+                * x;
+        double absolute = Math.hypot(
+                observations.get("meter." + model + ".absolute"), observations.get("model." + model + ".absolute"));
+        return Math.hypot(relative, absolute);
+    }
+
+    /** True when the edits hold a resistance or value that stands for a range of sizes, not for a break or a short. */
+    private static boolean sized(List<Edit> edits) {
+        for (Edit e : edits) {
+            if (e instanceof Edit.Series s && inRange(s.ohms(), LEAST_SIZED_OHMS)) return true;
+            if (e instanceof Edit.Bridge b && inRange(b.ohms(), Edit.SHORT_OHMS)) return true;
+            if (e instanceof Edit.Value v)
+                return switch (v.quantity()) {
+                    case CELSIUS, FRACTION -> true;
+                    case OHMS -> inRange(v.value(), Edit.SHORT_OHMS);
+                    case OHMS_FACTOR -> v.value() > LEAST_FACTOR && v.value() < 1 / LEAST_FACTOR;
+                };
+        }
+        return false;
+    }
+
+    private static boolean inRange(double ohms, double least) {
+        return ohms > least && ohms < MOST_SIZED_OHMS;
+    }
+
+    private Value value(Test.Numeric test, List<Edit> edits) {
+        if (ohms(test)) return resistance(test, edits);
+        boolean network = nets.isNetwork(test.pointA()) || nets.isNetwork(test.pointB());
+        if (network && test.setup().power() instanceof Setup.KeyOn on) return average(test, on, edits);
+        return voltage(test, test.setup(), edits);
+    }
+
+    private Value voltage(Test.Numeric test, Setup setup, List<Edit> edits) {
+        Edit load = new Edit.Bridge(test.pointA(), test.pointB(), setup.meter().inputOhms());
+        Solution s = instant(setup).solve(all(setup, edits, load));
+        return new Value(between(s, test), s.settled() ? 0 : UNSETTLED_VOLTS);
+    }
+
+    private Value resistance(Test.Numeric test, List<Edit> edits) {
+        Setup setup = test.setup();
+        Meter m = setup.meter();
+        Edit source = new Edit.Source(test.pointA(), test.pointB(), m.testVolts(), m.testOhms());
+        double v = between(instant(setup).solve(all(setup, edits, source)), test);
+        double ohms = m.testOhms() * v / (m.testVolts() - v);
+        boolean live = v > m.testVolts() * (1 + 1e-9) || v < -1e-6;
+        if (live || !(ohms >= 0) && v > 0 || ohms > m.fullScaleOhms()) return new Value(Double.POSITIVE_INFINITY, 0);
+        return new Value(Math.max(0, ohms) + (m.leadsZeroed() ? 0 : m.leadOhms()), 0);
+    }
+
+    /** Average over the given phase, in which the line is idle, and the phases in which somebody talks. */
+    private Value average(Test.Numeric test, Setup.KeyOn on, List<Edit> edits) {
+        Value idle = voltage(test, test.setup(), edits);
+        List<String> talking = point(on.operatingPoint()).phases().stream()
+                .filter(p -> p.on().stream().anyMatch(this::talks))
+                .map(OperatingPoint.Phase::id)
+                .filter(p -> !p.equals(on.phase()))
+                .toList();
+        if (talking.isEmpty()) return idle;
+        double sum = 0;
+        for (String phase : talking) {
+            Setup there = new Setup(
+                    new Setup.KeyOn(on.operatingPoint(), phase),
+                    test.setup().unplugged(),
+                    test.setup().jumpers(),
+                    test.setup().wireCelsius(),
+                    test.setup().meter());
+            sum += voltage(test, there, edits).mean;
+        }
+        double change = sum / talking.size() - idle.mean;
+        return new Value(
+                idle.mean + observations.get("bus.load") * change,
+                Math.hypot(idle.spread, observations.get("bus.load.spread") * change));
+    }
+
+    private boolean talks(String active) {
+        Device d = circuit.devices().get(active);
+        return d != null && d.nature() instanceof Device.Node
+                || circuit.controlUnit().pins().containsKey(active) && nets.isNetwork(active);
+    }
+
+    private static double between(Solution s, Test.Numeric test) {
+        OptionalDouble v = s.volts(test.pointA(), test.pointB());
+        if (v.isPresent()) return v.getAsDouble();
+        String missing = s.volts(test.pointA()).isEmpty() ? test.pointA() : test.pointB();
+        throw new InputProblem("the circuit has no point '" + missing
+                + "' that a wire reaches; points are CONNECTOR/CAVITY, a splice, a ground stud, FUSE/in, FUSE/out or "
+                + Names.CHASSIS);
+    }
+
+    private List<Edit> all(Setup setup, List<Edit> edits, Edit meter) {
+        List<Edit> out = Faults.under(circuit, setup, edits);
+        out.addAll(setup.jumperEdits());
+        out.add(meter);
+        return out;
+    }
+
+    private OperatingPoint point(String id) {
+        OperatingPoint op = circuit.operatingPoints().get(id);
+        if (op == null)
+            throw new InputProblem("the circuit has no operating point '" + id + "'; it has "
+                    + String.join(", ", circuit.operatingPoints().keySet()));
+        return op;
+    }
+
+    private NetworkSolver.Instant instant(Setup setup) {
+        String key = setup.power() + " " + setup.unplugged() + " " + setup.wireCelsius();
+        NetworkSolver.Instant known = instants.get(key);
+        if (known != null) return known;
+        NetworkSolver.Instant whole;
+        if (setup.power() instanceof Setup.KeyOn on) {
+            if (!point(on.operatingPoint()).has(on.phase()))
+                throw new InputProblem(
+                        "operating point '" + on.operatingPoint() + "' has no phase '" + on.phase() + "'");
+            whole = solver.at(on.operatingPoint(), on.phase(), setup.wireCelsius());
+        } else if (setup.power() instanceof Setup.KeyOff off)
+            whole = solver.keyOff(off.batteryConnected(), setup.wireCelsius());
+        else throw new IllegalStateException("unknown power " + setup.power());
+        NetworkSolver.Instant out = setup.unplugged().isEmpty() ? whole : whole.with(setup.apart(circuit));
+        instants.put(key, out);
+        return out;
+    }
+}

@@ -1,0 +1,91 @@
+package loomcase.meter;
+
+import java.util.List;
+import java.util.Locale;
+import loomcase.j1939.Code;
+
+/** What a test may give. */
+public sealed interface Outcome {
+    /** In plain words. */
+    String words();
+
+    /** Units of readings. */
+    enum Unit {
+        VOLTS("V"),
+        OHMS("ohm");
+
+        private final String symbol;
+
+        Unit(String symbol) {
+            this.symbol = symbol;
+        }
+
+        /** The symbol used on screens. */
+        public String symbol() {
+            return symbol;
+        }
+    }
+
+    /** A number on the meter. */
+    record Reading(double value, Unit unit) implements Outcome {
+        public Reading {
+            if (!Double.isFinite(value)) throw new IllegalArgumentException("reading " + value + " is no number");
+        }
+
+        public String words() {
+            if (unit == Unit.OHMS && Math.abs(value) >= 1000)
+                return String.format(Locale.ROOT, "%.3g kohm", value / 1000);
+            return String.format(Locale.ROOT, "%.2f %s", value, unit.symbol());
+        }
+    }
+
+    /** The ohmmeter shows over range. */
+    record OverRange() implements Outcome {
+        public String words() {
+            return "over range (OL)";
+        }
+    }
+
+    /**
+     * Which of the codes watched are active after the change.
+     *
+     * @param active sorted; empty when none is
+     */
+    record CodesActive(List<Code> active) implements Outcome {
+        public CodesActive {
+            active = active.stream().distinct().sorted().toList();
+        }
+
+        public String words() {
+            return active.isEmpty() ? "none of the codes is active" : "active: " + Tests.text(active);
+        }
+    }
+
+    /** What was noticed. */
+    record Noticed(Sign sign) implements Outcome {
+        public String words() {
+            return sign.words();
+        }
+    }
+
+    /** Things noticed without a number. */
+    enum Sign {
+        RESPONDS("value jumps or code comes and goes"),
+        STEADY("nothing changes"),
+        FOUND("damage found"),
+        CLEAN("nothing to see"),
+        FOLLOWS("code follows the part"),
+        STAYS("code stays");
+
+        private final String words;
+
+        Sign(String words) {
+            this.words = words;
+        }
+
+        /** In plain words. */
+        public String words() {
+            return words;
+        }
+    }
+}

@@ -1,0 +1,84 @@
+package loomcase.meter;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import loomcase.InputProblem;
+import loomcase.j1939.Code;
+import loomcase.model.Circuit;
+import loomcase.model.Edit;
+import loomcase.predict.CodeTable;
+import loomcase.predict.Prediction;
+import loomcase.predict.Predictor;
+import loomcase.solve.NetworkSolver;
+
+/**
+ * Which codes are active after a plug is taken apart, with or without a jumper in it: the codes that the network with
+ * fault and setup together would show. Codes are taken to come independently of one another given the fault; those nearly
+ * sure either way are rounded, so at most {@value #MOST_OPEN} codes are left open.
+ */
+final class WatchPrediction {
+    private static final double SURE = 0.02;
+    private static final int MOST_OPEN = 5;
+
+    private final Circuit circuit;
+    private final NetworkSolver solver;
+    private final CodeTable table;
+    private final Observations observations;
+    private final Map<String, Predictor> predictors = new HashMap<>();
+
+    WatchPrediction(Circuit circuit, NetworkSolver solver, CodeTable table, Observations observations) {
+        this.circuit = circuit;
+        this.solver = solver;
+        this.table = table;
+        this.observations = observations;
+    }
+
+    Distribution predict(Test.Watched test, List<Edit> edits) {
+        Setup setup = Setup.on(test.operatingPoint(), "").unplug(List.of(test.connector()));
+        if (test instanceof Test.JumperAndWatch j) setup = setup.jump(j.from(), j.to(), j.ohms());
+        List<Edit> all = Faults.under(circuit, setup, edits);
+        all.addAll(setup.edits(circuit));
+        Predictor predictor = predictor(test.operatingPoint());
+        Prediction p = predictor.predict(all);
+        double[] healthy = predictor.healthy();
+        List<Double> q = test.codes().stream()
+                .map(c -> table.index(c) < 0 ? 0.0 : p.of(table.index(c), healthy[table.index(c)]))
+                .toList();
+        return new Distribution(
+                combinations(test.codes(), q), observations.get("outlier.watch"), 1 << Math.min(10, q.size()));
+    }
+
+    private Predictor predictor(String operatingPoint) {
+        if (!circuit.operatingPoints().containsKey(operatingPoint))
+            throw new InputProblem("the circuit has no operating point '" + operatingPoint + "'; it has "
+                    + String.join(", ", circuit.operatingPoints().keySet()));
+        return predictors.computeIfAbsent(operatingPoint, op -> new Predictor(circuit, solver, table, List.of(op)));
+    }
+
+    private static List<Distribution.Part> combinations(List<Code> codes, List<Double> q) {
+        List<Code> sure = new ArrayList<>();
+        List<Integer> open = new ArrayList<>();
+        for (int c = 0; c < q.size(); c++)
+            if (q.get(c) > 1 - SURE) sure.add(codes.get(c));
+            else if (q.get(c) > SURE) open.add(c);
+        open.sort(java.util.Comparator.comparingDouble(c -> Math.abs(q.get(c) - 0.5)));
+        while (open.size() > MOST_OPEN) {
+            int c = open.remove(open.size() - 1);
+            if (q.get(c) > 0.5) sure.add(codes.get(c));
+        }
+        List<Distribution.Part> out = new ArrayList<>();
+        for (int mask = 0; mask < 1 << open.size(); mask++) {
+            double weight = 1;
+            List<Code> active = new ArrayList<>(sure);
+            for (int k = 0; k < open.size(); k++) {
+                boolean on = (mask >> k & 1) == 1;
+                weight *= on ? q.get(open.get(k)) : 1 - q.get(open.get(k));
+                if (on) active.add(codes.get(open.get(k)));
+            }
+            out.add(new Distribution.Atom(weight, new Outcome.CodesActive(active)));
+        }
+        return out;
+    }
+}
