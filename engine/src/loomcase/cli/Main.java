@@ -9,7 +9,15 @@ import picocli.CommandLine;
         description = "From engine trouble codes to the one place in the wiring harness that explains them.",
         mixinStandardHelpOptions = true,
         version = "loomcase 0.1.0",
-        subcommands = {CheckCommand.class, CodesCommand.class, RankCommand.class, WiresCommand.class},
+        subcommands = {
+            CheckCommand.class,
+            CodesCommand.class,
+            OpenCommand.class,
+            RankCommand.class,
+            RecordCommand.class,
+            ShowCommand.class,
+            WiresCommand.class
+        },
         exitCodeListHeading = "%nExit codes:%n",
         exitCodeList = {"0:an answer", "1:not settled, or a check failed", "2:bad input", "3:a fault in Loomcase itself"
         })
