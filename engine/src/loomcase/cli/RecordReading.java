@@ -52,7 +52,8 @@ final class RecordReading extends RecordKind {
     Fact fact(CaseInput input) {
         for (String word : words)
             if (word.matches("--?[a-zA-Z].*"))
-                throw new InputProblem("option " + word + " is not known; see loomcase help for record reading");
+                throw new InputProblem(
+                        "option " + word + " is not known; loomcase record CASE reading --help lists them");
         if (words.size() != WORDS)
             throw new InputProblem("a reading has four words, TEST A B VALUE, as in volts C1/1 chassis 4.98V; given"
                     + " are " + words.size() + (words.isEmpty() ? "" : ": " + String.join(" ", words)));

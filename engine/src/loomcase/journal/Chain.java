@@ -17,11 +17,17 @@ import java.util.TreeMap;
  * <p><b>Bounded:</b> the chain has no secret, so whoever can write the file can write all of it anew; and the last lines
  * can be cut off without trace. Both show only against a last digest that was kept elsewhere.
  *
+ * <p>Where lines fork, as after an insertion, the longest run of links counts as the case and the rest as inserted.
+ *
  * <p>Time: one pass, lines² in the worst broken file.
  */
 final class Chain {
+    private static final int START = -1;
+    private static final int NOT_HERE = -2;
+
     private final List<Optional<EntryLine>> lines;
     private final List<Digest> whole;
+    private final Set<Integer> edited;
     private final TreeMap<Integer, String> problems = new TreeMap<>();
 
     private Chain(List<byte[]> lines) {
@@ -40,12 +46,13 @@ final class Chain {
             else if (!this.lines.get(i).get().whole())
                 say(i, "was edited after it was written: its digest does not fit its content");
         }
+        edited = Set.copyOf(problems.keySet());
     }
 
     /** What is wrong, one sentence a line at fault, in file order; each line without its line feed. */
     static List<String> problems(List<byte[]> lines) {
         Chain chain = new Chain(lines);
-        if (!chain.reordered()) for (int i = 0; i < lines.size(); i++) chain.link(i);
+        if (!chain.reordered()) chain.links();
         List<String> out = new ArrayList<>();
         chain.problems.forEach((i, what) -> out.add("line " + (i + 1) + ": " + what));
         return out;
@@ -69,31 +76,58 @@ final class Chain {
     }
 
     /** Index of the line that line {@code i} was chained to: −1 for the start, −2 when it is not in the file. */
-    private int parent(int i) {
+    private int chainedTo(int i) {
+        if (edited.contains(i)) return NOT_HERE;
         Digest previous = lines.get(i).orElseThrow().previous();
-        if (previous.equals(Digest.NONE)) return -1;
+        if (previous.equals(Digest.NONE)) return START;
         if (i > 0 && whole.get(i - 1).equals(previous)) return i - 1;
         int at = whole.indexOf(previous);
-        return at < 0 ? -2 : at;
+        return at < 0 ? NOT_HERE : at;
     }
 
-    private void link(int i) {
-        if (problems.containsKey(i)) return;
+    /** Follows the links; one that leads nowhere or forward is taken to lead to the line before. */
+    private void links() {
+        int[] parent = new int[lines.size()];
+        int[] depth = new int[lines.size()];
+        int end = START;
+        for (int i = 0; i < parent.length; i++) {
+            int to = chainedTo(i);
+            parent[i] = to == NOT_HERE || to >= i ? i - 1 : to;
+            depth[i] = parent[i] == START ? 1 : depth[parent[i]] + 1;
+            if (end == START || depth[i] >= depth[end]) end = i;
+        }
+        for (int i = end + 1; i < parent.length; i++)
+            say(i, "was inserted: it follows line " + (parent[i] + 1) + ", not line " + i);
+        for (int i = end; i >= 0; i = parent[i]) {
+            for (int k = parent[i] + 1; k < i; k++) {
+                String follows =
+                        parent[i] == START ? "opens the file" : "follows line " + (parent[i] + 1) + " directly";
+                say(k, "was inserted: line " + (i + 1) + " " + follows);
+            }
+            link(i, parent[i]);
+        }
+    }
+
+    /** What a link of the longest run tells about the lines at its two ends. */
+    private void link(int i, int parent) {
+        if (edited.contains(i)) return;
         int n = lines.get(i).orElseThrow().n();
-        int before = i == 0 ? 0 : lines.get(i - 1).map(EntryLine::n).orElse(i);
-        int parent = parent(i);
-        if (parent == i - 1) {
-            if (n != before + 1 && !problems.containsKey(i - 1))
-                say(i, "holds entry " + n + " where entry " + (before + 1) + " was expected");
-        } else if (parent >= i) say(i, "is out of order: it follows line " + (parent + 1));
-        else if (parent >= -1) {
-            String follows = parent < 0 ? "opens the file" : "follows line " + (parent + 1);
-            for (int k = parent + 1; k < i; k++) say(k, "was inserted: line " + (i + 1) + " " + follows + " directly");
-        } else if (n > before + 1)
+        int before = numberOf(parent);
+        int to = chainedTo(i);
+        if (to >= i) say(i, "is out of order: it follows line " + (to + 1));
+        else if (to == NOT_HERE && n > before + 1)
             say(i, "holds entry " + n + "; " + entries(before + 1, n - 1) + " before it removed");
-        else if (i > 0 && !problems.containsKey(i - 1) && n == before + 1)
-            say(i - 1, "was edited after it was written: line " + (i + 1) + " was chained to another text");
-        else if (i == 0 || n != before + 1) say(i, "does not belong here: what it was chained to is not in the file");
+        else if (n != before + 1) say(i, "holds entry " + n + " where entry " + (before + 1) + " was expected");
+        else if (to == NOT_HERE && parent >= 0)
+            say(parent, "was edited after it was written: line " + (i + 1) + " was chained to another text");
+        else if (to == NOT_HERE) say(i, "was edited after it was written: nothing stands before it");
+    }
+
+    /** The number of a line, counted from the nearest line above that was not edited. */
+    private int numberOf(int i) {
+        int at = i;
+        while (at >= 0 && edited.contains(at)) at--;
+        return (at < 0 ? 0 : lines.get(at).orElseThrow().n()) + i - at;
     }
 
     private static String entries(int first, int last) {

@@ -44,6 +44,7 @@ public final class JournalFile {
      */
     public static Entry create(Path file, Fact.Opened opened, Entry.Stamp stamp) {
         byte[] line = EntryLine.write(1, stamp, opened, Digest.NONE);
+        Entry entry = FactReader.entry(file, 1, text(file, 1, line)); // before anything is written
         try (FileChannel channel = FileChannel.open(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE)) {
             write(channel, 0, line);
         } catch (FileAlreadyExistsException e) {
@@ -52,7 +53,7 @@ public final class JournalFile {
             throw unusable(file, "cannot be created", e);
         }
         forceFolder(file);
-        return FactReader.entry(file, 1, text(file, 1, line));
+        return entry;
     }
 
     /**
@@ -92,11 +93,12 @@ public final class JournalFile {
         Corrections.complaint(before.entries(), fact).ifPresent(complaint -> {
             throw new InputProblem(file + ": " + complaint);
         });
-        List<String> notices = lines.torn().length > 0 ? setAside(file, channel, lines) : before.notices();
         int n = before.entries().size() + 1;
         byte[] line = EntryLine.write(n, stamp, fact, Digest.of(lines.lines().get(n - 2)));
+        Entry entry = FactReader.entry(file, n, text(file, n, line)); // before anything is written
+        List<String> notices = lines.torn().length > 0 ? setAside(file, channel, lines) : before.notices();
         write(channel, lines.end(), lines.feedMissing() ? withFeedBefore(line) : line);
-        return new Added(FactReader.entry(file, n, text(file, n, line)), notices);
+        return new Added(entry, notices);
     }
 
     private static List<String> setAside(Path file, FileChannel channel, Lines lines) throws IOException {
