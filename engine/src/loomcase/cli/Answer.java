@@ -1,20 +1,24 @@
 package loomcase.cli;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
-import java.util.Optional;
+import java.util.function.DoubleConsumer;
 import loomcase.intake.Intake;
+import loomcase.meter.Test;
 import loomcase.model.Circuit;
 import loomcase.model.Layout;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
 import loomcase.plan.NextTest;
+import loomcase.plan.Planner;
 import loomcase.policy.PolicyOutcome;
+import loomcase.rank.Ranker;
 import loomcase.rank.Ranking;
 
 /** Everything that {@code rank} shows, gathered for the text, the JSON and the picture. */
 record Answer(
-        Circuit circuit, Layout layout, Intake intake, Ranking ranking, Optional<NextTest> next, PolicyOutcome policy) {
+        Circuit circuit, Layout layout, Intake intake, Ranking ranking, List<NextTest> next, PolicyOutcome policy) {
 
     /** Cautions for working at the places of a suspect. */
     List<String> cautions(Ranking.Suspect suspect) {
@@ -28,8 +32,27 @@ record Answer(
     /** Cautions for taking the next test. */
     List<String> cautions(NextTest test) {
         List<String> ids = new ArrayList<>();
-        for (String point : test.points()) ids.add(Names.connectorOf(point));
-        return CircuitInput.cautions(policy, ids);
+        for (String point : points(test.test())) ids.add(Names.connectorOf(point));
+        List<String> out = new ArrayList<>();
+        test.harms().forEach(h -> out.add(sentence(h.words())));
+        if (!test.hazard().isEmpty()) out.add(sentence(test.hazard()));
+        out.addAll(CircuitInput.cautions(policy, ids));
+        return out.stream().distinct().toList();
+    }
+
+    private static String sentence(String text) {
+        return Character.toUpperCase(text.charAt(0)) + text.substring(1) + ".";
+    }
+
+    /** The points or places that a test is about. */
+    static List<String> points(Test test) {
+        if (test instanceof Test.Numeric n) return List.of(n.pointA(), n.pointB());
+        if (test instanceof Test.JumperAndWatch j) return List.of(j.from(), j.to());
+        if (test instanceof Test.UnplugAndWatch u) return List.of(u.connector());
+        if (test instanceof Test.Wiggle w) return List.of(w.place().id());
+        if (test instanceof Test.Look l) return List.of(l.place().id());
+        if (test instanceof Test.SwapWithNeighbour s) return List.of(s.device(), s.other());
+        throw new IllegalStateException("unknown test " + test);
     }
 
     private void addWithNeighbours(PlaceId place, List<String> ids) {
@@ -38,5 +61,27 @@ record Answer(
         if (place.kind() == PlaceId.Kind.SPLICE)
             ids.add(circuit.splices().get(place.id()).branch());
         if (place.kind() == PlaceId.Kind.WIRE) layout.runs(place.id()).forEach(r -> ids.add(r.branch()));
+    }
+
+    /**
+     * Ranks and plans.
+     *
+     * @param open ids of access steps already open
+     * @param refused ids of tests that will not be done
+     */
+    static Answer of(
+            Circuit circuit,
+            CircuitInput input,
+            Intake intake,
+            Ranker ranker,
+            PolicyOutcome policy,
+            Collection<String> open,
+            Collection<String> refused,
+            DoubleConsumer progress) {
+        Layout layout = new Layout(circuit);
+        Ranking ranking = ranker.rank(intake.evidence(), progress);
+        List<NextTest> next = new Planner(circuit, layout, input.priors())
+                .plan(ranking, ranker.meter(intake.evidence()), open, refused);
+        return new Answer(circuit, layout, intake, ranking, next, policy);
     }
 }

@@ -15,7 +15,7 @@ import picocli.CommandLine;
 
 /** Options that every command about a circuit shares. */
 final class CircuitInput {
-    @CommandLine.Option(names = "--circuit", required = true, paramLabel = "FILE", description = "circuit file")
+    @CommandLine.Option(names = "--circuit", paramLabel = "FILE", description = "circuit file")
     private Path circuit;
 
     @CommandLine.Option(
@@ -30,7 +30,16 @@ final class CircuitInput {
             description = "the shop's own base rates (CSV), laid over the built-in ones")
     private Path priors;
 
+    /** True when a circuit file was named. */
+    boolean given() {
+        return circuit != null;
+    }
+
+    /**
+     * @throws loomcase.InputProblem when no circuit file was named
+     */
     Circuit circuit() {
+        if (circuit == null) throw new InputProblem("name the circuit: --circuit FILE");
         return CircuitReader.read(circuit);
     }
 

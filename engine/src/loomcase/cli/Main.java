@@ -16,7 +16,16 @@ import picocli.CommandLine;
         name = "loomcase",
         description = "From engine trouble codes to the one place in the wiring harness that explains them.",
         version = "loomcase 0.1.0",
-        subcommands = {RankCommand.class, CodesCommand.class, CheckCommand.class, WiresCommand.class},
+        subcommands = {
+            RankCommand.class,
+            CodesCommand.class,
+            OpenCommand.class,
+            RecordCommand.class,
+            NextCommand.class,
+            ShowCommand.class,
+            CheckCommand.class,
+            WiresCommand.class
+        },
         synopsisSubcommandLabel = "COMMAND ...",
         commandListHeading = "%nCommands (each has its own --help):%n",
         footer = {

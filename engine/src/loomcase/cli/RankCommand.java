@@ -4,14 +4,14 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import loomcase.InputProblem;
 import loomcase.draw.HarnessSvg;
+import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
 import loomcase.j1939.CodeList;
 import loomcase.model.Circuit;
-import loomcase.model.Layout;
-import loomcase.plan.NextTest;
 import loomcase.policy.PolicyOutcome;
 import loomcase.rank.Ranker;
 import loomcase.rank.Ranking;
@@ -25,7 +25,8 @@ import picocli.CommandLine;
         synopsisHeading = "",
         customSynopsis = {
             "Usage: loomcase rank --circuit FILE --codes SPN/FMI,... [OPTIONS]",
-            "       loomcase rank --circuit FILE --log FILE [OPTIONS]"
+            "       loomcase rank --circuit FILE --log FILE [OPTIONS]",
+            "       loomcase rank CASE [OPTIONS]"
         },
         footer = {
             "",
@@ -48,6 +49,12 @@ final class RankCommand implements Callable<Integer> {
 
     @CommandLine.Spec
     private CommandLine.Model.CommandSpec spec;
+
+    @CommandLine.Parameters(
+            paramLabel = "CASE",
+            arity = "0..1",
+            description = "case file, instead of --circuit with --codes or --log")
+    private Path file;
 
     @CommandLine.Mixin
     private CircuitInput input;
@@ -109,21 +116,27 @@ final class RankCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
         consistent();
-        Circuit circuit = input.circuit();
-        Intake intake = log == null
-                ? Intake.typed(circuit, CodeList.parse(codes), CodeList.parse(stored), at)
-                : Intake.fromLog(circuit, logInput.read(log, err), at);
+        Optional<CaseInput> read = Optional.ofNullable(file).map(CaseInput::read);
+        Circuit circuit = read.map(CaseInput::circuit).orElseGet(input::circuit);
+        Optional<CaseIntake> fromCase = read.map(c -> CaseIntake.of(circuit, c.journal()));
+        Intake intake = fromCase.map(CaseIntake::intake).orElseGet(() -> intake(circuit, err));
         PolicyOutcome policy = input.policy(circuit);
         Ranker ranker = new Ranker(circuit, input.priors(), policy);
         ProgressLine progress = ProgressLine.of("weighing hypotheses", err);
-        Ranking ranking = ranker.rank(intake.evidence(), progress::share);
+        Answer answer = Answer.of(
+                circuit,
+                input,
+                intake,
+                ranker,
+                policy,
+                fromCase.map(CaseIntake::openAccess).orElse(Set.of()),
+                fromCase.map(CaseIntake::refused).orElse(Set.of()),
+                progress::share);
         progress.clear();
-        List<Ranking.Suspect> suspects = ranking.suspects();
+        List<Ranking.Suspect> suspects = answer.ranking().suspects();
         if (why != null && (why < 1 || why > suspects.size()))
             throw new InputProblem("--why " + why + ": "
                     + (suspects.isEmpty() ? "there is no suspect" : "there are suspects 1 to " + suspects.size()));
-        Optional<NextTest> next = NextTest.choose(circuit, ranker.solver(), ranking);
-        Answer answer = new Answer(circuit, new Layout(circuit), intake, ranking, next, policy);
         if (svg != null) WholeFile.write(svg, HarnessSvg.draw(circuit, answer.layout(), Drawing.suspicion(answer)));
         if (json) new RankJson(answer).print(out);
         else if (why != null) new WhyText(answer, ranker).print(Page.of(out), why);
@@ -133,8 +146,21 @@ final class RankCommand implements Callable<Integer> {
         return settled ? Main.ANSWER : Main.NOT_SETTLED;
     }
 
+    private Intake intake(Circuit circuit, PrintWriter err) {
+        return log == null
+                ? Intake.typed(circuit, CodeList.parse(codes), CodeList.parse(stored), at)
+                : Intake.fromLog(circuit, logInput.read(log, err), at);
+    }
+
     /** Options that do not go together are refused: one of them would be passed over in silence. */
     private void consistent() {
+        if (file != null) {
+            if (log != null || !codes.isBlank() || !stored.isBlank() || !at.isEmpty() || input.given())
+                throw new InputProblem(
+                        "a case brings its own circuit and codes; leave out --circuit, --codes, --stored, --log"
+                                + " and --at");
+            return;
+        }
         if ((log == null) == (codes.isBlank() && stored.isBlank()))
             throw new InputProblem("give either --log FILE or --codes SPN/FMI,... (with --stored if any)");
         if (log == null && logInput.given())

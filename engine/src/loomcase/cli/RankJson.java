@@ -120,6 +120,15 @@ final class RankJson {
             json.writeEndObject();
         }
         json.writeEndArray();
+        json.writeArrayFieldStart("tests");
+        for (Ranking.TestPiece p : s.tests()) {
+            json.writeStartObject();
+            json.writeStringField("test", p.words());
+            json.writeStringField("outcome", p.outcome());
+            json.writeNumberField("likelihoodRatio", p.likelihoodRatio());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
         json.writeBooleanField("twoFaults", s.twoFaults());
         texts(json, "cautions", answer.cautions(s));
         json.writeEndObject();
@@ -160,16 +169,23 @@ final class RankJson {
             json.writeNullField("next");
             return;
         }
-        NextTest t = answer.next().get();
+        NextTest t = answer.next().get(0);
         json.writeObjectFieldStart("next");
-        json.writeStringField("test", t.test());
-        texts(json, "points", t.points());
+        json.writeStringField("test", t.test().id());
+        texts(json, "points", Answer.points(t.test()));
         json.writeNumberField("minutes", t.minutes());
-        json.writeStringField(
-                "why",
-                "near " + Math.round(100 * t.outcomes().get(0).volts()) / 100.0 + " V: "
-                        + t.outcomes().get(0).meaning() + "; otherwise: "
-                        + t.outcomes().get(t.outcomes().size() - 1).meaning());
+        json.writeNumberField("expectedMinutes", t.expectedMinutes());
+        json.writeStringField("why", t.test().words());
+        json.writeArrayFieldStart("outcomes");
+        for (NextTest.Outcome o : t.outcomes()) {
+            json.writeStartObject();
+            json.writeStringField("outcome", o.words());
+            json.writeNumberField("probability", o.probability());
+            json.writeStringField("meaning", o.meaning());
+            json.writeNumberField("then", o.then());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
         json.writeEndObject();
     }
 

@@ -6,7 +6,6 @@ import java.util.OptionalInt;
 import java.util.stream.Collectors;
 import loomcase.draw.HarnessTree;
 import loomcase.j1939.Code;
-import loomcase.plan.NextTest;
 import loomcase.rank.Ranking;
 
 /** The answer as text for a person: codes, suspects, harness, next test. */
@@ -137,32 +136,14 @@ final class RankText {
     private void next(Page page) {
         page.line("NEXT TEST");
         if (answer.next().isEmpty()) {
-            page.line("     no single voltage reading separates these suspects; inspect the first place");
+            page.line("     no test is worth its minutes any more; go to the first place");
             answer.ranking().suspects().stream()
                     .limit(1)
                     .flatMap(s -> answer.cautions(s).stream())
                     .forEach(c -> page.line("       ! " + c, 9));
             return;
         }
-        NextTest test = answer.next().get();
-        page.line(String.format(
-                Locale.ROOT,
-                "     voltage at cavity %s to %s, %s: about %.0f minutes with access",
-                test.points().get(0),
-                test.points().get(1),
-                test.setup(),
-                test.minutes()));
-        test.outcomes().stream()
-                .limit(MOST_OUTCOMES)
-                .forEach(o -> page.line(
-                        String.format(
-                                Locale.ROOT,
-                                "       near %5.2f V (%s): %s",
-                                o.volts(),
-                                Percent.of(o.probability()).strip(),
-                                o.meaning()),
-                        9));
-        for (String caution : answer.cautions(test)) page.line("       ! " + caution, 9);
+        new NextText(answer).first(page);
     }
 
     private void notes(Page page) {

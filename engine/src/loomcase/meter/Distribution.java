@@ -66,10 +66,11 @@ public record Distribution(List<Part> parts, double outlier, int kinds) {
                 sum += b.weight() * b.density(r.value());
             else if (p instanceof Atom a && a.outcome().equals(outcome)) sum += a.weight();
         }
-        return (1 - outlier) * sum + outlier * any(outcome);
+        return (1 - outlier) * sum + outlier * unforeseen(outcome);
     }
 
-    private double any(Outcome outcome) {
+    /** Likelihood of an outcome under a cause that nobody has thought of: flat over what a meter or an eye may find. */
+    public double unforeseen(Outcome outcome) {
         if (outcome instanceof Outcome.OverRange) return OVER_RANGE_SHARE;
         if (!(outcome instanceof Outcome.Reading r)) return 1.0 / kinds;
         if (r.unit() == Outcome.Unit.VOLTS) return 1 / VOLTS_SPAN;

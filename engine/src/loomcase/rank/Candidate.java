@@ -2,6 +2,7 @@ package loomcase.rank;
 
 import java.util.List;
 import loomcase.faults.Hypothesis;
+import loomcase.meter.Subject;
 import loomcase.model.Edit;
 import loomcase.model.PlaceId;
 import loomcase.predict.Prediction;
@@ -16,6 +17,7 @@ import loomcase.predict.Prediction;
  * @param prediction codes it would show
  * @param logPrior natural logarithm of its prior odds against "nothing is wrong"
  * @param logEvidence natural logarithm of its likelihood relative to a healthy engine
+ * @param logTests the same for each test made, in order; empty while no test has been weighed
  */
 record Candidate(
         Hypothesis hypothesis,
@@ -24,10 +26,29 @@ record Candidate(
         List<Edit> edits,
         Prediction prediction,
         double logPrior,
-        double logEvidence) {
+        double logEvidence,
+        double[] logTests) {
+
+    static final double[] NO_TESTS = {};
 
     double logScore() {
-        return logPrior + logEvidence;
+        return logPrior + logFit();
+    }
+
+    /** Codes and tests together. */
+    double logFit() {
+        double sum = logEvidence;
+        for (double t : logTests) sum += t;
+        return sum;
+    }
+
+    Candidate withTests(double[] logs) {
+        return new Candidate(hypothesis, words, places, edits, prediction, logPrior, logEvidence, logs);
+    }
+
+    /** The candidate as a test sees it. */
+    Subject subject() {
+        return new Subject(hypothesis.family(), places, hypothesis.comesAndGoes(), edits);
     }
 
     static double logOdds(double probability) {

@@ -3,6 +3,8 @@ package loomcase.rank;
 import java.util.List;
 import java.util.OptionalInt;
 import loomcase.j1939.Code;
+import loomcase.meter.Outcome;
+import loomcase.meter.Test;
 
 /**
  * What is known of a complaint: the codes seen, and the operating points at which the control unit looked.
@@ -10,8 +12,22 @@ import loomcase.j1939.Code;
  * @param codes codes seen, each once
  * @param operatingPoints ids of the operating points visited; a code whose watch runs at one of them and that was not
  *     seen counts as evidence too
+ * @param tested tests made and what they gave, in order
  */
-public record Evidence(List<Seen> codes, List<String> operatingPoints) {
+public record Evidence(List<Seen> codes, List<String> operatingPoints, List<Tested> tested) {
+
+    /**
+     * A test made.
+     *
+     * @param test what was done
+     * @param outcome what it gave
+     */
+    public record Tested(Test test, Outcome outcome) {}
+
+    /** Codes alone. */
+    public Evidence(List<Seen> codes, List<String> operatingPoints) {
+        this(codes, operatingPoints, List.of());
+    }
 
     /** Whether a code is there now or was there before. */
     public enum State {
@@ -36,6 +52,7 @@ public record Evidence(List<Seen> codes, List<String> operatingPoints) {
     public Evidence {
         codes = List.copyOf(codes);
         operatingPoints = List.copyOf(operatingPoints);
+        tested = List.copyOf(tested);
         long distinct = codes.stream().map(Seen::code).distinct().count();
         if (distinct != codes.size()) throw new IllegalArgumentException("a code is given twice in " + codes);
         if (operatingPoints.isEmpty()) throw new IllegalArgumentException("evidence needs an operating point");

@@ -10,6 +10,9 @@ final class Group {
     /** Largest difference of any code's probability within a group. */
     static final double TOLERANCE = 0.1;
 
+    /** Natural logarithm of the likelihood ratio from which a test has told two candidates apart. */
+    static final double TOLD_APART = Math.log(3);
+
     private final List<Candidate> members = new ArrayList<>();
     private final List<Group> parts;
     private double logPriorMass = Double.NEGATIVE_INFINITY;
@@ -28,7 +31,8 @@ final class Group {
         for (Candidate c : sorted) {
             Group home = null;
             for (Group g : groups)
-                if (alike(g.leader().prediction(), c.prediction())) {
+                if (alike(g.leader().prediction(), c.prediction())
+                        && alike(g.leader().logTests(), c.logTests())) {
                     home = g;
                     break;
                 }
@@ -46,7 +50,7 @@ final class Group {
         Group g = new Group(List.of(a, b));
         g.members.add(joint);
         g.logPriorMass = a.logPriorMass + b.logPriorMass;
-        g.logScore = g.logPriorMass + joint.logEvidence();
+        g.logScore = g.logPriorMass + joint.logFit();
         return g;
     }
 
@@ -54,6 +58,12 @@ final class Group {
         members.add(c);
         logPriorMass = Likelihood.logSum(logPriorMass, c.logPrior());
         logScore = Likelihood.logSum(logScore, c.logScore());
+    }
+
+    /** True when no test made has told the two apart. */
+    private static boolean alike(double[] a, double[] b) {
+        for (int i = 0; i < Math.min(a.length, b.length); i++) if (Math.abs(a[i] - b[i]) > TOLD_APART) return false;
+        return true;
     }
 
     static boolean alike(Prediction a, Prediction b) {

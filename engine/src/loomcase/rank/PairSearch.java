@@ -27,10 +27,12 @@ final class PairSearch {
 
     private final Predictor predictor;
     private final Likelihood likelihood;
+    private final TestLikelihood tests;
 
-    PairSearch(Predictor predictor, Likelihood likelihood) {
+    PairSearch(Predictor predictor, Likelihood likelihood, TestLikelihood tests) {
         this.predictor = predictor;
         this.likelihood = likelihood;
+        this.tests = tests;
     }
 
     private record Rough(Group a, Group b, double score) {}
@@ -73,8 +75,15 @@ final class PairSearch {
                 x.hypothesis().probability() * y.hypothesis().probability(),
                 false);
         Candidate pair = new Candidate(
-                both, both.words(), places, edits, joint, x.logPrior() + y.logPrior(), likelihood.ratio(joint, false));
-        return Group.pair(a, b, pair);
+                both,
+                both.words(),
+                places,
+                edits,
+                joint,
+                x.logPrior() + y.logPrior(),
+                likelihood.ratio(joint, false),
+                Candidate.NO_TESTS);
+        return Group.pair(a, b, pair.withTests(tests.logs(pair)));
     }
 
     private double combined(Prediction a, Prediction b) {

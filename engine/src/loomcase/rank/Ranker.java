@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -13,6 +14,8 @@ import loomcase.faults.FaultGenerator;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
 import loomcase.j1939.Code;
+import loomcase.meter.MeterPrediction;
+import loomcase.meter.Observations;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
 import loomcase.model.Layout;
@@ -41,6 +44,7 @@ public final class Ranker {
     private final NetworkSolver solver;
     private final List<Hypothesis> hypotheses;
     private final Map<String, Predictor> predictors = new HashMap<>();
+    private final Map<Predictor, MeterPrediction> meters = new IdentityHashMap<>();
 
     public Ranker(Circuit circuit, Priors priors, PolicyOutcome policy) {
         this.circuit = circuit;
@@ -64,14 +68,15 @@ public final class Ranker {
         SubsetSearch subsets = new SubsetSearch(predictor, likelihood, relevantPoints(candidates, likelihood));
         for (Hypothesis h : hypotheses)
             if (h.cause() instanceof Hypothesis.AnyOf a) subsets.search(h, a).ifPresent(candidates::add);
-        List<Group> groups = Group.of(candidates);
+        TestLikelihood tests = new TestLikelihood(meter(predictor), evidence.tested());
+        List<Group> groups = Group.of(tests.weigh(candidates));
         List<Group> all = new ArrayList<>(groups);
-        all.addAll(new PairSearch(predictor, likelihood).search(groups));
+        all.addAll(new PairSearch(predictor, likelihood, tests).search(groups));
         all.sort(Comparator.comparingDouble((Group g) -> -g.logScore())
                 .thenComparing(g -> g.leader().hypothesis().id()));
         progress.accept(1);
         return new Reasons(circuit, layout, predictor, likelihood, evidence)
-                .ranking(all, outside(likelihood), candidates.size());
+                .ranking(all, outside(likelihood) + tests.outside(), candidates.size());
     }
 
     /** The predictor for these operating points and codes; kept, so that ranking again does not solve again. */
@@ -81,6 +86,23 @@ public final class Ranker {
         return predictors.computeIfAbsent(
                 evidence.operatingPoints() + " " + table.codes(),
                 key -> new Predictor(circuit, solver, table, evidence.operatingPoints()));
+    }
+
+    private MeterPrediction meter(Predictor predictor) {
+        return meters.computeIfAbsent(
+                predictor,
+                p -> new MeterPrediction(
+                        circuit,
+                        layout,
+                        solver,
+                        p.table(),
+                        Observations.builtIn(),
+                        priors.get("observe.intermittent-active-share")));
+    }
+
+    /** Predicts tests for the evidence's hypotheses, with what was solved so far kept. */
+    public MeterPrediction meter(Evidence evidence) {
+        return meter(predictor(evidence));
     }
 
     /** What the watches of a code measure under a suspect's edits, beside the healthy values. */
@@ -108,7 +130,14 @@ public final class Ranker {
             Prediction p = predictor.predict(f.edits());
             double prior = nothing ? 0 : Candidate.logOdds(h.probability());
             out.add(new Candidate(
-                    h, h.words(), h.places(), f.edits(), p, prior, likelihood.ratio(p, h.comesAndGoes())));
+                    h,
+                    h.words(),
+                    h.places(),
+                    f.edits(),
+                    p,
+                    prior,
+                    likelihood.ratio(p, h.comesAndGoes()),
+                    Candidate.NO_TESTS));
         }
         return out;
     }

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
 import loomcase.j1939.Code;
+import loomcase.meter.Subject;
 import loomcase.model.Edit;
 import loomcase.model.PlaceId;
 
@@ -46,6 +47,7 @@ public record Ranking(
      * @param leaves codes seen that it does not
      * @param predictsButAbsent codes it predicts that were looked for and are not there
      * @param evidence what each code says for or against it
+     * @param tests what each test made says for or against it
      * @param twoFaults true when it takes two independent faults
      */
     public record Suspect(
@@ -58,6 +60,7 @@ public record Ranking(
             List<Code> leaves,
             List<Code> predictsButAbsent,
             List<Piece> evidence,
+            List<TestPiece> tests,
             boolean twoFaults) {
         public Suspect {
             places = List.copyOf(places);
@@ -66,6 +69,7 @@ public record Ranking(
             leaves = List.copyOf(leaves);
             predictsButAbsent = List.copyOf(predictsButAbsent);
             evidence = List.copyOf(evidence);
+            tests = List.copyOf(tests);
         }
 
         /** The place to look at first. */
@@ -89,13 +93,24 @@ public record Ranking(
      * @param words the fault in plain words
      * @param place its place
      * @param probability share of the whole posterior
-     * @param edits what it does to the circuit, for predicting readings
+     * @param edits what it does to the circuit
+     * @param subject the hypothesis as a test sees it
      */
-    public record Member(String id, String words, PlaceId place, double probability, List<Edit> edits) {
+    public record Member(
+            String id, String words, PlaceId place, double probability, List<Edit> edits, Subject subject) {
         public Member {
             edits = List.copyOf(edits);
         }
     }
+
+    /**
+     * One test made.
+     *
+     * @param words what was done
+     * @param outcome what it gave
+     * @param likelihoodRatio how many times more probable that is under this suspect than on a healthy engine
+     */
+    public record TestPiece(String words, String outcome, double likelihoodRatio) {}
 
     /**
      * One piece of evidence.

@@ -101,7 +101,7 @@ final class Reasons {
                 double share = p * Math.exp(c.logScore() - source.logScore());
                 if (share < p * 1e-4 && !out.isEmpty()) continue;
                 out.add(new Ranking.Member(
-                        c.hypothesis().id(), c.words(), c.places().get(0), share, c.edits()));
+                        c.hypothesis().id(), c.words(), c.places().get(0), share, c.edits(), c.subject()));
             }
         out.sort(Comparator.comparingDouble((Ranking.Member m) -> -m.probability())
                 .thenComparing(Ranking.Member::id));
@@ -134,7 +134,17 @@ final class Reasons {
                 seen(leader, false),
                 absent(leader),
                 pieces,
+                tests(leader),
                 !g.parts().isEmpty());
+    }
+
+    private List<Ranking.TestPiece> tests(Candidate c) {
+        List<Ranking.TestPiece> out = new ArrayList<>();
+        for (int t = 0; t < c.logTests().length; t++) {
+            Evidence.Tested made = evidence.tested().get(t);
+            out.add(new Ranking.TestPiece(made.test().words(), made.outcome().words(), Math.exp(c.logTests()[t])));
+        }
+        return out;
     }
 
     private Code code(int number) {

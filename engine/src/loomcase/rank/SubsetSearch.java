@@ -245,7 +245,8 @@ final class SubsetSearch {
                 edits,
                 joint,
                 Candidate.logOdds(h.probability()) + logSubsets,
-                likelihood.ratio(joint, h.comesAndGoes()));
+                likelihood.ratio(joint, h.comesAndGoes()),
+                Candidate.NO_TESTS);
     }
 
     private double[] nothing() {

@@ -1,5 +1,6 @@
 package loomcase.model.read;
 
+import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -50,7 +51,7 @@ public final class Cursor {
     }
 
     /** Text fit for a message: control characters shown as {@code ?}, cut when very long. */
-    static String oneLine(String text) {
+    public static String oneLine(String text) {
         String line = text.replaceAll("[\\p{Cntrl}\u2028\u2029]", "?");
         return line.length() <= MOST_LETTERS ? line : line.substring(0, MOST_LETTERS) + " …";
     }
@@ -107,6 +108,17 @@ public final class Cursor {
 
     public double number(String field, double least, double most, double otherwise) {
         return has(field) ? number(field, least, most) : otherwise;
+    }
+
+    /** A number with the digits that the file has. */
+    public BigDecimal decimal(String field, double least, double most) {
+        number(field, least, most);
+        return new BigDecimal(((Json.Num) need(field)).value());
+    }
+
+    /** True when the field is there and is a text. */
+    public boolean isText(String field) {
+        return has(field) && need(field) instanceof Json.Text;
     }
 
     public int whole(String field, int least, int most) {

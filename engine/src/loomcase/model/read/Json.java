@@ -49,27 +49,55 @@ public sealed interface Json {
      */
     static Json read(Path file) {
         if (Files.isDirectory(file)) throw new InputProblem(file + ": is a folder, not a JSON file");
-        JsonFactory factory = JsonFactory.builder()
-                .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
-                .build();
         try (Reader text = Files.newBufferedReader(file);
-                JsonParser parser = factory.createParser(afterMark(text))) {
-            if (parser.nextToken() == null) throw new InputProblem(file + ": is empty, a JSON object was expected");
-            Json value = value(parser);
-            if (parser.nextToken() != null)
-                throw new InputProblem(file + ": line " + line(parser) + ": text after the end of the JSON value");
-            return value;
+                JsonParser parser = strict().createParser(afterMark(text))) {
+            return only(file, parser, 0);
         } catch (NoSuchFileException e) {
             throw new InputProblem(file + ": no such file", e);
         } catch (AccessDeniedException e) {
             throw new InputProblem(file + ": this user may not read it", e);
         } catch (JsonProcessingException e) {
-            throw new InputProblem(file + ": line " + lineOf(e) + ": not valid JSON: " + words(e), e);
+            throw invalid(file, lineOf(e), e);
         } catch (java.nio.charset.CharacterCodingException e) {
             throw new InputProblem(file + ": is not UTF-8 text", e);
         } catch (IOException e) {
             throw new InputProblem(file + ": cannot be read: " + e.getMessage(), e);
         }
+    }
+
+    /**
+     * Reads one line of a JSON Lines file.
+     *
+     * @param line number of the line, from 1, which every value in it gets
+     * @throws InputProblem when it is not one strict JSON value
+     */
+    static Json ofLine(Path file, int line, String text) {
+        try (JsonParser parser = strict().createParser(text)) {
+            return only(file, parser, line);
+        } catch (JsonProcessingException e) {
+            throw invalid(file, line, e);
+        } catch (IOException e) {
+            throw new IllegalStateException("a text in memory cannot fail to be read", e);
+        }
+    }
+
+    private static JsonFactory strict() {
+        return JsonFactory.builder()
+                .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+                .build();
+    }
+
+    /** The one value of a document; {@code fixed} is the line that all of it stands in, 0 to count lines. */
+    private static Json only(Path file, JsonParser parser, int fixed) throws IOException {
+        if (parser.nextToken() == null) throw new InputProblem(file + ": is empty, a JSON object was expected");
+        Json value = value(parser, fixed);
+        if (parser.nextToken() != null)
+            throw new InputProblem(file + ": line " + line(parser, fixed) + ": text after the end of the JSON value");
+        return value;
+    }
+
+    private static InputProblem invalid(Path file, int line, JsonProcessingException e) {
+        return new InputProblem(file + ": line " + line + ": not valid JSON: " + words(e), e);
     }
 
     /** Leaves out the byte-order mark that some editors put first. */
@@ -89,25 +117,25 @@ public sealed interface Json {
                 .replaceAll("\\s*\\(start marker at \\[.*?line: (\\d+).*?\\]\\)", " that opens in line $1"));
     }
 
-    private static int line(JsonParser parser) {
-        return parser.currentTokenLocation().getLineNr();
+    private static int line(JsonParser parser, int fixed) {
+        return fixed > 0 ? fixed : parser.currentTokenLocation().getLineNr();
     }
 
-    private static Json value(JsonParser parser) throws IOException {
-        int line = line(parser);
+    private static Json value(JsonParser parser, int fixed) throws IOException {
+        int line = line(parser, fixed);
         JsonToken token = parser.currentToken();
         if (token == JsonToken.START_OBJECT) {
             Map<String, Json> fields = new LinkedHashMap<>();
             while (parser.nextToken() != JsonToken.END_OBJECT) {
                 String name = parser.currentName();
                 parser.nextToken();
-                fields.put(name, value(parser));
+                fields.put(name, value(parser, fixed));
             }
             return new Obj(fields, line);
         }
         if (token == JsonToken.START_ARRAY) {
             List<Json> items = new ArrayList<>();
-            while (parser.nextToken() != JsonToken.END_ARRAY) items.add(value(parser));
+            while (parser.nextToken() != JsonToken.END_ARRAY) items.add(value(parser, fixed));
             return new Arr(items, line);
         }
         if (token == JsonToken.VALUE_STRING) return new Text(parser.getText(), line);

@@ -13,9 +13,9 @@ import java.util.List;
 import java.util.Random;
 
 /** Makes one random change at a time to a JSON document, as a slip in editing would. */
-final class Mutation {
+public final class Mutation {
     /** What is done to a field. */
-    enum Kind {
+    public enum Kind {
         DELETE,
         MISSPELL,
         WRONG_TYPE,
@@ -25,8 +25,8 @@ final class Mutation {
     }
 
     /** A changed document, and the field and value that were changed. */
-    record Made(Kind kind, String text, String field, String value) {
-        String what() {
+    public record Made(Kind kind, String text, String field, String value) {
+        public String what() {
             return kind + " of " + field + (value.isEmpty() ? "" : ", now " + value);
         }
     }
@@ -36,7 +36,7 @@ final class Mutation {
     private final JsonNode original;
     private final Random random;
 
-    Mutation(JsonNode original, Random random) {
+    public Mutation(JsonNode original, Random random) {
         this.original = original;
         this.random = random;
     }
@@ -47,7 +47,7 @@ final class Mutation {
         }
     }
 
-    Made next() {
+    public Made next() {
         Kind kind = Kind.values()[random.nextInt(Kind.values().length)];
         JsonNode root = original.deepCopy();
         List<Field> fields = new ArrayList<>();

@@ -1,0 +1,73 @@
+package loomcase.cli;
+
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import loomcase.intake.CaseIntake;
+import loomcase.policy.PolicyOutcome;
+import loomcase.rank.Ranker;
+import loomcase.rank.Ranking;
+import picocli.CommandLine;
+
+/** Says which test to take next in a case. */
+@CommandLine.Command(
+        name = "next",
+        description = "Say which test buys most for the least work, and what each outcome would mean.",
+        footer = {"", "Example:", "  loomcase next case.jsonl"},
+        exitCodeListHeading = "%nExit codes:%n",
+        exitCodeList = {
+            "0:settled: no test is worth its minutes any more",
+            "1:not settled: take the test",
+            "2:bad input; one line says what and where",
+            "3:a fault in Loomcase itself"
+        })
+final class NextCommand implements Callable<Integer> {
+    private static final int OTHERS = 4;
+
+    @CommandLine.Spec
+    private CommandLine.Model.CommandSpec spec;
+
+    @CommandLine.Parameters(paramLabel = "CASE", description = "case file")
+    private Path file;
+
+    @CommandLine.Mixin
+    private CircuitInput input;
+
+    @CommandLine.Mixin
+    private Help help;
+
+    @Override
+    public Integer call() {
+        CaseInput read = CaseInput.read(file);
+        CaseIntake intake = CaseIntake.of(read.circuit(), read.journal());
+        PolicyOutcome policy = input.policy(read.circuit());
+        Ranker ranker = new Ranker(read.circuit(), input.priors(), policy);
+        ProgressLine progress =
+                ProgressLine.of("weighing hypotheses", spec.commandLine().getErr());
+        Answer answer = Answer.of(
+                read.circuit(),
+                input,
+                intake.intake(),
+                ranker,
+                policy,
+                intake.openAccess(),
+                intake.refused(),
+                progress::share);
+        progress.clear();
+        Page page = Page.of(spec.commandLine().getOut());
+        for (Ranking.Suspect s : answer.ranking().suspects().stream().limit(3).toList())
+            page.line("  " + Percent.of(s.probability()) + " " + s.words(), 9);
+        page.line(
+                "  " + Percent.of(answer.ranking().unexplained()) + " nothing in this model explains what was seen", 9);
+        page.line();
+        page.line("NEXT TEST");
+        if (answer.next().isEmpty()) page.line("     no test is worth its minutes any more; go to the first place");
+        else {
+            new NextText(answer).first(page);
+            page.line();
+            page.line("OTHERWISE");
+            new NextText(answer).others(page, OTHERS);
+        }
+        spec.commandLine().getOut().flush();
+        return answer.next().isEmpty() ? Main.ANSWER : Main.NOT_SETTLED;
+    }
+}

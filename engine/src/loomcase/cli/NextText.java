@@ -1,0 +1,63 @@
+package loomcase.cli;
+
+import java.util.Locale;
+import java.util.stream.Collectors;
+import loomcase.plan.NextTest;
+
+/** Proposed tests as text. */
+final class NextText {
+    private static final int MOST_OUTCOMES = 5;
+
+    private final Answer answer;
+
+    NextText(Answer answer) {
+        this.answer = answer;
+    }
+
+    /** The first proposal with its outcomes and cautions. */
+    void first(Page page) {
+        NextTest test = answer.next().get(0);
+        page.line("     " + test.test().words());
+        page.line(String.format(
+                Locale.ROOT,
+                "     %.0f minutes%s; then %.0f more expected to a settled case (settling now: %.0f)",
+                test.minutes(),
+                access(test),
+                Math.max(0, test.expectedMinutes() - test.minutes()),
+                test.settleNow()));
+        test.outcomes().stream()
+                .filter(o -> o.probability() > 0.005)
+                .limit(MOST_OUTCOMES)
+                .forEach(o -> page.line(
+                        "       " + o.words() + " ("
+                                + Percent.of(o.probability()).strip() + "): " + o.meaning() + ", then "
+                                + Percent.of(o.then()).strip(),
+                        9));
+        for (String caution : answer.cautions(test)) page.line("       ! " + caution, 9);
+        page.line("     test id, to refuse it: " + test.test().id());
+    }
+
+    private String access(NextTest test) {
+        if (test.steps().isEmpty()) return ", nothing to open";
+        return " with access ("
+                + test.steps().stream()
+                        .map(s -> answer.circuit().access().get(s).label())
+                        .collect(Collectors.joining(", "))
+                + ")";
+    }
+
+    /** The other proposals, a line each. */
+    void others(Page page, int most) {
+        answer.next().stream()
+                .skip(1)
+                .limit(most)
+                .forEach(t -> page.line(
+                        String.format(
+                                Locale.ROOT,
+                                "     %.0f minutes, %.0f to a settled case: %s",
+                                t.minutes(),
+                                t.expectedMinutes(),
+                                t.test().words()),
+                        9));
+    }
+}

@@ -1,0 +1,106 @@
+package loomcase.cli;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
+import loomcase.InputProblem;
+import loomcase.intake.Intake;
+import loomcase.j1939.CodeList;
+import loomcase.j1939.Lamp;
+import loomcase.j1939.Lamps;
+import loomcase.j1939.log.CodesRead;
+import loomcase.j1939.log.SourceCodes;
+import loomcase.journal.Digest;
+import loomcase.journal.Fact;
+import loomcase.model.read.Cursor;
+import picocli.CommandLine;
+
+/** Codes, typed or from a log. */
+@CommandLine.Command(name = "codes", description = "All codes that were read, typed or from a log.")
+final class RecordCodes extends RecordKind {
+    private static final List<String> LAMPS = List.of("malfunction", "red-stop", "amber-warning", "protect");
+
+    @CommandLine.Parameters(
+            arity = "0..1",
+            paramLabel = "SPN/FMI,...",
+            description = "active codes, with counts where known: 110/3,100/4x2; or none")
+    private String active;
+
+    @CommandLine.Option(names = "--stored", paramLabel = "SPN/FMI,...", description = "codes stored but not active")
+    private String stored = "";
+
+    @CommandLine.Option(names = "--log", paramLabel = "FILE", description = "CAN log in a candump text form")
+    private Path log;
+
+    @CommandLine.Option(
+            names = "--at",
+            paramLabel = "POINT",
+            split = ",",
+            description = "operating points at which codes were looked for, such as key-on,idle-warm")
+    private List<String> at = List.of();
+
+    @CommandLine.Option(
+            names = "--lamps",
+            paramLabel = "LAMP",
+            split = ",",
+            description = "lamps that were lit: malfunction, red-stop, amber-warning, protect; or none")
+    private List<String> lamps = List.of();
+
+    @CommandLine.Mixin
+    private LogInput logInput;
+
+    @Override
+    Fact fact(CaseInput input) {
+        boolean typed = active != null || !stored.isBlank();
+        if ((log == null) != typed)
+            throw new InputProblem("give either the codes, such as 110/3x4, 'none' if there were none, or --log FILE");
+        if (log != null && !lamps.isEmpty())
+            throw new InputProblem("--lamps goes with typed codes; a log says itself which lamps are lit");
+        return log == null ? typed(input) : fromLog(input);
+    }
+
+    private Fact typed(CaseInput input) {
+        CodeList now = CodeList.parse(active == null || active.equals(NONE) ? "" : active);
+        Intake intake = Intake.typed(input.circuit(), now, CodeList.parse(stored), at);
+        return codes(intake, Optional.empty(), lamps.isEmpty() ? Optional.empty() : Optional.of(lit()));
+    }
+
+    private Fact fromLog(CaseInput input) {
+        CodesRead read = logInput.read(log, err());
+        Intake intake = Intake.fromLog(input.circuit(), read, at);
+        int address = input.circuit().controlUnit().address();
+        Optional<Lamps> sent = read.sources().stream()
+                .filter(s -> s.address() == address)
+                .map(SourceCodes::lamps)
+                .flatMap(Optional::stream)
+                .findFirst();
+        Fact.LogFile file = new Fact.LogFile(CaseInput.fromFolderOf(input.file(), log), Digest.ofFile(log));
+        return codes(intake, Optional.of(file), sent);
+    }
+
+    private Fact codes(Intake intake, Optional<Fact.LogFile> file, Optional<Lamps> lit) {
+        intake.notes().forEach(n -> err().println("loomcase: " + Cursor.oneLine(n)));
+        List<Fact.ReadCode> codes = new ArrayList<>();
+        intake.evidence()
+                .codes()
+                .forEach(s -> codes.add(new Fact.ReadCode(
+                        s.code(), s.count(), Fact.State.valueOf(s.state().name()))));
+        return new Fact.Codes(codes, intake.evidence().operatingPoints(), file, lit);
+    }
+
+    private Lamps lit() {
+        if (lamps.equals(List.of(NONE))) return Lamps.OFF;
+        for (String lamp : lamps)
+            if (!LAMPS.contains(lamp))
+                throw new InputProblem(
+                        "lamp '" + lamp + "' is not one of " + String.join(", ", LAMPS) + ", nor alone none");
+        Function<String, Lamp> state = name -> lamps.contains(name) ? Lamp.ON : Lamp.OFF;
+        return new Lamps(
+                state.apply("protect"),
+                state.apply("amber-warning"),
+                state.apply("red-stop"),
+                state.apply("malfunction"));
+    }
+}

@@ -1,0 +1,51 @@
+package loomcase.cli;
+
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import loomcase.journal.Fact;
+import loomcase.journal.Journal;
+import loomcase.journal.JournalFile;
+import loomcase.model.read.CircuitReader;
+import picocli.CommandLine;
+
+/** Another opening in place of line 1; what is not given stays as it was. */
+@CommandLine.Command(
+        name = "opened",
+        description = {
+            "What the opening should have said; what is not given stays. A circuit file that changed is taken as it is"
+                    + " now.",
+            "As in: correct 1 opened --circuit circuits/new.json"
+        })
+final class RecordOpened extends RecordKind {
+    @CommandLine.Option(names = "--circuit", paramLabel = "FILE", description = "circuit file")
+    private Path circuit;
+
+    @CommandLine.Option(names = "--complaint", paramLabel = "TEXT", description = "what the driver or customer says")
+    private String complaint;
+
+    @CommandLine.Option(names = "--unit", paramLabel = "ID", description = "id of the machine")
+    private String unit;
+
+    @CommandLine.Option(names = "--hours", paramLabel = "HOURS", description = "engine hours")
+    private Double hours;
+
+    /** The circuit is read anew, whatever the old opening says of it. */
+    @Override
+    CaseInput input(Path file) {
+        Journal journal = JournalFile.read(file);
+        return new CaseInput(
+                file, journal, CircuitReader.read(circuit == null ? CaseInput.circuitFile(file, journal) : circuit));
+    }
+
+    @Override
+    Fact fact(CaseInput input) {
+        Fact.Opened old = input.journal().opened();
+        Path file = circuit == null ? CaseInput.circuitFile(input.file(), input.journal()) : circuit;
+        return new Fact.Opened(
+                CaseInput.name(input.file(), file),
+                complaint == null ? old.complaint() : complaint,
+                unit == null ? old.unit() : Optional.of(unit),
+                hours == null ? old.hours() : OptionalDouble.of(hours));
+    }
+}

@@ -1,0 +1,31 @@
+package loomcase.cli;
+
+import loomcase.journal.Fact;
+import loomcase.journal.Finding;
+import picocli.CommandLine;
+
+/** What a look at a place found. */
+@CommandLine.Command(
+        name = "seen",
+        description = {
+            "What a look at a place found.",
+            "As in: seen C1 green-copper; seen R1 chafe --note \"to bracket\""
+        })
+final class RecordSeen extends RecordKind {
+    @CommandLine.Parameters(index = "0", paramLabel = "PLACE", description = "where")
+    private String place;
+
+    @CommandLine.Parameters(
+            index = "1",
+            paramLabel = "FINDING",
+            description = "such as clean, chafe, green-copper, water-in-plug; a wrong word lists them all")
+    private String finding;
+
+    @CommandLine.Option(names = "--note", paramLabel = "TEXT", description = "more words")
+    private String note = "";
+
+    @Override
+    Fact fact(CaseInput input) {
+        return new Fact.Seen(input.check().names().spot(place), word("finding", Finding.class, finding), note);
+    }
+}

@@ -1,0 +1,166 @@
+package loomcase.intake;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.TreeSet;
+import loomcase.InputProblem;
+import loomcase.j1939.Code;
+import loomcase.journal.Fact;
+import loomcase.journal.Finding;
+import loomcase.journal.Journal;
+import loomcase.journal.Standing;
+import loomcase.meter.Meter;
+import loomcase.meter.Outcome;
+import loomcase.meter.Setup;
+import loomcase.meter.Test;
+import loomcase.model.Circuit;
+import loomcase.model.OperatingPoint;
+import loomcase.rank.Evidence;
+
+/**
+ * What a case journal says, as evidence: the codes read last, every test since, what is open and what was refused.
+ *
+ * @param intake evidence and what was assumed
+ * @param openAccess ids of access steps open now
+ * @param refused ids of tests that will not be done
+ */
+public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refused) {
+    public CaseIntake {
+        openAccess = Set.copyOf(openAccess);
+        refused = Set.copyOf(refused);
+    }
+
+    /**
+     * Reads a journal as evidence about its circuit. Tests made before the last repair say nothing about the engine as it is
+     * now and are left out, with a note.
+     *
+     * @throws InputProblem when the case has no codes yet
+     */
+    public static CaseIntake of(Circuit circuit, Journal journal) {
+        List<String> notes = new ArrayList<>();
+        List<Standing> standing = journal.standing();
+        int repaired = -1;
+        Optional<Fact.Codes> codes = Optional.empty();
+        Set<Code> everSeen = new TreeSet<>();
+        Set<String> refused = new LinkedHashSet<>();
+        for (int i = 0; i < standing.size(); i++) {
+            Fact f = standing.get(i).fact();
+            if (f instanceof Fact.Codes c) {
+                codes = Optional.of(c);
+                c.codes().forEach(r -> everSeen.add(r.code()));
+            }
+            if (f instanceof Fact.Refused r) refused.add(r.test());
+            if (f instanceof Fact.Work w && w.deed() != Fact.Deed.CLEARED_CODES) repaired = i;
+        }
+        if (codes.isEmpty())
+            throw new InputProblem("the case has no codes yet; add them with: record CASE codes SPN/FMI,...");
+        List<Evidence.Tested> tested = new ArrayList<>();
+        int old = 0;
+        for (int i = 0; i < standing.size(); i++) {
+            Optional<Evidence.Tested> t = tested(circuit, standing.get(i).fact(), everSeen, notes);
+            if (t.isPresent() && i < repaired) old++;
+            else t.ifPresent(tested::add);
+        }
+        if (old > 0) notes.add(old + " tests made before the last repair are left out");
+        List<Evidence.Seen> seen = codes.get().codes().stream()
+                .map(c -> new Evidence.Seen(
+                        c.code(),
+                        c.state() == Fact.State.ACTIVE ? Evidence.State.ACTIVE : Evidence.State.STORED,
+                        c.count()))
+                .toList();
+        Evidence evidence = new Evidence(seen, codes.get().operatingPoints(), tested);
+        return new CaseIntake(new Intake(evidence, notes), journal.openAccess(), refused);
+    }
+
+    private static Optional<Evidence.Tested> tested(Circuit circuit, Fact fact, Set<Code> codes, List<String> notes) {
+        if (fact instanceof Fact.Reading r) return Optional.of(reading(circuit, r));
+        if (fact instanceof Fact.Watched w) return watched(circuit, w, codes, notes);
+        if (fact instanceof Fact.Moved m)
+            return Optional.of(new Evidence.Tested(
+                    new Test.Wiggle(m.spot().place(), m.setup().operatingPoint().orElse(firstStill(circuit))),
+                    new Outcome.Noticed(m.response() ? Outcome.Sign.RESPONDS : Outcome.Sign.STEADY)));
+        if (fact instanceof Fact.Seen s)
+            return Optional.of(new Evidence.Tested(
+                    new Test.Look(s.spot().place()),
+                    new Outcome.Noticed(s.finding() == Finding.CLEAN ? Outcome.Sign.CLEAN : Outcome.Sign.FOUND)));
+        if (fact instanceof Fact.Swapped s && s.outcome() != Fact.Outcome.GONE)
+            return Optional.of(new Evidence.Tested(
+                    new Test.SwapWithNeighbour(
+                            s.part().place().id(), s.with().place().id()),
+                    new Outcome.Noticed(
+                            s.outcome() == Fact.Outcome.FOLLOWED ? Outcome.Sign.FOLLOWS : Outcome.Sign.STAYS)));
+        return Optional.empty();
+    }
+
+    private static String firstStill(Circuit circuit) {
+        return circuit.operatingPoints().values().stream()
+                .filter(o -> !o.engineRunning())
+                .findFirst()
+                .orElse(circuit.operatingPoints().values().iterator().next())
+                .id();
+    }
+
+    private static Evidence.Tested reading(Circuit circuit, Fact.Reading r) {
+        Setup setup = setup(circuit, r);
+        Test test =
+                switch (r.test()) {
+                    case VOLTS -> new Test.Volts(r.a(), r.b(), setup);
+                    case OHMS -> new Test.Ohms(r.a(), r.b(), setup);
+                    case DROP -> new Test.Drop(r.a(), r.b(), setup);
+                    case ISOLATION -> new Test.Isolation(r.a(), r.b(), setup);
+                };
+        OptionalDouble value = r.shown().value();
+        Outcome.Unit unit =
+                r.test().quantity() == loomcase.journal.Shown.Quantity.VOLTS ? Outcome.Unit.VOLTS : Outcome.Unit.OHMS;
+        return new Evidence.Tested(
+                test, value.isPresent() ? new Outcome.Reading(value.getAsDouble(), unit) : new Outcome.OverRange());
+    }
+
+    private static Setup setup(Circuit circuit, Fact.Reading r) {
+        loomcase.journal.Setup s = r.setup();
+        Setup out;
+        if (s.operatingPoint().isPresent()) {
+            OperatingPoint op = circuit.operatingPoints().get(s.operatingPoint().get());
+            out = Setup.on(op.id(), s.phase().orElse(op.phases().get(0).id()));
+        } else out = Setup.off();
+        out = out.unplug(s.unplugged());
+        for (loomcase.journal.Jumper j : s.jumpers()) out = out.jump(j.from(), j.to(), j.ohms());
+        if (s.wireCelsius().isPresent()) out = out.wiresAt(s.wireCelsius().getAsDouble());
+        if (r.meter().inputOhms().isEmpty()) return out;
+        Meter usual = Meter.USUAL;
+        return out.with(new Meter(
+                r.meter().inputOhms().getAsDouble(),
+                usual.leadOhms(),
+                true,
+                usual.testVolts(),
+                usual.testOhms(),
+                usual.fullScaleOhms()));
+    }
+
+    private static Optional<Evidence.Tested> watched(
+            Circuit circuit, Fact.Watched w, Set<Code> seen, List<String> notes) {
+        if (w.setup().unplugged().size() != 1) {
+            notes.add("a watch with " + w.setup().unplugged().size() + " plugs apart is kept, but not weighed");
+            return Optional.empty();
+        }
+        String connector = w.setup().unplugged().get(0);
+        Set<Code> codes = new TreeSet<>(seen);
+        codes.addAll(w.active());
+        String mate = circuit.connectors().get(connector).mates();
+        circuit.watches().stream()
+                .filter(x -> x.device().equals(mate))
+                .forEach(x -> codes.add(new Code(x.spn(), x.fmi())));
+        List<Code> watch = List.copyOf(codes);
+        String op = w.setup().operatingPoint().orElseThrow();
+        Outcome outcome = new Outcome.CodesActive(w.active());
+        if (w.method() == Fact.Method.UNPLUG)
+            return Optional.of(new Evidence.Tested(new Test.UnplugAndWatch(connector, watch, op), outcome));
+        loomcase.journal.Jumper j = w.setup().jumpers().get(0);
+        return Optional.of(new Evidence.Tested(
+                new Test.JumperAndWatch(connector, j.from(), j.to(), j.ohms(), watch, op), outcome));
+    }
+}

@@ -1,0 +1,251 @@
+package loomcase.plan;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.EnumSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import loomcase.faults.Priors;
+import loomcase.meter.Catalogue;
+import loomcase.meter.Harm;
+import loomcase.meter.MeterPrediction;
+import loomcase.meter.Outcomes;
+import loomcase.meter.Subject;
+import loomcase.meter.Test;
+import loomcase.meter.TestFacts;
+import loomcase.model.AccessStep;
+import loomcase.model.Circuit;
+import loomcase.model.Layout;
+import loomcase.model.Names;
+import loomcase.model.PlaceId;
+import loomcase.rank.Ranking;
+
+/**
+ * Entry of this stage: which tests to take next, best first.
+ *
+ * <p>The hypotheses left are the listed members of the ranking with a share worth planning for; tests come from the
+ * catalogue near their places. Every test is predicted under every hypothesis, its outcomes parted, and {@link Lookahead}
+ * finds the expected minutes to a settled case with each test first: access still closed plus the test itself, then what
+ * follows, then the minutes lost when the place settled on is wrong. Tests that rule themselves out by the harm they do are
+ * never proposed.
+ *
+ * <p><b>Bounded:</b> at most {@value #MOST_HYPOTHESES} hypotheses and {@value #MOST_PLACES} places are planned for.
+ */
+public final class Planner {
+    private static final int MOST_HYPOTHESES = 40;
+    private static final int MOST_PLACES = 14;
+    private static final double WORTH_PLANNING = 2e-3;
+    private static final int DEPTH = 2;
+
+    /** Harms that rule a test out; the others are shown beside it. */
+    private static final Set<Harm> FORBIDDEN = EnumSet.of(
+            Harm.OHMS_ON_LIVE_CIRCUIT, Harm.JUMPER_ON_DRIVER, Harm.JUMPER_ON_SUPPLY, Harm.JUMPER_ON_INJECTOR);
+
+    private final Circuit circuit;
+    private final Catalogue catalogue;
+    private final double wrongMinutes;
+    private final List<String> steps;
+
+    public Planner(Circuit circuit, Layout layout, Priors priors) {
+        this.circuit = circuit;
+        this.catalogue = new Catalogue(circuit, layout);
+        this.wrongMinutes = priors.get("plan.wrong-place-minutes");
+        this.steps = List.copyOf(circuit.access().keySet());
+    }
+
+    /**
+     * Proposals, best first; empty when no test is worth its minutes.
+     *
+     * @param ranking suspects as they stand
+     * @param meter predicts tests
+     * @param open ids of access steps already open
+     * @param refused ids of tests that will not be done
+     */
+    public List<NextTest> plan(
+            Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused) {
+        List<Ranking.Member> left = members(ranking);
+        if (left.size() < 2) return List.of();
+        List<Test> tests = catalogue.of(places(left)).stream()
+                .filter(t -> !refused.contains(t.id()))
+                .filter(t -> catalogue.facts(t).harms().stream().noneMatch(FORBIDDEN::contains))
+                .toList();
+        List<Subject> subjects = left.stream().map(Ranking.Member::subject).toList();
+        List<Double> weights = left.stream().map(Ranking.Member::probability).toList();
+        Map<String, List<Outcomes.Likely>> outcomes = new LinkedHashMap<>();
+        Map<String, Test> byId = new LinkedHashMap<>();
+        List<Decision.Test> abstracted = new ArrayList<>();
+        for (Test t : tests) {
+            List<Outcomes.Likely> parted = meter.outcomes(t, subjects, weights);
+            if (parted.size() < 2) continue;
+            outcomes.put(t.id(), parted);
+            byId.put(t.id(), t);
+            abstracted.add(new Decision.Test(
+                    t.id(), catalogue.facts(t).minutes(), bits(stepsOf(t)), chances(parted, left.size())));
+        }
+        Decision decision = decision(left, abstracted, open);
+        Lookahead lookahead = new Lookahead(decision);
+        BitSet opened = bits(open);
+        double settle = decision.settle(decision.weight());
+        return lookahead.all(decision.weight(), opened, DEPTH).stream()
+                .filter(c -> c.expectedMinutes() < settle - 1e-9)
+                .map(c -> proposal(
+                        byId.get(c.test().orElseThrow().id()),
+                        c,
+                        settle,
+                        decision.minutes(c.test().orElseThrow(), opened),
+                        open,
+                        outcomes.get(c.test().orElseThrow().id()),
+                        left))
+                .toList();
+    }
+
+    private static List<Ranking.Member> members(Ranking ranking) {
+        return ranking.suspects().stream()
+                .filter(s -> !s.twoFaults())
+                .flatMap(s -> s.members().stream())
+                .filter(m -> m.probability() > WORTH_PLANNING)
+                .sorted(Comparator.comparingDouble((Ranking.Member m) -> -m.probability())
+                        .thenComparing(Ranking.Member::id))
+                .limit(MOST_HYPOTHESES)
+                .toList();
+    }
+
+    private static List<PlaceId> places(List<Ranking.Member> left) {
+        Set<PlaceId> out = new LinkedHashSet<>();
+        for (Ranking.Member m : left)
+            if (m.place().kind() != PlaceId.Kind.ENGINE && out.size() < MOST_PLACES) out.add(m.place());
+        return List.copyOf(out);
+    }
+
+    private Decision decision(List<Ranking.Member> left, List<Decision.Test> tests, Collection<String> open) {
+        Map<PlaceId, Integer> number = new LinkedHashMap<>();
+        int[] place = new int[left.size()];
+        double[] weight = new double[left.size()];
+        double sum = left.stream().mapToDouble(Ranking.Member::probability).sum();
+        for (int h = 0; h < place.length; h++) {
+            place[h] = number.computeIfAbsent(left.get(h).place(), k -> number.size());
+            weight[h] = left.get(h).probability() / sum;
+        }
+        double[] settle = new double[number.size()];
+        number.forEach((p, n) -> settle[n] = accessMinutes(access(p), open));
+        double[] minutes = steps.stream()
+                .mapToDouble(s -> circuit.access().get(s).minutes())
+                .toArray();
+        return new Decision(weight, place, settle, wrongMinutes, tests, minutes);
+    }
+
+    private static double[][] chances(List<Outcomes.Likely> parted, int hypotheses) {
+        double[][] out = new double[hypotheses][parted.size()];
+        for (int o = 0; o < parted.size(); o++)
+            for (int h = 0; h < hypotheses; h++)
+                out[h][o] = parted.get(o).given().get(h);
+        return out;
+    }
+
+    private NextTest proposal(
+            Test test,
+            Lookahead.Choice choice,
+            double settle,
+            double minutes,
+            Collection<String> open,
+            List<Outcomes.Likely> parted,
+            List<Ranking.Member> left) {
+        TestFacts facts = catalogue.facts(test);
+        List<String> closed =
+                stepsOf(test).stream().filter(s -> !open.contains(s)).toList();
+        List<NextTest.Outcome> outcomes = new ArrayList<>();
+        for (Outcomes.Likely o : parted) outcomes.add(outcome(o, left));
+        return new NextTest(
+                test,
+                minutes,
+                choice.expectedMinutes(),
+                settle,
+                closed,
+                outcomes,
+                List.copyOf(facts.harms()),
+                facts.hazard());
+    }
+
+    private static NextTest.Outcome outcome(Outcomes.Likely o, List<Ranking.Member> left) {
+        double total = 0;
+        double most = -1;
+        int best = 0;
+        for (int h = 0; h < left.size(); h++) {
+            double w = left.get(h).probability() * o.given().get(h);
+            total += w;
+            if (w <= most) continue;
+            most = w;
+            best = h;
+        }
+        return new NextTest.Outcome(
+                o.outcome().words(), o.probability(), left.get(best).words(), total == 0 ? 0 : most / total);
+    }
+
+    /** Every access step that a test needs, those needed first included. */
+    private Set<String> stepsOf(Test test) {
+        Set<String> out = new LinkedHashSet<>();
+        catalogue.facts(test).places().forEach(p -> out.addAll(access(p)));
+        return out;
+    }
+
+    private Set<String> access(PlaceId p) {
+        Set<String> out = new LinkedHashSet<>();
+        switch (p.kind()) {
+            case BRANCH -> circuit.branches().get(p.id()).access().forEach(s -> need(s, out));
+            case CONNECTOR -> circuit.connectors().get(p.id()).access().forEach(s -> need(s, out));
+            case CAVITY ->
+                circuit.connectors().get(Names.connectorOf(p.id())).access().forEach(s -> need(s, out));
+            case SPLICE ->
+                circuit.branches()
+                        .get(circuit.splices().get(p.id()).branch())
+                        .access()
+                        .forEach(s -> need(s, out));
+            case GROUND -> circuit.grounds().get(p.id()).access().forEach(s -> need(s, out));
+            case FUSE -> circuit.fuses().get(p.id()).access().forEach(s -> need(s, out));
+            case DEVICE ->
+                circuit.devices()
+                        .get(p.id())
+                        .terminals()
+                        .values()
+                        .forEach(t -> out.addAll(access(new PlaceId(PlaceId.Kind.CAVITY, t))));
+            case WIRE -> {
+                String end = circuit.wires().get(p.id()).to();
+                if (circuit.connectors().containsKey(Names.connectorOf(end)))
+                    out.addAll(access(new PlaceId(PlaceId.Kind.CAVITY, end)));
+            }
+            case CONTROL_UNIT ->
+                circuit.controlUnit()
+                        .connectors()
+                        .forEach(c -> out.addAll(access(new PlaceId(PlaceId.Kind.CONNECTOR, c))));
+            case ENGINE -> {}
+        }
+        return out;
+    }
+
+    private void need(String step, Set<String> out) {
+        if (!out.add(step)) return;
+        AccessStep s = circuit.access().get(step);
+        s.needs().forEach(n -> need(n, out));
+    }
+
+    private double accessMinutes(Set<String> needed, Collection<String> open) {
+        return needed.stream()
+                .filter(s -> !open.contains(s))
+                .mapToDouble(s -> circuit.access().get(s).minutes())
+                .sum();
+    }
+
+    private BitSet bits(Collection<String> ids) {
+        BitSet out = new BitSet();
+        for (String id : ids) {
+            int n = steps.indexOf(id);
+            if (n >= 0) out.set(n);
+        }
+        return out;
+    }
+}
