@@ -60,6 +60,8 @@ final class Page {
         int start = indent(rest);
         while (rest.length() > columns) {
             int cut = rest.lastIndexOf(' ', columns);
+            // A percent sign stays with its number.
+            while (cut > start && rest.startsWith("%", cut + 1)) cut = rest.lastIndexOf(' ', cut - 1);
             if (cut <= start) cut = rest.indexOf(' ', columns);
             if (cut < 0) break;
             parts.add(rest.substring(0, cut).stripTrailing());

@@ -140,6 +140,20 @@ class AnswersTest {
                 """
                 NOTES
                      log: 1 lines are no CAN frame in a form that is known (first in line 10: garbage)
+                     log: 1 frames have fewer bytes than they claim (first in line 9: can0  18FECA00   [8]  04 FF
+                       6E)
+                     log: 1 frames are not J1939 (11 bit, or ISO 15765-3) and were left out (first in line 2:
+                       (1.010) can0 123#0011)
+                     log: 1 transfers of a trouble message start with sizes that do not agree (first in line 6:
+                       (1.050) can0 18ECFF05#20FF0002FFCAFE00)
+                     log: 1 transfer packets have no start in this log (first in line 3: (1.020) can0
+                       18EBFF03#01FFFFFFFFFFFFFF)
+                     log: 1 transfers of a trouble message have packets missing, out of order or too short (first in
+                       line 5: (1.040) can0 18EBFF03#02FFFFFFFFFFFFFF)
+                     log: 2 transfers of a trouble message were never finished (first in line 7: DM1 of source 7
+                       started here)
+                     taken as looked at: key-on, idle-warm (nothing says whether the engine ran); give --at to say
+                       otherwise
                 """,
                 ran.out().substring(ran.out().indexOf("NOTES")));
     }

@@ -117,7 +117,7 @@ class BadInputTest {
                 + " double-quote to start field name");
         Path spelt = new Teaching().with("\"title\":", "\"titel\":").in(folder);
         Ran.of("rank", "--circuit", spelt.toString(), "--codes", "1/2")
-                .refusedWith(spelt + ": line 1: titel: is not a known key; did you mean 'title'?");
+                .refusedWith(spelt + ": line 4: titel: is not a known key; did you mean 'title'?");
     }
 
     @Test

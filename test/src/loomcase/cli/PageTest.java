@@ -20,6 +20,11 @@ class PageTest {
     }
 
     @Test
+    void percentSignStaysWithItsNumber() {
+        assertEquals(List.of("a bb", " 20 % c"), Page.wrap("a bb 20 % c", 7, 1));
+    }
+
+    @Test
     void wordThatIsTooLongStaysWhole() {
         assertEquals(List.of("  a", "   bbbbbbbbbbbbbbb", "   c"), Page.wrap("  a bbbbbbbbbbbbbbb c", 8, 3));
         assertEquals(List.of("bbbbbbbbbbbbbbb", "   c"), Page.wrap("bbbbbbbbbbbbbbb c", 8, 3));
