@@ -1,7 +1,9 @@
 package loomcase.meter;
 
 import java.util.List;
+import java.util.function.Function;
 import loomcase.model.Circuit;
+import loomcase.model.Edit;
 import loomcase.model.Layout;
 import loomcase.predict.CodeTable;
 import loomcase.solve.NetworkSolver;
@@ -62,8 +64,7 @@ public final class MeterPrediction {
         throw new IllegalStateException("unknown test " + test);
     }
 
-    private Distribution mixed(
-            Subject subject, java.util.function.Function<List<loomcase.model.Edit>, Distribution> by) {
+    private Distribution mixed(Subject subject, Function<List<Edit>, Distribution> by) {
         Distribution present = by.apply(subject.edits());
         return subject.comesAndGoes() ? present.mixed(presentShare, by.apply(List.of())) : present;
     }

@@ -21,12 +21,18 @@ import loomcase.solve.Solution;
  * zeroed. A voltage that is not within 0 to {@code testVolts} means that the circuit is live; the meter then shows nothing
  * of use, taken as over range. A meter on a network line shows the average over idle and talking phases.
  *
- * <p>Standard deviation: {@code σ² = (a_m + r_m·x)² + (a·1)² + (r·x)² + (s·(x − x_healthy))²} with the meter's and the
+ * <p>Standard deviation: {@code σ² = a_m² + (r_m·x)² + a² + (r·x)² + (s·(x − x_healthy))²} with the meter's and the
  * model's absolute and relative errors, and s for a fault whose size is only one of a range.
  */
 final class NumericPrediction {
     /** Setups kept; each holds one factorised network. */
     private static final int KEPT = 64;
+
+    /**
+     * Air between the halves of a plug (judgement). A break leaks a thousand times more ({@link Edit#OPEN_OHMS}), which a
+     * meter of 10 Mohm on a wire that hangs free would show as a tenth of a volt.
+     */
+    private static final double GAP_OHMS = 1e12;
 
     /** Volts of uncertainty where the network finds no consistent state. */
     private static final double UNSETTLED_VOLTS = 4;
@@ -79,9 +85,8 @@ final class NumericPrediction {
         double outlier = observations.get("outlier.reading");
         if (Double.isInfinite(here.mean))
             return new Distribution(List.of(new Distribution.Atom(1, new Outcome.OverRange())), outlier, 1);
-        double size = sized(edits) && Double.isFinite(base.mean)
-                ? observations.get("fault.size.relative") * Math.abs(here.mean - base.mean)
-                : sized(edits) ? observations.get("fault.size.relative") * here.mean : 0;
+        double change = Double.isFinite(base.mean) ? Math.abs(here.mean - base.mean) : here.mean;
+        double size = sized(edits) ? observations.get("fault.size.relative") * change : 0;
         double sigma = Math.hypot(Math.hypot(error(test, here.mean), size), here.spread);
         return new Distribution(List.of(new Distribution.Bell(1, here.mean, sigma, unit)), outlier, 1);
     }
@@ -214,7 +219,7 @@ final class NumericPrediction {
         } else if (setup.power() instanceof Setup.KeyOff off)
             whole = solver.keyOff(off.batteryConnected(), setup.wireCelsius());
         else throw new IllegalStateException("unknown power " + setup.power());
-        NetworkSolver.Instant out = setup.unplugged().isEmpty() ? whole : whole.with(setup.apart(circuit));
+        NetworkSolver.Instant out = setup.unplugged().isEmpty() ? whole : whole.with(setup.apart(circuit, GAP_OHMS));
         instants.put(key, out);
         return out;
     }

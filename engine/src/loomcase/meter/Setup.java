@@ -107,23 +107,24 @@ public record Setup(
 
     /** What the setup does to the circuit; the meter's own load belongs to the test. */
     public List<Edit> edits(Circuit circuit) {
-        List<Edit> out = new ArrayList<>(apart(circuit));
+        List<Edit> out = new ArrayList<>(apart(circuit, Edit.OPEN_OHMS));
         out.addAll(jumperEdits());
         return out;
     }
 
     /**
-     * All contacts of the connectors taken apart, open.
+     * All contacts of the connectors taken apart.
      *
+     * @param ohms what is left of each contact
      * @throws InputProblem when the circuit has no such connector
      */
-    List<Edit> apart(Circuit circuit) {
+    List<Edit> apart(Circuit circuit, double ohms) {
         List<Edit> out = new ArrayList<>();
         for (String id : unplugged) {
             Connector c = circuit.connectors().get(id);
             if (c == null) throw new InputProblem("circuit " + circuit.id() + " has no connector '" + id + "'");
             for (List<String> row : c.rows())
-                for (String cavity : row) out.add(new Edit.Series(Names.contact(id + "/" + cavity), Edit.OPEN_OHMS));
+                for (String cavity : row) out.add(new Edit.Series(Names.contact(id + "/" + cavity), ohms));
         }
         return out;
     }

@@ -164,7 +164,7 @@ class WorkedValuesTest {
     void aPointThatHangsOnNothingReadsNoVolts() {
         MeterPrediction meter = divider(1000, 2205).meter();
         Setup apart = ON.unplug(List.of("C-N", "J"));
-        assertEquals(0, read(meter, new loomcase.meter.Test.Volts("C-N/1", Names.CHASSIS, apart)), 0.1);
+        assertEquals(0, read(meter, new loomcase.meter.Test.Volts("C-N/1", Names.CHASSIS, apart)), 0.001);
     }
 
     @Test
