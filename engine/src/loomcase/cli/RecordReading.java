@@ -19,9 +19,10 @@ final class RecordReading extends RecordKind {
     private static final int WORDS = 4;
 
     @CommandLine.Parameters(
-            paramLabel = "WORD",
-            description = "TEST A B VALUE: the test, the red lead, the black lead, and what the meter showed with its"
-                    + " unit, or open")
+            paramLabel = "TEST A B VALUE",
+            hideParamSyntax = true,
+            description =
+                    "the test, the red lead, the black lead, and what the meter showed with its" + " unit, or open")
     private List<String> words = List.of();
 
     @CommandLine.Mixin

@@ -81,16 +81,20 @@ final class ReadingCheck {
     Optional<String> wrong(Fact.Reading r) {
         if (r.shown() instanceof Shown.Number n
                 && n.unit().quantity() != r.test().quantity())
-            return Optional.of("a " + r.test().word() + " test gives "
+            return Optional.of(named(r.test()) + " test gives "
                     + r.test().quantity().word() + ", the reading " + n + " is in "
                     + n.unit().quantity().word());
         if (r.test().quantity() == Shown.Quantity.OHMS) return wrongOhms(r);
         if (r.shown() instanceof Shown.OverRange)
-            return Optional.of("a " + r.test().word() + " test gives volts; only ohms can be open");
+            return Optional.of(named(r.test()) + " test gives volts; only ohms can be open");
         double volts = r.shown().value().orElseThrow();
         return Math.abs(volts) > MOST_VOLTS
                 ? Optional.of(r.shown() + " is not within -150 V to 150 V")
                 : Optional.empty();
+    }
+
+    private static String named(Fact.Test test) {
+        return (test == Fact.Test.OHMS || test == Fact.Test.ISOLATION ? "an " : "a ") + test.word();
     }
 
     private Optional<String> wrongOhms(Fact.Reading r) {

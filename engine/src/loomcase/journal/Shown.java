@@ -140,7 +140,7 @@ public sealed interface Shown {
 
     /** The form of a typed reading. */
     final class Typed {
-        private static final Pattern FORM = Pattern.compile("([+-]?[0-9]{1,9}(?:[.][0-9]{1,6})?) ?(\\S{0,9})");
+        private static final Pattern FORM = Pattern.compile("([+-]?[0-9]{1,9}(?:[.][0-9]{1,6})?) ?([^\\s0-9.,]{0,9})");
         private static final String ALLOWED = "write it as 4.98V, 120mV, 0.4ohm, 4.7kohm, 1.2Mohm or open";
 
         private Typed() {}
