@@ -57,8 +57,9 @@ public final class Ranker {
         Likelihood likelihood = new Likelihood(predictor, evidence, priors);
         List<Candidate> candidates = singles(predictor, likelihood, progress);
         SubsetSearch subsets = new SubsetSearch(predictor, likelihood, relevantPoints(candidates, likelihood));
-        for (Hypothesis h : hypotheses)
-            if (h.cause() instanceof Hypothesis.AnyOf a) subsets.search(h, a).ifPresent(candidates::add);
+        double single =
+                candidates.stream().mapToDouble(Candidate::logScore).max().orElseThrow();
+        candidates.addAll(subsets.search(hypotheses, single));
         List<Group> groups = Group.of(candidates);
         List<Group> all = new ArrayList<>(groups);
         all.addAll(new PairSearch(predictor, likelihood).search(groups));
@@ -66,7 +67,7 @@ public final class Ranker {
                 .thenComparing(g -> g.leader().hypothesis().id()));
         progress.accept(1);
         return new Reasons(circuit, layout, predictor, likelihood, evidence)
-                .ranking(all, outside(likelihood), candidates.size());
+                .ranking(all, outside(likelihood, predictor.table()), candidates.size());
     }
 
     private Predictor predictor(Evidence evidence) {
@@ -126,11 +127,18 @@ public final class Ranker {
         return false;
     }
 
-    /** Log odds of a cause outside the model, which shows each code looked for with the same small probability. */
-    private double outside(Likelihood likelihood) {
+    /**
+     * Log odds of a cause outside the model, which shows each code looked for with the same small probability.
+     *
+     * <p>A code of an SPN that the circuit does not watch belongs to something else and says nothing for or against.
+     */
+    private double outside(Likelihood likelihood, CodeTable table) {
+        Set<Integer> watched = new HashSet<>();
+        circuit.watches().forEach(w -> watched.add(w.spn()));
         double rate = priors.get("observe.outside-code");
         double sum = Math.log(priors.get("observe.outside-model"));
-        for (int c = 0; c < likelihood.size(); c++) sum += likelihood.logLasting(c, rate);
+        for (int c = 0; c < likelihood.size(); c++)
+            if (watched.contains(table.codes().get(c).spn())) sum += likelihood.logLasting(c, rate);
         return sum;
     }
 
