@@ -42,15 +42,17 @@ class BoundariesTest {
             Map.entry("faults", List.of("model")),
             Map.entry("draw", List.of("model")),
             Map.entry("predict", List.of("model", "solve", "policy", "j1939")),
-            Map.entry("rank", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
-            Map.entry("plan", List.of("model", "solve", "rank")),
+            Map.entry("meter", List.of("model", "solve", "predict", "j1939")),
+            Map.entry("journal", List.of("model", "j1939")),
+            Map.entry("rank", List.of("model", "faults", "solve", "predict", "meter", "policy", "j1939")),
+            Map.entry("plan", List.of("model", "faults", "meter", "rank")),
             Map.entry("check", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
-            Map.entry("intake", List.of("j1939", "model", "rank")),
+            Map.entry("intake", List.of("j1939", "model", "journal", "meter", "rank")),
             Map.entry(
                     "cli",
                     List.of(
-                            "j1939", "model", "faults", "policy", "predict", "rank", "plan", "check", "intake",
-                            "draw")));
+                            "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
+                            "check", "intake", "draw")));
 
     @TestFactory
     List<DynamicTest> packageUsesOnlyWhatStandsBeforeIt() {

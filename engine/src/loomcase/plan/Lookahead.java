@@ -16,13 +16,17 @@ import java.util.Optional;
  * left to the base policy (a rollout: D. P. Bertsekas, "Dynamic Programming and Optimal Control", vol. 1, 6.4; from
  * memory). Access already opened is free, so tests behind one cover are seen together.
  *
- * <p><b>Bounded:</b> at each look-ahead only the {@value #WIDTH} tests best by the base policy's measure are tried. Cost:
+ * <p><b>Bounded:</b> the base policy is followed for {@value #DEEPEST} tests, outcomes below {@value #NEGLIGIBLE} are settled
+ * on at once, and at each look-ahead only the {@value #WIDTH} tests best by the base policy's measure are tried. Cost:
  * tests × hypotheses for each node of the policy's tree.
  */
 final class Lookahead {
     private static final int WIDTH = 8;
-    private static final int DEEPEST = 12;
-    private static final double NEGLIGIBLE = 1e-4;
+    private static final int DEEPEST = 6;
+    private static final int LISTED = 12;
+
+    /** An outcome less probable than this is settled on at once rather than planned for. */
+    private static final double NEGLIGIBLE = 0.004;
 
     private final Decision d;
 
@@ -53,11 +57,10 @@ final class Lookahead {
         return new Choice(Optional.ofNullable(chosen), best);
     }
 
-    /** Every test with the expected minutes to a settled case when it is taken first, best first. */
+    /** The most promising tests with the expected minutes to a settled case when each is taken first, best first. */
     List<Choice> all(double[] w, BitSet open, int depth) {
         List<Choice> out = new ArrayList<>();
-        for (Decision.Test t : promising(w, open, Integer.MAX_VALUE))
-            out.add(new Choice(Optional.of(t), cost(w, open, t, depth)));
+        for (Decision.Test t : promising(w, open, LISTED)) out.add(new Choice(Optional.of(t), cost(w, open, t, depth)));
         out.sort(Comparator.comparingDouble(Choice::expectedMinutes)
                 .thenComparing(c -> c.test().orElseThrow().id()));
         return out;
@@ -69,8 +72,8 @@ final class Lookahead {
         opened.or(t.steps());
         for (int o = 0; o < t.outcomes(); o++) {
             double[] after = d.after(w, t, o);
-            if (Decision.sum(after) < NEGLIGIBLE) continue;
-            cost += depth > 1 ? choose(after, opened, depth - 1).expectedMinutes() : base(after, opened, DEEPEST);
+            if (Decision.sum(after) < NEGLIGIBLE) cost += d.settle(after);
+            else cost += depth > 1 ? choose(after, opened, depth - 1).expectedMinutes() : base(after, opened, DEEPEST);
         }
         return cost;
     }
@@ -88,7 +91,7 @@ final class Lookahead {
         opened.or(t.steps());
         for (int o = 0; o < t.outcomes(); o++) {
             double[] after = d.after(w, t, o);
-            if (Decision.sum(after) >= NEGLIGIBLE) cost += base(after, opened, left - 1);
+            cost += Decision.sum(after) < NEGLIGIBLE ? d.settle(after) : base(after, opened, left - 1);
         }
         return Math.min(cost, settle);
     }

@@ -183,7 +183,10 @@ public final class Planner {
             best = h;
         }
         return new NextTest.Outcome(
-                o.outcome().words(), o.probability(), left.get(best).words(), total == 0 ? 0 : most / total);
+                o.outcome().words(),
+                Math.min(1, o.probability()),
+                left.get(best).words(),
+                total == 0 ? 0 : most / total);
     }
 
     /** Every access step that a test needs, those needed first included. */

@@ -75,6 +75,11 @@ public final class Predictor {
         return p;
     }
 
+    /** Predicts many lists of edits at once, without telling anyone how far it is. */
+    public void prepare(Collection<List<Edit>> all) {
+        prepare(all, share -> {});
+    }
+
     /**
      * Predicts many lists of edits at once.
      *

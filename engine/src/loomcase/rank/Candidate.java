@@ -29,7 +29,19 @@ record Candidate(
         double logEvidence,
         double[] logTests) {
 
-    static final double[] NO_TESTS = {};
+    /** A candidate for which no test has been weighed. */
+    Candidate(
+            Hypothesis hypothesis,
+            String words,
+            List<PlaceId> places,
+            List<Edit> edits,
+            Prediction prediction,
+            double logPrior,
+            double logEvidence) {
+        this(hypothesis, words, places, edits, prediction, logPrior, logEvidence, NO_TESTS);
+    }
+
+    private static final double[] NO_TESTS = {};
 
     double logScore() {
         return logPrior + logFit();

@@ -119,14 +119,15 @@ final class Likelihood {
         if (found[c] == Found.UNKNOWN) return 0;
         double a = present ? 1 - (1 - q) * (1 - stray) : stray;
         double s = passing && !present ? 1 - (1 - KEPT * q) * (1 - strayStored) : strayStored;
-        double own = present ? q / Math.max(a, 1e-300) : KEPT * q / Math.max(s, 1e-300);
+        double own = present ? q / Math.max(a, 1e-300) : 0;
+        double ownStored = present ? 0 : KEPT * q / Math.max(s, 1e-300);
         double mean = passing ? passingMean : lastingMean;
         switch (found[c]) {
             case ACTIVE:
                 return Math.log(Math.max(a, 1e-300)) + Math.log(counted(count[c], Math.min(1, own), mean));
             case STORED:
                 return Math.log(Math.max((1 - a) * s, 1e-12))
-                        + Math.log(counted(count[c], present ? 0 : Math.min(1, own), mean));
+                        + Math.log(counted(count[c], Math.min(1, ownStored), mean));
             default:
                 return Math.log(Math.max((1 - a) * (1 - s), 1e-12));
         }

@@ -75,14 +75,7 @@ final class PairSearch {
                 x.hypothesis().probability() * y.hypothesis().probability(),
                 false);
         Candidate pair = new Candidate(
-                both,
-                both.words(),
-                places,
-                edits,
-                joint,
-                x.logPrior() + y.logPrior(),
-                likelihood.ratio(joint, false),
-                Candidate.NO_TESTS);
+                both, both.words(), places, edits, joint, x.logPrior() + y.logPrior(), likelihood.ratio(joint, false));
         return Group.pair(a, b, pair.withTests(tests.logs(pair)));
     }
 

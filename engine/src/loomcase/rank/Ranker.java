@@ -66,8 +66,9 @@ public final class Ranker {
         Likelihood likelihood = new Likelihood(predictor, evidence, priors);
         List<Candidate> candidates = singles(predictor, likelihood, progress);
         SubsetSearch subsets = new SubsetSearch(predictor, likelihood, relevantPoints(candidates, likelihood));
-        for (Hypothesis h : hypotheses)
-            if (h.cause() instanceof Hypothesis.AnyOf a) subsets.search(h, a).ifPresent(candidates::add);
+        double single =
+                candidates.stream().mapToDouble(Candidate::logScore).max().orElseThrow();
+        candidates.addAll(subsets.search(hypotheses, single));
         TestLikelihood tests = new TestLikelihood(meter(predictor), evidence.tested());
         List<Group> groups = Group.of(tests.weigh(candidates));
         List<Group> all = new ArrayList<>(groups);
@@ -76,7 +77,7 @@ public final class Ranker {
                 .thenComparing(g -> g.leader().hypothesis().id()));
         progress.accept(1);
         return new Reasons(circuit, layout, predictor, likelihood, evidence)
-                .ranking(all, outside(likelihood) + tests.outside(), candidates.size());
+                .ranking(all, outside(likelihood, predictor.table()) + tests.outside(), candidates.size());
     }
 
     /** The predictor for these operating points and codes; kept, so that ranking again does not solve again. */
@@ -130,14 +131,7 @@ public final class Ranker {
             Prediction p = predictor.predict(f.edits());
             double prior = nothing ? 0 : Candidate.logOdds(h.probability());
             out.add(new Candidate(
-                    h,
-                    h.words(),
-                    h.places(),
-                    f.edits(),
-                    p,
-                    prior,
-                    likelihood.ratio(p, h.comesAndGoes()),
-                    Candidate.NO_TESTS));
+                    h, h.words(), h.places(), f.edits(), p, prior, likelihood.ratio(p, h.comesAndGoes())));
         }
         return out;
     }
@@ -159,11 +153,18 @@ public final class Ranker {
         return false;
     }
 
-    /** Log odds of a cause outside the model, which shows each code looked for with the same small probability. */
-    private double outside(Likelihood likelihood) {
+    /**
+     * Log odds of a cause outside the model, which shows each code looked for with the same small probability.
+     *
+     * <p>A code of an SPN that the circuit does not watch belongs to something else and says nothing for or against.
+     */
+    private double outside(Likelihood likelihood, CodeTable table) {
+        Set<Integer> watched = new HashSet<>();
+        circuit.watches().forEach(w -> watched.add(w.spn()));
         double rate = priors.get("observe.outside-code");
         double sum = Math.log(priors.get("observe.outside-model"));
-        for (int c = 0; c < likelihood.size(); c++) sum += likelihood.logLasting(c, rate);
+        for (int c = 0; c < likelihood.size(); c++)
+            if (watched.contains(table.codes().get(c).spn())) sum += likelihood.logLasting(c, rate);
         return sum;
     }
 

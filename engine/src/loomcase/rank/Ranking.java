@@ -14,6 +14,7 @@ import loomcase.model.PlaceId;
  * @param codes the codes given, and how well the suspects explain each
  * @param suspects groups of hypotheses, most probable first
  * @param rollup probability that the fault lies in each branch, connector, splice, device …, most probable first
+ * @param unlisted probability of all suspects too small to be listed; with the suspects' and the unexplained it makes 1
  * @param unexplained probability that nothing in the model explains the codes
  * @param losers the obvious answers that lose, with the reason
  * @param hypotheses how many hypotheses were weighed, pairs included
@@ -22,6 +23,7 @@ public record Ranking(
         List<CodeStatus> codes,
         List<Suspect> suspects,
         List<PlaceShare> rollup,
+        double unlisted,
         double unexplained,
         List<Loser> losers,
         int hypotheses) {

@@ -45,19 +45,23 @@ final class Reasons {
         Map<PlaceId, Double> roll = new LinkedHashMap<>();
         List<Ranking.Suspect> suspects = new ArrayList<>();
         double[] explained = new double[predictor.table().codes().size()];
+        double unlisted = 0;
         for (Group g : groups) {
             double p = Math.exp(g.logScore() - total);
-            if (p < 1e-12) break;
+            boolean listed = suspects.size() < MOST_LISTED && p >= LISTED;
+            if (!listed) unlisted += p;
+            if (p < 1e-12) continue;
             credit(g, p, explained);
             List<Ranking.Member> members = members(g, p);
             members.forEach(m -> rollUp(m, roll));
-            if (suspects.size() < MOST_LISTED && p >= LISTED) suspects.add(suspect(suspects.size() + 1, g, p, members));
+            if (listed) suspects.add(suspect(suspects.size() + 1, g, p, members));
         }
         double outside = Math.exp(logOutside - total);
         return new Ranking(
                 codes(explained, outside),
                 suspects,
                 sorted(roll),
+                unlisted,
                 outside,
                 groups.isEmpty() ? List.of() : losers(groups),
                 hypotheses);

@@ -51,7 +51,7 @@ public final class DemoLogs {
     }
 
     /** Twenty seconds of traffic: engine speed and temperature, trouble messages once a second, a gearbox without codes. */
-    static List<String> log(List<Code> codes, Map<Code, Integer> counts, long seed) {
+    public static List<String> log(List<Code> codes, Map<Code, Integer> counts, long seed) {
         Random random = new Random(seed);
         DmEncoder encoder = new DmEncoder("can0", 0.06);
         List<String> lines = new ArrayList<>();

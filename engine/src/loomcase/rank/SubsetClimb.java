@@ -1,0 +1,164 @@
+package loomcase.rank;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Function;
+import loomcase.model.Edit;
+import loomcase.predict.Predictor;
+import org.apache.commons.math3.special.Beta;
+
+/**
+ * Climbs from one subset to a better one by adding, leaving out or exchanging single neighbours, every step solved
+ * jointly, until no step gains.
+ *
+ * <p>Score of a subset: {@code log P(S) + log L(S)}. Cost of a step: n joint predictions, and k(n − k) more for the
+ * exchanges, which are tried up to {@value #MOST_EXCHANGED} neighbours.
+ */
+final class SubsetClimb {
+    private static final int MOST_EXCHANGED = 16;
+    private static final double GAIN = 1e-9;
+
+    /** Two tops this many neighbours apart share no set that either counts. */
+    private static final int APART = 3;
+
+    private final Predictor predictor;
+    private final Likelihood likelihood;
+    private final Share share;
+    private final int least;
+    private final Function<boolean[], List<Edit>> edits;
+
+    /**
+     * @param share probability of a set by its size
+     * @param least smallest size allowed
+     * @param edits what a set does to the circuit
+     */
+    SubsetClimb(
+            Predictor predictor, Likelihood likelihood, Share share, int least, Function<boolean[], List<Edit>> edits) {
+        this.predictor = predictor;
+        this.likelihood = likelihood;
+        this.share = share;
+        this.least = least;
+        this.edits = edits;
+    }
+
+    /**
+     * Probability of a certain set of k among n when the share hit is beta distributed.
+     *
+     * @param mean mean of the share, 0 to 1
+     * @param weight weight of the distribution in neighbours
+     * @param n how many neighbours there are
+     */
+    record Share(double mean, double weight, int n) {
+        double log(int k) {
+            double a = weight * mean;
+            double b = weight - a;
+            return Beta.logBeta(k + a, n - k + b) - Beta.logBeta(a, b);
+        }
+    }
+
+    /**
+     * Where a climb ended.
+     *
+     * @param in the set
+     * @param logSum log of the sum over all sets, from the set itself and all that differ from it by one neighbour
+     */
+    record Top(boolean[] in, double logSum) {}
+
+    /**
+     * Climbs from each start. A prior that favours few or nearly all leaves a valley between, so there may be several tops:
+     * the highest is the answer, and those that lie apart add to the sum.
+     */
+    Top climb(List<boolean[]> starts) {
+        List<Top> tops = new ArrayList<>();
+        starts.forEach(start -> tops.add(top(start)));
+        Top best = tops.get(0);
+        for (Top t : tops) if (score(t.in) > score(best.in) + GAIN) best = t;
+        double sum = best.logSum;
+        List<boolean[]> counted = new ArrayList<>(List.of(best.in));
+        for (Top t : tops) {
+            if (counted.stream().anyMatch(c -> differences(c, t.in) < APART)) continue;
+            counted.add(t.in);
+            sum = Likelihood.logSum(sum, t.logSum);
+        }
+        return new Top(best.in, sum);
+    }
+
+    private static int differences(boolean[] a, boolean[] b) {
+        int n = 0;
+        for (int i = 0; i < a.length; i++) if (a[i] != b[i]) n++;
+        return n;
+    }
+
+    private Top top(boolean[] start) {
+        boolean[] best = start.clone();
+        double score = score(best);
+        boolean better = true;
+        while (better) {
+            better = false;
+            boolean[] from = best;
+            List<boolean[]> near = near(from);
+            predictor.prepare(near.stream().map(edits).toList());
+            for (boolean[] each : near) {
+                double s = score(each);
+                if (s <= score + GAIN) continue;
+                score = s;
+                best = each;
+                better = true;
+            }
+        }
+        double sum = score;
+        for (int i = 0; i < best.length; i++) {
+            boolean[] other = flipped(best, i);
+            if (size(other) >= least) sum += Math.log1p(Math.exp(score(other) - score));
+        }
+        return new Top(best, sum);
+    }
+
+    /** Adds the neighbour that gains most until none gains. */
+    boolean[] grow(boolean[] start) {
+        boolean[] best = start;
+        double score = score(start);
+        boolean better = true;
+        while (better) {
+            better = false;
+            boolean[] from = best;
+            for (int i = 0; i < from.length; i++) {
+                if (from[i]) continue;
+                boolean[] more = flipped(from, i);
+                double s = score(more);
+                if (s <= score + GAIN) continue;
+                score = s;
+                best = more;
+                better = true;
+            }
+        }
+        return best;
+    }
+
+    double score(boolean[] in) {
+        return share.log(size(in)) + likelihood.ratio(predictor.predict(edits.apply(in)), false);
+    }
+
+    private List<boolean[]> near(boolean[] in) {
+        List<boolean[]> out = new ArrayList<>();
+        for (int i = 0; i < in.length; i++) {
+            boolean[] one = flipped(in, i);
+            if (size(one) >= least) out.add(one);
+            if (!in[i] || in.length > MOST_EXCHANGED) continue;
+            for (int j = 0; j < in.length; j++) if (!in[j]) out.add(flipped(one, j));
+        }
+        return out;
+    }
+
+    private static boolean[] flipped(boolean[] in, int i) {
+        boolean[] out = in.clone();
+        out[i] = !out[i];
+        return out;
+    }
+
+    private static int size(boolean[] in) {
+        int size = 0;
+        for (boolean each : in) if (each) size++;
+        return size;
+    }
+}

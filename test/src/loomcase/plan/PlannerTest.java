@@ -1,0 +1,116 @@
+package loomcase.plan;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.OptionalInt;
+import java.util.Set;
+import loomcase.demo.Harness;
+import loomcase.faults.Priors;
+import loomcase.j1939.CodeList;
+import loomcase.meter.Harm;
+import loomcase.meter.Outcome;
+import loomcase.model.Layout;
+import loomcase.model.PlaceId;
+import loomcase.rank.Evidence;
+import loomcase.rank.Ranking;
+import org.junit.jupiter.api.Test;
+
+/** From suspects to the next test, on the teaching harness. */
+class PlannerTest {
+    private static final Harness H = Harness.TEACHING;
+
+    private static Evidence evidence(String codes, List<Evidence.Tested> tested) {
+        List<Evidence.Seen> seen = CodeList.parse(codes).entries().stream()
+                .map(e -> new Evidence.Seen(e.code(), Evidence.State.ACTIVE, OptionalInt.empty()))
+                .toList();
+        return new Evidence(seen, List.of("key-on", "idle-warm"), tested);
+    }
+
+    private static List<NextTest> plan(Evidence e, Set<String> open, Set<String> refused) {
+        Ranking ranking = H.ranker().rank(e, share -> {});
+        return new Planner(H.circuit(), new Layout(H.circuit()), Priors.builtIn())
+                .plan(ranking, H.ranker().meter(e), open, refused);
+    }
+
+    @Test
+    void theFirstProposalPaysForItself() {
+        NextTest t = plan(evidence("110/3", List.of()), Set.of(), Set.of()).get(0);
+        assertTrue(t.expectedMinutes() < t.settleNow(), t.toString());
+        assertTrue(t.minutes() <= t.expectedMinutes());
+        assertEquals(
+                1,
+                t.outcomes().stream().mapToDouble(NextTest.Outcome::probability).sum(),
+                1e-6);
+    }
+
+    @Test
+    void refusedTestsAreNotProposedAgain() {
+        Evidence e = evidence("110/3", List.of());
+        String first = plan(e, Set.of(), Set.of()).get(0).test().id();
+        assertTrue(plan(e, Set.of(), Set.of(first)).stream()
+                .noneMatch(t -> t.test().id().equals(first)));
+    }
+
+    @Test
+    void accessAlreadyOpenCostsNothing() {
+        Evidence e = evidence("110/3", List.of());
+        NextTest closed = plan(e, Set.of(), Set.of()).get(0);
+        Set<String> all = H.circuit().access().keySet();
+        assertTrue(closed.steps().size() > 0);
+        for (NextTest t : plan(e, all, Set.of())) assertEquals(List.of(), t.steps());
+    }
+
+    @Test
+    void harmfulTestsAreNeverProposed() {
+        for (String codes : List.of("110/3", "100/4,102/4", "647/5"))
+            for (NextTest t : plan(evidence(codes, List.of()), Set.of(), Set.of()))
+                assertTrue(
+                        t.harms().stream()
+                                .noneMatch(h -> h == Harm.OHMS_ON_LIVE_CIRCUIT
+                                        || h == Harm.JUMPER_ON_DRIVER
+                                        || h == Harm.JUMPER_ON_SUPPLY
+                                        || h == Harm.JUMPER_ON_INJECTOR),
+                        t.test().id());
+    }
+
+    @Test
+    void aTestPartsASuspectThatCodesCouldNot() {
+        Evidence before = evidence("110/3", List.of());
+        PlaceId sensor = new PlaceId(PlaceId.Kind.DEVICE, "ECT");
+        double codesOnly = share(before, sensor);
+        // the element itself, measured at its plug, is open: the wires are out of it
+        var ohms = new loomcase.meter.Test.Ohms(
+                "C1/1~", "C1/2~", loomcase.meter.Setup.off().unplug(List.of("C1")));
+        Evidence open = evidence("110/3", List.of(new Evidence.Tested(ohms, new Outcome.OverRange())));
+        assertTrue(share(open, sensor) > 0.9, "sensor " + share(open, sensor) + " after, " + codesOnly + " before");
+        // healthy: 2.2 kohm at 25 degrees, some 2.7 kohm at 20
+        Evidence healthy =
+                evidence("110/3", List.of(new Evidence.Tested(ohms, new Outcome.Reading(2700, Outcome.Unit.OHMS))));
+        assertTrue(share(healthy, sensor) < 0.1 * codesOnly, "sensor " + share(healthy, sensor));
+    }
+
+    private static double share(Evidence e, PlaceId place) {
+        return H.ranker().rank(e, s -> {}).shares().getOrDefault(place, 0.0);
+    }
+
+    @Test
+    void contradictoryReadingsRaiseUnexplained() {
+        var rest = loomcase.meter.Setup.on("key-on", "rest");
+        Evidence.Tested high = new Evidence.Tested(
+                new loomcase.meter.Test.Volts("J1/6", "chassis", rest), new Outcome.Reading(8.2, Outcome.Unit.VOLTS));
+        Evidence.Tested odd = new Evidence.Tested(
+                new loomcase.meter.Test.Volts("C1/1", "chassis", rest), new Outcome.Reading(2.0, Outcome.Unit.VOLTS));
+        double before = H.ranker().rank(evidence("110/3", List.of()), s -> {}).unexplained();
+        double after =
+                H.ranker().rank(evidence("110/3", List.of(high, odd)), s -> {}).unexplained();
+        assertTrue(after > 0.5 && after > 10 * before, "unexplained " + before + " before, " + after + " after");
+    }
+
+    @Test
+    void sameQuestionSameAnswer() {
+        Evidence e = evidence("100/4,102/4", List.of());
+        assertEquals(plan(e, Set.of(), Set.of()), plan(e, Set.of(), Set.of()));
+    }
+}
