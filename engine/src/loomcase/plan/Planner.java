@@ -68,40 +68,47 @@ public final class Planner {
      */
     public List<NextTest> plan(
             Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused) {
-        List<Ranking.Member> left = members(ranking);
-        if (left.size() < 2) return List.of();
-        List<Test> tests = catalogue.of(places(left)).stream()
-                .filter(t -> !refused.contains(t.id()))
-                .filter(t -> catalogue.facts(t).harms().stream().noneMatch(FORBIDDEN::contains))
+        Prepared p = prepare(ranking, meter, open, refused);
+        if (p.left.size() < 2) return List.of();
+        Lookahead lookahead = new Lookahead(p.decision);
+        BitSet opened = bits(open);
+        double settle = p.decision.settle(p.decision.weight());
+        return lookahead.all(p.decision.weight(), opened, DEPTH).stream()
+                .filter(c -> c.expectedMinutes() < settle - 1e-9)
+                .map(c -> proposal(p, c, settle, opened, open))
                 .toList();
+    }
+
+    /**
+     * A ranking made into a decision.
+     *
+     * @param left hypotheses planned for, in the decision's order
+     * @param tests tests by id
+     * @param outcomes outcomes of each test, in the decision's order
+     */
+    record Prepared(
+            Decision decision,
+            List<Ranking.Member> left,
+            Map<String, Test> tests,
+            Map<String, List<Outcomes.Likely>> outcomes) {}
+
+    Prepared prepare(Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused) {
+        List<Ranking.Member> left = members(ranking);
         List<Subject> subjects = left.stream().map(Ranking.Member::subject).toList();
         List<Double> weights = left.stream().map(Ranking.Member::probability).toList();
         Map<String, List<Outcomes.Likely>> outcomes = new LinkedHashMap<>();
         Map<String, Test> byId = new LinkedHashMap<>();
         List<Decision.Test> abstracted = new ArrayList<>();
-        for (Test t : tests) {
+        for (Test t : left.size() < 2 ? List.<Test>of() : catalogue.of(places(left))) {
+            TestFacts facts = catalogue.facts(t);
+            if (refused.contains(t.id()) || facts.harms().stream().anyMatch(FORBIDDEN::contains)) continue;
             List<Outcomes.Likely> parted = meter.outcomes(t, subjects, weights);
             if (parted.size() < 2) continue;
             outcomes.put(t.id(), parted);
             byId.put(t.id(), t);
-            abstracted.add(new Decision.Test(
-                    t.id(), catalogue.facts(t).minutes(), bits(stepsOf(t)), chances(parted, left.size())));
+            abstracted.add(new Decision.Test(t.id(), facts.minutes(), bits(stepsOf(t)), chances(parted, left.size())));
         }
-        Decision decision = decision(left, abstracted, open);
-        Lookahead lookahead = new Lookahead(decision);
-        BitSet opened = bits(open);
-        double settle = decision.settle(decision.weight());
-        return lookahead.all(decision.weight(), opened, DEPTH).stream()
-                .filter(c -> c.expectedMinutes() < settle - 1e-9)
-                .map(c -> proposal(
-                        byId.get(c.test().orElseThrow().id()),
-                        c,
-                        settle,
-                        decision.minutes(c.test().orElseThrow(), opened),
-                        open,
-                        outcomes.get(c.test().orElseThrow().id()),
-                        left))
-                .toList();
+        return new Prepared(decision(left, abstracted, open), left, byId, outcomes);
     }
 
     private static List<Ranking.Member> members(Ranking ranking) {
@@ -148,25 +155,21 @@ public final class Planner {
     }
 
     private NextTest proposal(
-            Test test,
-            Lookahead.Choice choice,
-            double settle,
-            double minutes,
-            Collection<String> open,
-            List<Outcomes.Likely> parted,
-            List<Ranking.Member> left) {
+            Prepared p, Lookahead.Choice choice, double settle, BitSet opened, Collection<String> open) {
+        Decision.Test chosen = choice.test().orElseThrow();
+        Test test = p.tests.get(chosen.id());
         TestFacts facts = catalogue.facts(test);
         List<String> closed =
                 stepsOf(test).stream().filter(s -> !open.contains(s)).toList();
-        List<NextTest.Outcome> outcomes = new ArrayList<>();
-        for (Outcomes.Likely o : parted) outcomes.add(outcome(o, left));
         return new NextTest(
                 test,
-                minutes,
+                p.decision.minutes(chosen, opened),
                 choice.expectedMinutes(),
                 settle,
                 closed,
-                outcomes,
+                p.outcomes.get(chosen.id()).stream()
+                        .map(o -> outcome(o, p.left))
+                        .toList(),
                 List.copyOf(facts.harms()),
                 facts.hazard());
     }

@@ -1,0 +1,123 @@
+package loomcase.plan;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.TreeSet;
+import loomcase.demo.Harness;
+import loomcase.faults.Priors;
+import loomcase.j1939.Code;
+import loomcase.meter.MeterPrediction;
+import loomcase.meter.Outcome;
+import loomcase.meter.Outcomes;
+import loomcase.meter.Subject;
+import loomcase.model.Circuit;
+import loomcase.model.Edit;
+import loomcase.model.Layout;
+import loomcase.model.Names;
+import loomcase.model.PlaceId;
+import loomcase.rank.Evidence;
+import loomcase.rank.Ranking;
+import org.junit.jupiter.api.Test;
+
+/** Whole cases on the reference harness, from codes to one place, the tests answered by the planted fault's network. */
+class CaseStoryTest {
+    private static final Harness H = Harness.LARCH;
+    private static final Circuit CIRCUIT = H.circuit();
+    private static final int MOST_TESTS = 8;
+
+    private static Evidence codes(Evidence.State state, int count, String... codes) {
+        List<Evidence.Seen> seen = new ArrayList<>();
+        for (String c : codes) {
+            String[] part = c.split("/");
+            seen.add(new Evidence.Seen(
+                    new Code(Integer.parseInt(part[0]), Integer.parseInt(part[1])), state, OptionalInt.of(count)));
+        }
+        return new Evidence(seen, List.of("key-on", "idle-warm"));
+    }
+
+    private record End(PlaceId place, double probability, int tests, double minutes) {}
+
+    /** Follows the planner's first proposal until it proposes none, opening access on the way. */
+    private static End follow(Evidence start, Subject truth) {
+        Evidence e = start;
+        Set<String> open = new TreeSet<>();
+        Planner planner = new Planner(CIRCUIT, new Layout(CIRCUIT), Priors.builtIn());
+        double minutes = 0;
+        int tests = 0;
+        Ranking ranking = H.ranker().rank(e, s -> {});
+        while (tests < MOST_TESTS) {
+            MeterPrediction meter = H.ranker().meter(e);
+            List<NextTest> plan = planner.plan(ranking, meter, open, Set.of());
+            if (plan.isEmpty()) break;
+            NextTest next = plan.get(0);
+            minutes += next.minutes();
+            open.addAll(next.steps());
+            List<Evidence.Tested> tested = new ArrayList<>(e.tested());
+            tested.add(new Evidence.Tested(next.test(), answer(meter, next.test(), truth)));
+            e = new Evidence(e.codes(), e.operatingPoints(), tested);
+            ranking = H.ranker().rank(e, s -> {});
+            tests++;
+        }
+        Ranking.PlaceShare best = ranking.rollup().stream()
+                .filter(p ->
+                        p.place().kind() != PlaceId.Kind.BRANCH && p.place().kind() != PlaceId.Kind.CONNECTOR)
+                .findFirst()
+                .orElseThrow();
+        return new End(best.place(), best.probability(), tests, minutes);
+    }
+
+    private static Outcome answer(MeterPrediction meter, loomcase.meter.Test test, Subject truth) {
+        return meter.outcomes(test, List.of(truth), List.of(1.0)).stream()
+                .max(Comparator.comparingDouble(Outcomes.Likely::probability))
+                .orElseThrow()
+                .outcome();
+    }
+
+    @Test
+    void fiveLowPressuresLeadToTheSharedSplice() {
+        PlaceId splice = new PlaceId(PlaceId.Kind.SPLICE, "S5A");
+        List<Edit> edits = CIRCUIT.wires().values().stream()
+                .filter(w -> w.from().equals("S5A") || w.to().equals("S5A"))
+                .<Edit>map(w -> new Edit.Series(Names.leg("S5A", w.id()), Edit.OPEN_OHMS))
+                .toList();
+        End end = follow(
+                codes(Evidence.State.ACTIVE, 2, "94/4", "98/4", "100/4", "101/4", "157/4"),
+                new Subject("splice.open", List.of(splice), false, edits));
+        System.out.println("shared splice: " + end);
+        assertEquals(splice, end.place());
+        assertTrue(end.probability() > 0.6, end.toString());
+        assertTrue(end.tests() < MOST_TESTS, end.toString());
+    }
+
+    @Test
+    void aWornContactIsFoundByItsCountsAndAWiggle() {
+        Evidence counted = codes(Evidence.State.STORED, 24, "110/3");
+        Ranking before = H.ranker().rank(counted, s -> {});
+        Ranking once = H.ranker().rank(codes(Evidence.State.STORED, 1, "110/3"), s -> {});
+        assertTrue(
+                atConnector(before) > 5 * atConnector(once),
+                "a high count points at a contact that comes and goes: " + atConnector(once) + " with a count of 1, "
+                        + atConnector(before) + " with 24");
+        var wiggle = new loomcase.meter.Test.Wiggle(new PlaceId(PlaceId.Kind.CONNECTOR, "C-ECT"), "key-on");
+        Evidence moved = new Evidence(
+                counted.codes(),
+                counted.operatingPoints(),
+                List.of(new Evidence.Tested(wiggle, new Outcome.Noticed(Outcome.Sign.RESPONDS))));
+        Ranking after = H.ranker().rank(moved, s -> {});
+        double was = atConnector(before);
+        double is = atConnector(after);
+        System.out.println("worn contact at C-ECT: " + was + " before the wiggle, " + is + " after");
+        assertTrue(is > 0.9 && is > was, was + " before, " + is + " after");
+        assertEquals("C-ECT", Names.connectorOf(after.suspects().get(0).place().id()));
+    }
+
+    private static double atConnector(Ranking r) {
+        return r.shares().getOrDefault(new PlaceId(PlaceId.Kind.CONNECTOR, "C-ECT"), 0.0);
+    }
+}
