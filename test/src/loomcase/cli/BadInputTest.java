@@ -43,6 +43,11 @@ class BadInputTest {
                         "no command is given; commands are rank, codes, open, record, next, show, check, wires; see 'loomcase --help'");
     }
 
+    @Test
+    void checkWithoutAFile() {
+        Ran.of("check").refusedWith("missing required parameter: 'CIRCUIT|CASE'; see 'loomcase check --help'");
+    }
+
     @ParameterizedTest
     @CsvSource(
             delimiter = '|',
