@@ -40,7 +40,7 @@ public final class Planner {
     private static final int MOST_HYPOTHESES = 40;
     private static final int MOST_PLACES = 14;
     private static final double WORTH_PLANNING = 2e-3;
-    private static final int DEPTH = 2;
+    private static final int DEPTH = 1;
 
     /** Harms that rule a test out; the others are shown beside it. */
     private static final Set<Harm> FORBIDDEN = EnumSet.of(

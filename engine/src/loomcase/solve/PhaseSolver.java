@@ -28,7 +28,7 @@ import loomcase.model.Edit;
  */
 final class PhaseSolver {
     private static final double DIGITS = 1e-9;
-    private static final int MOST_RANK = 28;
+    private static final int MOST_RANK = 80;
 
     /** Above this share of the larger self-resistance, a pair's column is the difference of its nodes' columns. */
     private static final double WELL_APART = 1e-2;
