@@ -34,7 +34,8 @@ import loomcase.solve.Solution;
  */
 final class BehaviourProof {
     /** Whether a condition can be met is no matter of how it is shown or hidden. */
-    private static final PolicyOutcome NO_RULES = new PolicyOutcome(List.of(), List.of(), List.of(), false, List.of());
+    private static final PolicyOutcome NO_RULES =
+            new PolicyOutcome(List.of(), List.of(), List.of(), List.of(), false, List.of());
 
     /** Largest probability of a code that a healthy engine may have. */
     private static final double HEALTHY_LIMIT = 1e-3;

@@ -34,7 +34,7 @@ record Answer(
         List<String> ids = new ArrayList<>();
         for (String point : points(test.test())) ids.add(Names.connectorOf(point));
         List<String> out = new ArrayList<>();
-        test.harms().forEach(h -> out.add(sentence(h.words())));
+        test.harms().forEach(h -> out.addAll(policy.warnings(h.key())));
         if (!test.hazard().isEmpty()) out.add(sentence(test.hazard()));
         out.addAll(CircuitInput.cautions(policy, ids));
         return out.stream().distinct().toList();
@@ -80,7 +80,7 @@ record Answer(
             DoubleConsumer progress) {
         Layout layout = new Layout(circuit);
         Ranking ranking = ranker.rank(intake.evidence(), progress);
-        List<NextTest> next = new Planner(circuit, layout, input.priors())
+        List<NextTest> next = new Planner(circuit, layout, input.priors(), CircuitInput.forbidden(policy))
                 .plan(ranking, ranker.meter(intake.evidence()), open, refused);
         return new Answer(circuit, layout, intake, ranking, next, policy);
     }

@@ -2,12 +2,17 @@ package loomcase.cli;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import loomcase.InputProblem;
 import loomcase.faults.Priors;
+import loomcase.meter.Harm;
 import loomcase.model.Circuit;
 import loomcase.model.read.CircuitReader;
+import loomcase.policy.HarmFact;
 import loomcase.policy.Policy;
 import loomcase.policy.PolicyOutcome;
 import loomcase.predict.CircuitFacts;
@@ -54,12 +59,22 @@ final class CircuitInput {
     /** What the rules, the shop's own included, conclude for a circuit. */
     static PolicyOutcome policy(Circuit circuit, Optional<Path> rules) {
         Policy policy = rules.map(CircuitInput::shop).orElseGet(Policy::builtIn);
-        return policy.decide(CircuitFacts.codes(circuit), CircuitFacts.places(circuit));
+        return policy.decide(
+                CircuitFacts.codes(circuit),
+                CircuitFacts.places(circuit),
+                Arrays.stream(Harm.values()).map(h -> new HarmFact(h.key())).toList());
     }
 
     private static Policy shop(Path folder) {
         if (!Files.isDirectory(folder)) throw new InputProblem(folder + ": is not a folder of rules");
         return Policy.withShopRules(folder);
+    }
+
+    /** Harms for which the rules let no test be proposed. */
+    static Set<Harm> forbidden(PolicyOutcome policy) {
+        return Arrays.stream(Harm.values())
+                .filter(h -> policy.forbiddenHarms().contains(h.key()))
+                .collect(Collectors.toSet());
     }
 
     /** Cautions by place id. */

@@ -20,4 +20,9 @@ public enum Harm {
     public String words() {
         return words;
     }
+
+    /** The name that rules know it by, such as {@code ohms-on-live-circuit}. */
+    public String key() {
+        return name().toLowerCase(java.util.Locale.ROOT).replace('_', '-');
+    }
 }

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Collection;
 import java.util.Comparator;
-import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -31,8 +30,8 @@ import loomcase.rank.Ranking;
  * <p>The hypotheses left are the listed members of the ranking with a share worth planning for; tests come from the
  * catalogue near their places. Every test is predicted under every hypothesis, its outcomes parted, and {@link Lookahead}
  * finds the expected minutes to a settled case with each test first: access still closed plus the test itself, then what
- * follows, then the minutes lost when the place settled on is wrong. Tests that rule themselves out by the harm they do are
- * never proposed.
+ * follows, then the minutes lost when the place settled on is wrong. Tests that may do harm which the rules forbid are never
+ * proposed.
  *
  * <p><b>Bounded:</b> at most {@value #MOST_HYPOTHESES} hypotheses and {@value #MOST_PLACES} places are planned for.
  */
@@ -42,16 +41,17 @@ public final class Planner {
     private static final double WORTH_PLANNING = 2e-3;
     private static final int DEPTH = 1;
 
-    /** Harms that rule a test out; the others are shown beside it. */
-    private static final Set<Harm> FORBIDDEN = EnumSet.of(
-            Harm.OHMS_ON_LIVE_CIRCUIT, Harm.JUMPER_ON_DRIVER, Harm.JUMPER_ON_SUPPLY, Harm.JUMPER_ON_INJECTOR);
-
     private final Circuit circuit;
     private final Catalogue catalogue;
     private final double wrongMinutes;
+    private final Set<Harm> forbidden;
     private final List<String> steps;
 
-    public Planner(Circuit circuit, Layout layout, Priors priors) {
+    /**
+     * @param forbidden harms for which a test is never proposed, as the rules say
+     */
+    public Planner(Circuit circuit, Layout layout, Priors priors, Set<Harm> forbidden) {
+        this.forbidden = Set.copyOf(forbidden);
         this.circuit = circuit;
         this.catalogue = new Catalogue(circuit, layout);
         this.wrongMinutes = priors.get("plan.wrong-place-minutes");
@@ -101,7 +101,7 @@ public final class Planner {
         List<Decision.Test> abstracted = new ArrayList<>();
         for (Test t : left.size() < 2 ? List.<Test>of() : catalogue.of(places(left))) {
             TestFacts facts = catalogue.facts(t);
-            if (refused.contains(t.id()) || facts.harms().stream().anyMatch(FORBIDDEN::contains)) continue;
+            if (refused.contains(t.id()) || facts.harms().stream().anyMatch(forbidden::contains)) continue;
             List<Outcomes.Likely> parted = meter.outcomes(t, subjects, weights);
             if (parted.size() < 2) continue;
             outcomes.put(t.id(), parted);

@@ -9,7 +9,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * The words a rule may say after {@code then}: {@code mask}, {@code shows} and {@code caution}.
+ * The words a rule may say after {@code then}: {@code mask}, {@code shows}, {@code caution}, {@code forbid} and {@code
+ * warn}.
  *
  * <p>Rules hold it as the global {@code conclude}. Name, reason and source are taken from the head of the rule that is
  * speaking, so that the consequence stays one line. It belongs to one run and is not safe for several threads.
@@ -21,6 +22,7 @@ public final class Conclusions {
     private final Set<Mask> masks = new LinkedHashSet<>();
     private final Set<FmiReading> readings = new LinkedHashSet<>();
     private final Set<Caution> cautions = new LinkedHashSet<>();
+    private final Set<TestRuling> tests = new LinkedHashSet<>();
     private String rule = "";
     private String reason = "";
     private String source = "";
@@ -80,6 +82,20 @@ public final class Conclusions {
     /** Before work at this place, warn. */
     public void caution(PlaceFact place, String text) {
         cautions.add(new Caution(place.id(), text, rule, source));
+    }
+
+    /** Tests that may do this harm are never proposed. */
+    public void forbid(HarmFact harm, String text) {
+        tests.add(new TestRuling(harm.harm(), true, text, rule, source));
+    }
+
+    /** Tests that may do this harm carry the text as a caution. */
+    public void warn(HarmFact harm, String text) {
+        tests.add(new TestRuling(harm.harm(), false, text, rule, source));
+    }
+
+    List<TestRuling> tests() {
+        return List.copyOf(tests);
     }
 
     List<Mask> masks() {

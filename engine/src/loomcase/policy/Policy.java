@@ -52,10 +52,20 @@ public final class Policy {
      * @throws PolicyProblem if a shop rule says something that cannot be, such as shares that do not add up
      */
     public PolicyOutcome decide(List<WatchedCode> codes, List<PlaceFact> places) {
+        return decide(codes, places, List.of());
+    }
+
+    /**
+     * The same with rulings on tests.
+     *
+     * @param harms every kind of harm that a test may do
+     */
+    public PolicyOutcome decide(List<WatchedCode> codes, List<PlaceFact> places, List<HarmFact> harms) {
         Conclusions defaults = new Conclusions();
-        builtIn.run(codes, places, Set.of(), defaults);
-        PolicyOutcome standard = outcome(defaults.masks(), defaults.readings(), defaults.cautions(), false);
-        return shop.map(rules -> overlay(standard, rules, rules.run(codes, places)))
+        builtIn.run(codes, places, harms, Set.of(), defaults);
+        PolicyOutcome standard =
+                outcome(defaults.masks(), defaults.readings(), defaults.cautions(), defaults.tests(), false);
+        return shop.map(rules -> overlay(standard, rules, rules.run(codes, places, harms)))
                 .orElse(standard);
     }
 
@@ -69,10 +79,11 @@ public final class Policy {
                                 .filter(reading -> stands.test(reading.rule()) && !reread.contains(condition(reading))),
                         added.readings()),
                 join(standard.cautions().stream().filter(caution -> stands.test(caution.rule())), added.cautions()),
+                join(standard.tests().stream().filter(test -> stands.test(test.rule())), added.tests()),
                 false);
         return laidOver.concludesAs(standard)
                 ? laidOver
-                : outcome(laidOver.masks(), laidOver.readings(), laidOver.cautions(), true);
+                : outcome(laidOver.masks(), laidOver.readings(), laidOver.cautions(), laidOver.tests(), true);
     }
 
     private static String condition(FmiReading reading) {
@@ -84,8 +95,12 @@ public final class Policy {
     }
 
     private static PolicyOutcome outcome(
-            List<Mask> masks, List<FmiReading> readings, List<Caution> cautions, boolean differs) {
+            List<Mask> masks,
+            List<FmiReading> readings,
+            List<Caution> cautions,
+            List<TestRuling> tests,
+            boolean differs) {
         return new PolicyOutcome(
-                masks, readings, cautions, differs, PolicyOutcome.ruleNames(masks, readings, cautions));
+                masks, readings, cautions, tests, differs, PolicyOutcome.ruleNames(masks, readings, cautions, tests));
     }
 }

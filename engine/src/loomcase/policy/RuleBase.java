@@ -24,7 +24,12 @@ final class RuleBase {
     }
 
     /** Fires every rule but those named {@code off}, once for each match; {@code conclusions} gathers what they say. */
-    void run(List<WatchedCode> codes, List<PlaceFact> places, Set<String> off, Conclusions conclusions) {
+    void run(
+            List<WatchedCode> codes,
+            List<PlaceFact> places,
+            List<HarmFact> harms,
+            Set<String> off,
+            Conclusions conclusions) {
         KieSession session = rules.newKieSession();
         try {
             if (speaks()) {
@@ -33,6 +38,7 @@ final class RuleBase {
             session.addEventListener(new Speaker(conclusions));
             codes.forEach(session::insert);
             places.forEach(session::insert);
+            harms.forEach(session::insert);
             session.fireAllRules(match -> !off.contains(match.getRule().getName()));
         } finally {
             session.dispose();

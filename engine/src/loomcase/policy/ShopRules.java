@@ -41,10 +41,10 @@ final class ShopRules {
      *
      * @throws PolicyProblem if a rule says something that cannot be
      */
-    Conclusions run(List<WatchedCode> codes, List<PlaceFact> places) {
+    Conclusions run(List<WatchedCode> codes, List<PlaceFact> places, List<HarmFact> harms) {
         Conclusions conclusions = new Conclusions();
         try {
-            rules.run(codes, places, off, conclusions);
+            rules.run(codes, places, harms, off, conclusions);
         } catch (RuntimeException e) {
             throw new PolicyProblem(at(conclusions.speaker()) + deepest(e).getMessage());
         }

@@ -19,7 +19,8 @@ import org.junit.jupiter.params.provider.ValueSource;
  * are proved. What the network measures is checked against independent solvers in the tests of {@code solve}.
  */
 class CircuitCheckTest {
-    private static final PolicyOutcome NO_RULES = new PolicyOutcome(List.of(), List.of(), List.of(), false, List.of());
+    private static final PolicyOutcome NO_RULES =
+            new PolicyOutcome(List.of(), List.of(), List.of(), List.of(), false, List.of());
 
     @TempDir
     private Path folder;

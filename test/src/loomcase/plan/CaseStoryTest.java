@@ -47,7 +47,7 @@ class CaseStoryTest {
     private static End follow(Evidence start, Subject truth) {
         Evidence e = start;
         Set<String> open = new TreeSet<>();
-        Planner planner = new Planner(CIRCUIT, new Layout(CIRCUIT), Priors.builtIn());
+        Planner planner = new Planner(CIRCUIT, new Layout(CIRCUIT), Priors.builtIn(), PlannerTest.FORBIDDEN);
         double minutes = 0;
         int tests = 0;
         Ranking ranking = H.ranker().rank(e, s -> {});

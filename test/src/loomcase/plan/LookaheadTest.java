@@ -54,6 +54,43 @@ class LookaheadTest {
         assertEquals(65.50, total, 1e-9);
     }
 
+    /**
+     * Three multipliers and two adders, A=3 B=2 C=2 D=3 E=3, X=A·C, Y=B·D, Z=C·E, F=X+Y read as 10, G=Y+Z read as 12: the
+     * minimal diagnoses are M1, A1, M2 with M3, M2 with A2, and the best next probe is X. Source: J. de Kleer and B. C.
+     * Williams, "Diagnosing multiple faults", Artificial Intelligence 32 (1987), after the reference folder's worked
+     * examples. Each component fails with probability 0.01 here, so that doubles are a hundredth of singles; the values
+     * below follow from the equations: X is 4 when M1 is bad, else 6; Y is 4 when M2 is bad, else 6; Z is 8 when M3 is bad.
+     */
+    @Test
+    void theProbePointOfTheMultiplierAndAdderCircuitIsX() {
+        double[] odds = {0.01, 0.01, 0.0001, 0.0001};
+        double sum = 0;
+        for (double o : odds) sum += o;
+        double[] w = new double[4];
+        for (int h = 0; h < 4; h++) w[h] = odds[h] / sum;
+        double[][] x = {{1, 0}, {0, 1}, {0, 1}, {0, 1}};
+        double[][] y = {{0, 1}, {0, 1}, {1, 0}, {1, 0}};
+        double[][] z = {{0, 1}, {0, 1}, {1, 0}, {0, 1}};
+        List<Decision.Test> probes = List.of(
+                new Decision.Test("Y", 1, new BitSet(), y),
+                new Decision.Test("Z", 1, new BitSet(), z),
+                new Decision.Test("X", 1, new BitSet(), x));
+        Decision d = new Decision(w, new int[] {0, 1, 2, 3}, new double[4], 100, probes, new double[0]);
+        assertEquals(
+                "X",
+                new Lookahead(d).choose(w, new BitSet(), 1).test().orElseThrow().id());
+        // entropies after each probe by enumeration, in bits
+        assertEquals(0.0802, after(d, probes.get(2)), 5e-4);
+        assertEquals(1.0, after(d, probes.get(0)), 5e-3);
+        assertTrue(after(d, probes.get(1)) > 1.0);
+    }
+
+    private static double after(Decision d, Decision.Test t) {
+        double bits = 0;
+        for (int o = 0; o < t.outcomes(); o++) bits += d.entropy(d.after(d.weight(), t, o));
+        return bits;
+    }
+
     @Test
     void aCoverIsPaidOnceSoTestsBehindItAreTakenTogether() {
         // Behind one cover of 20 minutes: two tests of 2 minutes that together settle it. Outside: one test of 15

@@ -59,7 +59,7 @@ public final class PlannerStudy {
         this.circuit = CircuitReader.read(file);
         Layout layout = new Layout(circuit);
         PolicyOutcome policy = Policy.builtIn().decide(CircuitFacts.codes(circuit), CircuitFacts.places(circuit));
-        this.planner = new Planner(circuit, layout, Priors.builtIn());
+        this.planner = new Planner(circuit, layout, Priors.builtIn(), PlannerTest.FORBIDDEN);
         this.ranker = new Ranker(circuit, Priors.builtIn(), policy);
         this.predictor = new Predictor(
                 circuit,

@@ -32,7 +32,7 @@ class BuiltInRulesTest {
     }
 
     private static PolicyOutcome decide() {
-        return BUILT_IN.decide(PolicyFacts.codes(), PolicyFacts.places());
+        return BUILT_IN.decide(PolicyFacts.codes(), PolicyFacts.places(), PolicyFacts.harms());
     }
 
     @ParameterizedTest
@@ -40,7 +40,8 @@ class BuiltInRulesTest {
     void firesAndIsMissedWhenTurnedOff(String rule, @TempDir Path folder) throws IOException {
         Files.writeString(folder.resolve("rules-off.txt"), rule + "\n");
 
-        PolicyOutcome without = Policy.withShopRules(folder).decide(PolicyFacts.codes(), PolicyFacts.places());
+        PolicyOutcome without =
+                Policy.withShopRules(folder).decide(PolicyFacts.codes(), PolicyFacts.places(), PolicyFacts.harms());
 
         assertTrue(decide().ruleNamesFired().contains(rule));
         assertFalse(without.ruleNamesFired().contains(rule));
@@ -68,14 +69,14 @@ class BuiltInRulesTest {
         Collections.shuffle(places, new Random(7));
         assertNotEquals(PolicyFacts.codes(), codes);
 
-        assertEquals(decide(), BUILT_IN.decide(codes, places));
+        assertEquals(decide(), BUILT_IN.decide(codes, places, PolicyFacts.harms()));
     }
 
     @Test
     void nothingFollowsFromNoFacts() {
         PolicyOutcome outcome = BUILT_IN.decide(List.of(), List.of());
 
-        assertEquals(new PolicyOutcome(List.of(), List.of(), List.of(), false, List.of()), outcome);
+        assertEquals(new PolicyOutcome(List.of(), List.of(), List.of(), List.of(), false, List.of()), outcome);
     }
 
     @Test

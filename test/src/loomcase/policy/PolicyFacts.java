@@ -39,4 +39,11 @@ final class PolicyFacts {
                 place("battery post", "device", "power"),
                 new PlaceFact("engine front", "branch", "", "", 110, true, true, true, false));
     }
+
+    /** Every harm that the rules speak of. */
+    static List<HarmFact> harms() {
+        return java.util.Arrays.stream(loomcase.meter.Harm.values())
+                .map(h -> new HarmFact(h.key()))
+                .toList();
+    }
 }

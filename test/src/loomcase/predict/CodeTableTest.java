@@ -40,7 +40,10 @@ class CodeTableTest {
     private static CodeTable table(
             List<Watch> watches, List<Mask> masks, List<FmiReading> readings, double missed, Code... seen) {
         return new CodeTable(
-                watches, new PolicyOutcome(masks, readings, List.of(), false, List.of()), List.of(seen), missed);
+                watches,
+                new PolicyOutcome(masks, readings, List.of(), List.of(), false, List.of()),
+                List.of(seen),
+                missed);
     }
 
     private static double of(CodeTable t, double[] shown, int spn, int fmi) {
