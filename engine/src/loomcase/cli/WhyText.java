@@ -67,6 +67,8 @@ final class WhyText {
             for (Predictor.Reading r : ranker.readings(
                     answer.intake().evidence(), s.members().get(0).edits(), p.code())) reading(page, r);
         }
+        for (Ranking.TestPiece t : s.tests())
+            page.line("  " + t.words() + ": " + t.outcome() + ": " + weight(t.likelihoodRatio()), 12);
     }
 
     /** A likelihood ratio as a person says it. */
