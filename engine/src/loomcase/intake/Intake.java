@@ -6,7 +6,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.Set;
 import loomcase.InputProblem;
 import loomcase.j1939.Code;
@@ -140,10 +139,5 @@ public record Intake(Evidence evidence, List<String> notes) {
                 .orElse("nothing says whether the engine ran");
         notes.add("taken as looked at: " + String.join(", ", out) + " (" + why + "); give --at to say otherwise");
         return List.copyOf(out);
-    }
-
-    /** Occurrence count in words. */
-    public static String count(OptionalInt count) {
-        return count.isPresent() ? "x" + count.getAsInt() : "x?";
     }
 }

@@ -7,7 +7,6 @@ import java.util.HashSet;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.function.DoubleConsumer;
 import loomcase.faults.FaultGenerator;
@@ -166,13 +165,5 @@ public final class Ranker {
         for (int c = 0; c < likelihood.size(); c++)
             if (watched.contains(table.codes().get(c).spn())) sum += likelihood.logLasting(c, rate);
         return sum;
-    }
-
-    /** The edits of a named hypothesis, for planting it. */
-    public Optional<List<Edit>> editsOf(String id) {
-        return hypotheses.stream()
-                .filter(h -> h.id().equals(id))
-                .findFirst()
-                .map(h -> h.cause() instanceof Hypothesis.Fixed f ? f.edits() : List.of());
     }
 }
