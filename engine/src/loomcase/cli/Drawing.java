@@ -31,9 +31,18 @@ final class Drawing {
         for (Ranking.Suspect s : r.suspects()) {
             if (marks.size() == MARKED) break;
             if (s.place().kind() == PlaceId.Kind.ENGINE || !marked.add(s.place())) continue;
-            marks.add(new Suspicion.Mark(s.rank(), s.place(), s.words()));
+            marks.add(new Suspicion.Mark(s.rank(), s.place(), wordsAt(s)));
         }
         return new Suspicion(shares, marks, trace(answer));
+    }
+
+    /** The suspect's most probable fault at the place marked. */
+    private static String wordsAt(Ranking.Suspect s) {
+        return s.members().stream()
+                .filter(m -> m.place().equals(s.place()))
+                .findFirst()
+                .map(Ranking.Member::words)
+                .orElse(s.words());
     }
 
     /** Wires that the first suspect's places lie on. */
