@@ -1,9 +1,10 @@
 package loomcase.cli;
 
+import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
-import java.util.function.DoubleConsumer;
+import loomcase.faults.Priors;
 import loomcase.intake.Intake;
 import loomcase.meter.Test;
 import loomcase.model.Circuit;
@@ -18,7 +19,12 @@ import loomcase.rank.Ranking;
 
 /** Everything that {@code rank} shows, gathered for the text, the JSON and the picture. */
 record Answer(
-        Circuit circuit, Layout layout, Intake intake, Ranking ranking, List<NextTest> next, PolicyOutcome policy) {
+        Circuit circuit, Ranker ranker, Intake intake, Ranking ranking, List<NextTest> next, PolicyOutcome policy) {
+
+    /** Where the wires run. */
+    Layout layout() {
+        return ranker.layout();
+    }
 
     /** Cautions for working at the places of a suspect. */
     List<String> cautions(Ranking.Suspect suspect) {
@@ -60,7 +66,7 @@ record Answer(
         if (place.kind() == PlaceId.Kind.CAVITY) ids.add(Names.connectorOf(place.id()));
         if (place.kind() == PlaceId.Kind.SPLICE)
             ids.add(circuit.splices().get(place.id()).branch());
-        if (place.kind() == PlaceId.Kind.WIRE) layout.runs(place.id()).forEach(r -> ids.add(r.branch()));
+        if (place.kind() == PlaceId.Kind.WIRE) layout().runs(place.id()).forEach(r -> ids.add(r.branch()));
     }
 
     /**
@@ -68,20 +74,23 @@ record Answer(
      *
      * @param open ids of access steps already open
      * @param refused ids of tests that will not be done
+     * @param err where progress is shown
      */
     static Answer of(
             Circuit circuit,
             CircuitInput input,
             Intake intake,
-            Ranker ranker,
-            PolicyOutcome policy,
             Collection<String> open,
             Collection<String> refused,
-            DoubleConsumer progress) {
-        Layout layout = new Layout(circuit);
-        Ranking ranking = ranker.rank(intake.evidence(), progress);
-        List<NextTest> next = new Planner(circuit, layout, input.priors(), CircuitInput.forbidden(policy))
+            PrintWriter err) {
+        PolicyOutcome policy = input.policy(circuit);
+        Priors priors = input.priors();
+        Ranker ranker = new Ranker(circuit, priors, policy);
+        ProgressLine progress = ProgressLine.of("weighing hypotheses", err);
+        Ranking ranking = ranker.rank(intake.evidence(), progress::share);
+        progress.clear();
+        List<NextTest> next = new Planner(circuit, ranker.layout(), priors, CircuitInput.forbidden(policy))
                 .plan(ranking, ranker.meter(intake.evidence()), open, refused);
-        return new Answer(circuit, layout, intake, ranking, next, policy);
+        return new Answer(circuit, ranker, intake, ranking, next, policy);
     }
 }

@@ -3,8 +3,6 @@ package loomcase.cli;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import loomcase.intake.CaseIntake;
-import loomcase.policy.PolicyOutcome;
-import loomcase.rank.Ranker;
 import loomcase.rank.Ranking;
 import picocli.CommandLine;
 
@@ -39,20 +37,13 @@ final class NextCommand implements Callable<Integer> {
     public Integer call() {
         CaseInput read = CaseInput.read(file);
         CaseIntake intake = CaseIntake.of(read.circuit(), read.journal());
-        PolicyOutcome policy = input.policy(read.circuit());
-        Ranker ranker = new Ranker(read.circuit(), input.priors(), policy);
-        ProgressLine progress =
-                ProgressLine.of("weighing hypotheses", spec.commandLine().getErr());
         Answer answer = Answer.of(
                 read.circuit(),
                 input,
                 intake.intake(),
-                ranker,
-                policy,
                 intake.openAccess(),
                 intake.refused(),
-                progress::share);
-        progress.clear();
+                spec.commandLine().getErr());
         Page page = Page.of(spec.commandLine().getOut());
         for (Ranking.Suspect s : answer.ranking().suspects().stream().limit(3).toList())
             page.line("  " + Percent.of(s.probability()) + " " + s.words(), 9);

@@ -12,8 +12,6 @@ import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
 import loomcase.j1939.CodeList;
 import loomcase.model.Circuit;
-import loomcase.policy.PolicyOutcome;
-import loomcase.rank.Ranker;
 import loomcase.rank.Ranking;
 import picocli.CommandLine;
 
@@ -120,26 +118,20 @@ final class RankCommand implements Callable<Integer> {
         Circuit circuit = read.map(CaseInput::circuit).orElseGet(input::circuit);
         Optional<CaseIntake> fromCase = read.map(c -> CaseIntake.of(circuit, c.journal()));
         Intake intake = fromCase.map(CaseIntake::intake).orElseGet(() -> intake(circuit, err));
-        PolicyOutcome policy = input.policy(circuit);
-        Ranker ranker = new Ranker(circuit, input.priors(), policy);
-        ProgressLine progress = ProgressLine.of("weighing hypotheses", err);
         Answer answer = Answer.of(
                 circuit,
                 input,
                 intake,
-                ranker,
-                policy,
                 fromCase.map(CaseIntake::openAccess).orElse(Set.of()),
                 fromCase.map(CaseIntake::refused).orElse(Set.of()),
-                progress::share);
-        progress.clear();
+                err);
         List<Ranking.Suspect> suspects = answer.ranking().suspects();
         if (why != null && (why < 1 || why > suspects.size()))
             throw new InputProblem("--why " + why + ": "
                     + (suspects.isEmpty() ? "there is no suspect" : "there are suspects 1 to " + suspects.size()));
         if (svg != null) WholeFile.write(svg, HarnessSvg.draw(circuit, answer.layout(), Drawing.suspicion(answer)));
         if (json) new RankJson(answer).print(out);
-        else if (why != null) new WhyText(answer, ranker).print(Page.of(out), why);
+        else if (why != null) new WhyText(answer).print(Page.of(out), why);
         else new RankText(answer, ascii).print(Page.of(out));
         out.flush();
         boolean settled = !suspects.isEmpty() && suspects.get(0).probability() >= SETTLED;

@@ -4,7 +4,6 @@ import java.util.List;
 import java.util.Locale;
 import loomcase.model.Watch;
 import loomcase.predict.Predictor;
-import loomcase.rank.Ranker;
 import loomcase.rank.Ranking;
 
 /** One suspect opened: its hypotheses, what each code says, and the pin values behind every prediction. */
@@ -12,11 +11,9 @@ final class WhyText {
     private static final int MOST_MEMBERS = 12;
 
     private final Answer answer;
-    private final Ranker ranker;
 
-    WhyText(Answer answer, Ranker ranker) {
+    WhyText(Answer answer) {
         this.answer = answer;
-        this.ranker = ranker;
     }
 
     void print(Page page, int rank) {
@@ -64,8 +61,8 @@ final class WhyText {
                     p.found(),
                     Percent.of(p.predicted()).strip(),
                     weight(p.likelihoodRatio())));
-            for (Predictor.Reading r : ranker.readings(
-                    answer.intake().evidence(), s.members().get(0).edits(), p.code())) reading(page, r);
+            for (Predictor.Reading r : answer.ranker()
+                    .readings(answer.intake().evidence(), s.members().get(0).edits(), p.code())) reading(page, r);
         }
         for (Ranking.TestPiece t : s.tests())
             page.line("  " + t.words() + ": " + t.outcome() + ": " + weight(t.likelihoodRatio()), 12);

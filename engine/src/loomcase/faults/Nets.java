@@ -7,6 +7,7 @@ import java.util.Set;
 import loomcase.model.Circuit;
 import loomcase.model.Connector;
 import loomcase.model.ControlUnit;
+import loomcase.model.Copper;
 import loomcase.model.Device;
 import loomcase.model.Joints;
 import loomcase.model.Names;
@@ -23,45 +24,28 @@ final class Nets {
         SIGNAL
     }
 
-    private final Map<String, String> parent = new HashMap<>();
+    private final Copper copper;
     private final Map<String, Kind> kinds = new HashMap<>();
 
     Nets(Circuit circuit) {
-        for (Wire w : circuit.wires().values()) join(w.from(), w.to());
-        for (Joints.Fuse f : circuit.fuses().values()) join(f.id() + "/in", f.id() + "/out");
-        for (Connector c : circuit.connectors().values()) {
-            if (!circuit.connectors().containsKey(c.mates())) continue;
-            for (var row : c.rows()) for (String cavity : row) join(c.id() + "/" + cavity, c.mates() + "/" + cavity);
-        }
-        for (Joints.Ground g : circuit.grounds().values()) kinds.put(root(g.id()), Kind.GROUND);
+        this.copper = Copper.of(circuit);
+        for (Joints.Ground g : circuit.grounds().values()) kinds.put(copper.net(g.id()), Kind.GROUND);
         for (ControlUnit.Pin p : circuit.controlUnit().pins().values()) {
-            if (p.function() instanceof ControlUnit.Supply) kinds.put(root(p.cavity()), Kind.RAIL);
+            if (p.function() instanceof ControlUnit.Supply) kinds.put(copper.net(p.cavity()), Kind.RAIL);
         }
         for (Device d : circuit.devices().values())
             if (d.nature() instanceof Device.Battery)
-                kinds.put(root(d.terminals().get("positive")), Kind.BATTERY);
-    }
-
-    private void join(String a, String b) {
-        parent.put(root(a), root(b));
-    }
-
-    private String root(String point) {
-        String up = parent.getOrDefault(point, point);
-        if (up.equals(point)) return point;
-        String top = root(up);
-        parent.put(point, top);
-        return top;
+                kinds.put(copper.net(d.terminals().get("positive")), Kind.BATTERY);
     }
 
     /** The net of a wire, named by one of its points. */
     String of(Wire wire) {
-        return root(wire.from());
+        return copper.net(wire.from());
     }
 
     /** The net of a point. */
     String of(String point) {
-        return root(point);
+        return copper.net(point);
     }
 
     Kind kind(String net) {

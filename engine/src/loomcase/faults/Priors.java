@@ -63,9 +63,6 @@ public record Priors(Map<String, Double> values) {
             throw new InputProblem(file + ": is not UTF-8 text", e);
         } catch (IOException e) {
             throw new InputProblem(file + ": cannot be read: " + e.getMessage(), e);
-        } catch (UncheckedIOException | IllegalArgumentException e) {
-            // How the CSV reader reports text that is not CSV, or a first line without usable column names.
-            throw new InputProblem(file + ": is not a CSV file with the columns of rules/priors.csv", e);
         }
     }
 

@@ -11,6 +11,7 @@ import java.util.Set;
 import loomcase.model.Circuit;
 import loomcase.model.Connector;
 import loomcase.model.ControlUnit;
+import loomcase.model.Copper;
 import loomcase.model.Device;
 import loomcase.model.Joints;
 import loomcase.model.Names;
@@ -19,8 +20,7 @@ import loomcase.model.Wire;
 /** Which points are one piece of copper in the healthy harness, and what hangs on each. */
 final class Nets {
     private final Circuit circuit;
-    private final Map<String, String> parent = new HashMap<>();
-    private final Map<String, List<String>> joined = new HashMap<>();
+    private final Copper copper;
     private final Map<String, List<String>> cavities = new LinkedHashMap<>();
     private final Map<String, List<ControlUnit.Pin>> pins = new HashMap<>();
     private final Map<String, List<Device>> devices = new HashMap<>();
@@ -28,16 +28,12 @@ final class Nets {
 
     Nets(Circuit circuit) {
         this.circuit = circuit;
-        for (Wire w : circuit.wires().values()) join(w.from(), w.to());
-        for (Joints.Fuse f : circuit.fuses().values()) join(f.id() + "/in", f.id() + "/out");
-        for (Connector c : circuit.connectors().values())
-            if (circuit.connectors().containsKey(c.mates()))
-                c.rows().forEach(row -> row.forEach(k -> join(c.id() + "/" + k, c.mates() + "/" + k)));
-        for (Joints.Ground g : circuit.grounds().values()) grounds.put(root(g.id()), g.id());
+        this.copper = Copper.of(circuit);
+        for (Joints.Ground g : circuit.grounds().values()) grounds.put(copper.net(g.id()), g.id());
         for (Wire w : circuit.wires().values())
-            for (String end : List.of(w.from(), w.to())) if (isCavity(end)) add(cavities, root(end), end);
-        for (ControlUnit.Pin p : circuit.controlUnit().pins().values()) add(pins, root(p.cavity()), p);
-        for (Device d : circuit.devices().values()) d.terminals().values().forEach(t -> add(devices, root(t), d));
+            for (String end : List.of(w.from(), w.to())) if (isCavity(end)) add(cavities, copper.net(end), end);
+        for (ControlUnit.Pin p : circuit.controlUnit().pins().values()) add(pins, copper.net(p.cavity()), p);
+        for (Device d : circuit.devices().values()) d.terminals().values().forEach(t -> add(devices, copper.net(t), d));
     }
 
     private static <T> void add(Map<String, List<T>> map, String key, T value) {
@@ -45,21 +41,9 @@ final class Nets {
         if (!list.contains(value)) list.add(value);
     }
 
-    private void join(String a, String b) {
-        add(joined, a, b);
-        add(joined, b, a);
-        parent.put(root(a), root(b));
-    }
-
-    private String root(String point) {
-        String at = point;
-        while (parent.containsKey(at) && !parent.get(at).equals(at)) at = parent.get(at);
-        return at;
-    }
-
     /** The net of a point; the part side of a cavity counts as the same net. */
     String of(String point) {
-        return root(point.endsWith("~") ? point.substring(0, point.length() - 1) : point);
+        return copper.net(point.endsWith("~") ? point.substring(0, point.length() - 1) : point);
     }
 
     /** True for a cavity of a connector of the harness. */
@@ -112,7 +96,7 @@ final class Nets {
         ArrayDeque<String> open = new ArrayDeque<>(seen);
         while (!open.isEmpty()) {
             String here = open.remove();
-            for (String next : joined.getOrDefault(here, List.of()))
+            for (String next : copper.joinedTo(here))
                 if (!wireBetween(wire, here, next) && seen.add(next)) open.add(next);
         }
         return cavities(end).stream().filter(seen::contains).toList();

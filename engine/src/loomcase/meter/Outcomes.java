@@ -6,7 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeSet;
-import org.apache.commons.math3.special.Erf;
+import loomcase.predict.Normal;
 
 /**
  * Cuts what a test may show into outcomes that can be told apart.
@@ -115,13 +115,8 @@ public final class Outcomes {
         for (Distribution.Part p : d.parts())
             if (p instanceof Distribution.Bell b)
                 sum += b.weight()
-                        * (cumulative((high - b.mean()) / b.sigma()) - cumulative((low - b.mean()) / b.sigma()));
+                        * (Normal.cumulative((high - b.mean()) / b.sigma())
+                                - Normal.cumulative((low - b.mean()) / b.sigma()));
         return sum;
-    }
-
-    private static double cumulative(double z) {
-        if (z < -8) return 0;
-        if (z > 8) return 1;
-        return 0.5 * Erf.erfc(-z / Math.sqrt(2));
     }
 }

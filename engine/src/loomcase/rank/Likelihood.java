@@ -81,6 +81,15 @@ final class Likelihood {
         return found[code] == Found.ACTIVE || found[code] == Found.STORED;
     }
 
+    /** True when a prediction raises some code seen by more than this probability above a healthy engine's. */
+    boolean raisesSeen(double by, Prediction p) {
+        for (int k = 0; k < p.codes().length; k++) {
+            int c = p.codes()[k];
+            if (isSeen(c) && p.probability()[k] > healthy[c] + by) return true;
+        }
+        return false;
+    }
+
     double healthy(int code) {
         return healthy[code];
     }

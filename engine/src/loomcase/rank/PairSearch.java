@@ -22,6 +22,9 @@ import loomcase.predict.Predictor;
  * few codes each touches.
  */
 final class PairSearch {
+    /** By how much a probability must exceed a healthy engine's for the code to count as raised. */
+    private static final double RAISED = 0.05;
+
     private static final int SOLVED = 48;
     private static final int MOST_GROUPS = 400;
 
@@ -39,7 +42,7 @@ final class PairSearch {
 
     List<Group> search(List<Group> singles) {
         List<Group> useful = singles.stream()
-                .filter(g -> raisesSeen(g.leader().prediction()))
+                .filter(g -> likelihood.raisesSeen(RAISED, g.leader().prediction()))
                 .sorted(Comparator.comparingDouble(g -> -g.logScore()))
                 .limit(MOST_GROUPS)
                 .toList();
@@ -93,12 +96,5 @@ final class PairSearch {
             sum += likelihood.logLasting(c, 1 - none);
         }
         return sum;
-    }
-
-    private boolean raisesSeen(Prediction p) {
-        for (int k = 0; k < p.codes().length; k++)
-            if (likelihood.isSeen(p.codes()[k]) && p.probability()[k] > likelihood.healthy(p.codes()[k]) + 0.05)
-                return true;
-        return false;
     }
 }

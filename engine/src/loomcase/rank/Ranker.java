@@ -111,9 +111,9 @@ public final class Ranker {
         return predictor.readings(edits, predictor.table().index(code));
     }
 
-    /** Solver shared with other questions about the same circuit. */
-    public NetworkSolver solver() {
-        return solver;
+    /** Where the circuit's wires run. */
+    public Layout layout() {
+        return layout;
     }
 
     private List<Candidate> singles(Predictor predictor, Likelihood likelihood, DoubleConsumer progress) {

@@ -37,6 +37,9 @@ import loomcase.rank.SubsetClimb.Share;
  * Distributions", 6.2.2 (from memory).
  */
 final class SubsetSearch {
+    /** By how much a probability must exceed a healthy engine's for the code to count as raised. */
+    private static final double RAISED = 0.01;
+
     private static final int MOST_TOUCHING = 16;
     private static final double WEIGHT = 2;
 
@@ -88,7 +91,7 @@ final class SubsetSearch {
                     : r.climb.climb(r.starts);
             List<Hypothesis.Hit> chosen = chosen(r.hits, top.in());
             Candidate c = candidate(r.h, chosen, edits((Hypothesis.AnyOf) r.h.cause(), chosen), top.logSum());
-            if (raisesSeen(c.prediction())) out.add(c);
+            if (likelihood.raisesSeen(RAISED, c.prediction())) out.add(c);
         }
         return out;
     }
@@ -102,7 +105,7 @@ final class SubsetSearch {
             if (p.codes().length == 0) continue;
             hits.add(hit);
             predictions.add(p);
-            useful |= raisesSeen(p);
+            useful |= likelihood.raisesSeen(RAISED, p);
         }
         if (!useful) return Optional.empty();
         Share share = new Share(cause.hitShare(), WEIGHT, hits.size());
@@ -127,7 +130,7 @@ final class SubsetSearch {
 
     private boolean[] raising(Prediction[] alone) {
         boolean[] out = new boolean[alone.length];
-        for (int i = 0; i < out.length; i++) out[i] = raisesSeen(alone[i]);
+        for (int i = 0; i < out.length; i++) out[i] = likelihood.raisesSeen(RAISED, alone[i]);
         return out;
     }
 
@@ -178,7 +181,7 @@ final class SubsetSearch {
             int best = -1;
             double most = size < least ? Double.NEGATIVE_INFINITY : 0;
             for (int i = 0; i < in.length; i++) {
-                if (in[i] || i == banned || !raisesSeen(alone[i])) continue;
+                if (in[i] || i == banned || !likelihood.raisesSeen(RAISED, alone[i])) continue;
                 double gain = share.log(size + 1) - share.log(size) + gain(q, alone[i]);
                 if (gain > most) {
                     most = gain;
@@ -291,13 +294,5 @@ final class SubsetSearch {
             int c = p.codes()[k];
             q[c] = 1 - (1 - at(q, c)) * (1 - p.probability()[k]);
         }
-    }
-
-    private boolean raisesSeen(Prediction p) {
-        for (int k = 0; k < p.codes().length; k++) {
-            int c = p.codes()[k];
-            if (likelihood.isSeen(c) && p.probability()[k] > likelihood.healthy(c) + 0.01) return true;
-        }
-        return false;
     }
 }

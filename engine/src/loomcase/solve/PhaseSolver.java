@@ -131,15 +131,26 @@ final class PhaseSolver {
         List<String> opened = new ArrayList<>();
         int[] regions = baseRegions.clone();
         while (true) {
-            double[] volts = settle(changes, regions, nodes);
+            Settled found = settle(changes, regions, nodes);
+            double[] volts = found.volts;
             if (volts.length == 0) return direct(edits);
-            boolean settled = table.agrees(changes.partsOf(net), regions, volts);
+            boolean settled = found.agrees;
             int fuse = settled ? DirectSolver.worstFuse(net, changes, volts) : -1;
             if (fuse < 0) return new Solution(net, changes, volts, regions, settled, opened);
             Netlist.Element e = changes.element(net, fuse);
             opened.add(e.name());
             changes.elements().put(fuse, e.withOhms(Edit.OPEN_OHMS));
         }
+    }
+
+    /**
+     * Where the search for regions ended.
+     *
+     * @param volts node voltages, empty when the low-rank path lost too many digits
+     * @param agrees whether every part is in the region its voltages call for
+     */
+    private record Settled(double[] volts, boolean agrees) {
+        static final Settled LOST = new Settled(NONE, false);
     }
 
     private Solution direct(List<Edit> edits) {
@@ -155,24 +166,23 @@ final class PhaseSolver {
      *
      * @param regions overwritten
      * @param nodes how many node voltages are wanted; at least the active ones
-     * @return node voltages, or an empty array when the low-rank path loses too many digits
      */
-    private double[] settle(Changes changes, int[] regions, int nodes) {
+    private Settled settle(Changes changes, int[] regions, int nodes) {
         List<Part> parts = changes.partsOf(net);
         Moves moves = new Moves();
         while (true) {
             List<Stamp> change = columnsOf(changes, parts, regions);
-            if (change.size() > MOST_RANK) return NONE;
+            if (change.size() > MOST_RANK) return Settled.LOST;
             LowRank update = new LowRank(change);
             double[] volts = update.applyTo(base, nodes, true);
-            if (volts.length == 0) return NONE;
+            if (volts.length == 0) return Settled.LOST;
             boolean agrees = table.agrees(parts, regions, volts);
             if (agrees && (nodes == base.length || update.lostDigits)) {
                 volts = update.applyTo(base, base.length, true);
-                if (!refine(changes, parts, regions, update, volts)) return NONE;
+                if (!refine(changes, parts, regions, update, volts)) return Settled.LOST;
                 agrees = table.agrees(parts, regions, volts);
             }
-            if (agrees || !moves.next(parts, regions, volts)) return volts;
+            if (agrees || !moves.next(parts, regions, volts)) return new Settled(volts, agrees);
         }
     }
 
