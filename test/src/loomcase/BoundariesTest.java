@@ -41,6 +41,7 @@ class BoundariesTest {
             Map.entry("solve", List.of("model")),
             Map.entry("faults", List.of("model")),
             Map.entry("draw", List.of("model")),
+            Map.entry("print", List.of()),
             Map.entry("predict", List.of("model", "solve", "policy", "j1939")),
             Map.entry("meter", List.of("model", "solve", "predict", "j1939")),
             Map.entry("journal", List.of("model", "j1939")),
@@ -173,6 +174,8 @@ class BoundariesTest {
     void onlyThePackageThatNeedsALibraryKnowsIt() {
         keptTo("org.drools..", "loomcase.policy..", "loomcase.rules..");
         keptTo("org.kie..", "loomcase.policy..", "loomcase.rules..");
+        keptTo("com.openhtmltopdf..", "loomcase.print..");
+        keptTo("org.apache.pdfbox..", "loomcase.print..");
         keptTo("com.fasterxml.jackson..", "loomcase.model.read..", "loomcase.journal..", "loomcase.cli..");
     }
 
