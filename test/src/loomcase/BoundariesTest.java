@@ -41,6 +41,7 @@ class BoundariesTest {
             Map.entry("solve", List.of("model")),
             Map.entry("faults", List.of("model")),
             Map.entry("draw", List.of("model")),
+            Map.entry("print", List.of()),
             Map.entry("predict", List.of("model", "solve", "policy", "j1939")),
             Map.entry("meter", List.of("model", "solve", "predict", "j1939")),
             Map.entry("journal", List.of("model", "j1939")),
@@ -195,6 +196,8 @@ class BoundariesTest {
                 "loomcase.journal..",
                 "loomcase.json..",
                 "loomcase.cli..");
+        keptTo("com.openhtmltopdf..", "loomcase.print..");
+        keptTo("org.apache.pdfbox..", "loomcase.print..");
     }
 
     private static void keptTo(String library, String... packages) {
