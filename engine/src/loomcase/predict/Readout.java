@@ -37,11 +37,10 @@ public final class Readout {
         if (m instanceof Watch.PinVolts v) return pin(s, v.pin());
         if (m instanceof Watch.PinAmperes a) return s.driverAmperes(a.pin());
         if (m instanceof Watch.Difference d) return pin(s, d.pin()) - pin(s, d.minusPin());
-        if (m instanceof Watch.Departure d)
-            return Math.abs(pin(s, d.pin()) - pin(healthy.apply(d.phase()), d.pin()));
+        if (m instanceof Watch.Departure d) return Math.abs(pin(s, d.pin()) - pin(healthy.apply(d.phase()), d.pin()));
         if (m instanceof Watch.Swing w)
-            return Math.abs(against(s, w.pin(), w.minusPin())
-                    - against(solved.apply(w.fromPhase()), w.pin(), w.minusPin()));
+            return Math.abs(
+                    against(s, w.pin(), w.minusPin()) - against(solved.apply(w.fromPhase()), w.pin(), w.minusPin()));
         throw new IllegalStateException("unknown measure " + m);
     }
 

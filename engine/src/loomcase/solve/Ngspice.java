@@ -49,8 +49,7 @@ public final class Ngspice {
     }
 
     /** @param start command before each operating point, empty to let ngspice step gmin and sources as it does by itself */
-    private static void pass(Path folder, List<Integer> decks, String start)
-            throws IOException, InterruptedException {
+    private static void pass(Path folder, List<Integer> decks, String start) throws IOException, InterruptedException {
         ExecutorService workers = Executors.newFixedThreadPool(PROCESSES);
         try {
             List<Future<?>> running = new ArrayList<>();

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.TreeMap;
+import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 import loomcase.faults.FaultGenerator;
 import loomcase.faults.Hypothesis;
@@ -31,15 +32,21 @@ final class CaseDraw {
 
     private final Circuit circuit;
     private final World world;
+    private final Predicate<Hypothesis> shows;
     private final List<Hypothesis> lasting = new ArrayList<>();
     private final List<Hypothesis> passing = new ArrayList<>();
     private final List<Hypothesis> engine = new ArrayList<>();
     private final List<Hypothesis> common = new ArrayList<>();
     private final Map<String, Double> skew = new TreeMap<>();
 
-    CaseDraw(Circuit circuit, List<Hypothesis> hypotheses, World world, long seed) {
+    /**
+     * @param shows whether a fault by itself shows a code on an exact engine; only such faults are drawn for pairs, for of
+     *     two faults one of which shows nothing only one can be asked for
+     */
+    CaseDraw(Circuit circuit, List<Hypothesis> hypotheses, World world, Predicate<Hypothesis> shows, long seed) {
         this.circuit = circuit;
         this.world = world;
+        this.shows = shows;
         for (Hypothesis h : hypotheses) {
             if (h.id().equals(FaultGenerator.NOTHING)) continue;
             if (h.cause() instanceof Hypothesis.AnyOf) common.add(h);
@@ -60,11 +67,10 @@ final class CaseDraw {
             case SINGLE -> truth.add(pick(lasting, this::weight, random));
             case UNIFORM -> truth.add(anyPlace(random));
             case DOUBLE -> {
-                truth.add(pick(lasting, this::weight, random));
-                do {
-                    if (truth.size() > 1) truth.remove(1);
-                    truth.add(pick(lasting, this::weight, random));
-                } while (truth.get(0).place().equals(truth.get(1).place()));
+                truth.add(showing(random));
+                Hypothesis second = showing(random);
+                while (second.place().equals(truth.get(0).place())) second = showing(random);
+                truth.add(second);
             }
             case COMMON -> truth.add(pick(common, this::weight, random));
             case ENGINE -> truth.add(pick(engine, this::weight, random));
@@ -75,6 +81,12 @@ final class CaseDraw {
         }
         for (Hypothesis h : truth) edits.addAll(editsOf(h, random));
         return new Planted(number, kind, truth, edits, off(random), present);
+    }
+
+    private Hypothesis showing(SplittableRandom random) {
+        Hypothesis h = pick(lasting, this::weight, random);
+        while (!shows.test(h)) h = pick(lasting, this::weight, random);
+        return h;
     }
 
     private double weight(Hypothesis h) {
@@ -91,7 +103,8 @@ final class CaseDraw {
         return here.get(random.nextInt(here.size()));
     }
 
-    private static Hypothesis pick(List<Hypothesis> from, ToDoubleFunction<Hypothesis> weight, SplittableRandom random) {
+    private static Hypothesis pick(
+            List<Hypothesis> from, ToDoubleFunction<Hypothesis> weight, SplittableRandom random) {
         double x = random.nextDouble() * from.stream().mapToDouble(weight).sum();
         for (Hypothesis h : from) {
             x -= weight.applyAsDouble(h);
@@ -130,9 +143,9 @@ final class CaseDraw {
 
     /** What differs from the healthy circuit at an operating point: the fault, and each device it leaves alone by its factor. */
     List<Edit> edits(Planted planted, OperatingPoint at) {
-        List<Edit> out = new ArrayList<>(planted.fault());
+        List<Edit> out = new ArrayList<>();
         Set<String> set = new HashSet<>();
-        for (Edit e : out) {
+        for (Edit e : planted.fault()) {
             if (e instanceof Edit.Value v) set.add(v.device());
             if (e instanceof Edit.Dead d) set.add(d.what());
         }
@@ -143,8 +156,12 @@ final class CaseDraw {
                 out.add(new Edit.Value(id, Edit.Quantity.OHMS_FACTOR, factor));
             if (nature instanceof Device.Ratiometric r)
                 out.add(new Edit.Value(
-                        id, Edit.Quantity.FRACTION, Math.min(1, factor * r.fraction().at(at.id()))));
+                        id,
+                        Edit.Quantity.FRACTION,
+                        Math.min(1, factor * r.fraction().at(at.id()))));
         });
+        // Last, for of two edits of one element the later one holds.
+        out.addAll(planted.fault());
         return out;
     }
 }

@@ -1,6 +1,5 @@
 package loomcase.study;
 
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -33,6 +32,7 @@ final class ControlUnitLogic {
     private static final double KEPT = 0.9;
     private static final double LASTING_COUNT = 2;
     private static final double PASSING_COUNT = 12;
+    private static final double STRAY_COUNT = 1.5;
 
     private final Circuit circuit;
     private final PolicyOutcome policy;
@@ -111,13 +111,14 @@ final class ControlUnitLogic {
                         new Evidence.Seen(
                                 c, now ? Evidence.State.ACTIVE : Evidence.State.STORED, OptionalInt.of(count)));
         }
-        if (random.nextDouble() < world.strayStored()) {
-            List<Code> any = new ArrayList<>(new TreeSet<>(circuit.watches().stream()
-                    .map(w -> new Code(w.spn(), w.fmi()))
-                    .toList()));
-            Code stray = any.get(random.nextInt(any.size()));
-            out.putIfAbsent(stray, new Evidence.Seen(stray, Evidence.State.STORED, OptionalInt.of(1)));
-        }
+        TreeSet<Code> any = new TreeSet<>();
+        circuit.watches().forEach(w -> any.add(new Code(w.spn(), w.fmi())));
+        for (Code stray : any)
+            if (random.nextDouble() < world.strayStored())
+                out.putIfAbsent(
+                        stray,
+                        new Evidence.Seen(
+                                stray, Evidence.State.STORED, OptionalInt.of(Numbers.geometric(STRAY_COUNT, random))));
         return List.copyOf(out.values());
     }
 }

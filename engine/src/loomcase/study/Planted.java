@@ -18,7 +18,8 @@ import loomcase.rank.Evidence;
  * @param off by which factor each device's healthy value is off, by device id
  * @param present false when a fault that comes and goes is away while codes are read
  */
-record Planted(int number, Kind kind, List<Hypothesis> truth, List<Edit> fault, Map<String, Double> off, boolean present) {
+record Planted(
+        int number, Kind kind, List<Hypothesis> truth, List<Edit> fault, Map<String, Double> off, boolean present) {
     /** How the truth of a case is drawn. */
     enum Kind {
         /** One lasting fault, as often as its prior says. */

@@ -48,7 +48,8 @@ record Score(
             placeRank = p == 0 || placeRank == Integer.MAX_VALUE ? Integer.MAX_VALUE : Math.max(placeRank, p);
             stated += places.getOrDefault(t.place(), 0.0);
         }
-        Ranking.Suspect first = ranking.suspects().isEmpty() ? null : ranking.suspects().get(0);
+        Ranking.Suspect first =
+                ranking.suspects().isEmpty() ? null : ranking.suspects().get(0);
         return new Score(
                 missing ? 0 : groupRank,
                 placeRank == Integer.MAX_VALUE ? 0 : placeRank,
@@ -97,8 +98,7 @@ record Score(
         Set<PlaceId> guilty = new LinkedHashSet<>();
         truth.forEach(t -> guilty.addAll(t.places()));
         for (Ranking.Suspect s : ranking.suspects()) {
-            if (truth.stream()
-                    .anyMatch(t -> s.members().stream().anyMatch(m -> m.id().equals(t.id())))) return false;
+            if (truth.stream().anyMatch(t -> s.members().stream().anyMatch(m -> m.id().equals(t.id())))) return false;
             if (s.place().kind() == PlaceId.Kind.DEVICE && !guilty.contains(s.place())) return true;
         }
         return false;

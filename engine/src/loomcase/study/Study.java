@@ -1,15 +1,15 @@
 package loomcase.study;
 
 import java.util.ArrayList;
-import java.util.EnumMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.TreeSet;
 import java.util.function.DoubleConsumer;
+import java.util.function.Predicate;
 import loomcase.faults.FaultGenerator;
+import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
 import loomcase.j1939.Code;
 import loomcase.model.Circuit;
@@ -17,6 +17,9 @@ import loomcase.model.Edit;
 import loomcase.model.Layout;
 import loomcase.model.OperatingPoint;
 import loomcase.policy.PolicyOutcome;
+import loomcase.predict.CodeTable;
+import loomcase.predict.Prediction;
+import loomcase.predict.Predictor;
 import loomcase.rank.Evidence;
 import loomcase.rank.Ranker;
 import loomcase.solve.NetworkSolver;
@@ -31,6 +34,9 @@ import loomcase.solve.Solution;
  */
 public final class Study {
     private static final int CHUNK = 12;
+
+    /** Cases drawn for each one wanted before the rest is given up: on some harnesses a kind shows hardly any code. */
+    private static final int MOST_DRAWN = 5;
 
     private final Circuit circuit;
     private final Ranker ranker;
@@ -66,11 +72,24 @@ public final class Study {
         this.world = world;
         this.seed = seed;
         this.points = points.stream().map(circuit.operatingPoints()::get).toList();
-        this.draw = new CaseDraw(circuit, new FaultGenerator(circuit, layout, priors).generate(), world, seed);
         NetworkSolver solver = new NetworkSolver(circuit, layout);
+        this.draw = new CaseDraw(
+                circuit,
+                new FaultGenerator(circuit, layout, priors).generate(),
+                world,
+                shows(new Predictor(circuit, solver, new CodeTable(circuit.watches(), policy, List.of(), 0), points)),
+                seed);
         this.unit = new ControlUnitLogic(circuit, policy, solver, world);
         this.own = new Truth.Own(solver);
         this.independent = new Truth.Independent(solver);
+    }
+
+    private static Predicate<Hypothesis> shows(Predictor predictor) {
+        return h -> {
+            Prediction p = predictor.predict(((Hypothesis.Fixed) h.cause()).edits());
+            for (double q : p.probability()) if (q > 0.5) return true;
+            return false;
+        };
     }
 
     /**
@@ -85,7 +104,7 @@ public final class Study {
         int silent = 0;
         int unsolved = 0;
         int simulated = 0;
-        for (int chunk = 0; scores.size() < wanted; chunk++) {
+        for (int chunk = 0; scores.size() < wanted && chunk * CHUNK < MOST_DRAWN * wanted; chunk++) {
             boolean byNgspice = chunk % 3 == 0;
             List<Drawn> drawn = new ArrayList<>();
             for (int i = 0; i < CHUNK; i++) drawn.add(new Drawn(kind, chunk * CHUNK + i));
@@ -101,7 +120,8 @@ public final class Study {
                     continue;
                 }
                 if (byNgspice) simulated++;
-                scores.add(Score.of(ranker.rank(e, share -> {}), drawn.get(i).planted.truth()));
+                scores.add(Score.of(
+                        ranker.rank(e, share -> {}), drawn.get(i).planted.truth()));
                 progress.accept(scores.size() / (double) wanted);
             }
         }
@@ -158,15 +178,19 @@ public final class Study {
      */
     record Outcome(Planted.Kind kind, List<Score> scores, int silent, int unsolved, int simulated) {}
 
-    /** Runs every kind. */
-    List<Outcome> run(int eachKind, DoubleConsumer progress) {
-        Map<Planted.Kind, Outcome> out = new EnumMap<>(Planted.Kind.class);
+    /** Runs every kind, {@code eachKind} cases of each that show codes. */
+    public List<KindResult> run(int eachKind, DoubleConsumer progress) {
+        List<KindResult> out = new ArrayList<>();
+        int kinds = Planted.Kind.values().length;
         for (Planted.Kind kind : Planted.Kind.values()) {
-            double from = kind.ordinal();
-            out.put(
-                    kind,
-                    run(kind, eachKind, share -> progress.accept((from + share) / Planted.Kind.values().length)));
+            double from = out.size();
+            out.add(KindResult.of(run(kind, eachKind, share -> progress.accept((from + share) / kinds))));
         }
-        return List.copyOf(new LinkedHashMap<>(out).values());
+        return List.copyOf(out);
+    }
+
+    /** Runs lasting single faults drawn from the priors only. */
+    public KindResult runSingle(int cases, DoubleConsumer progress) {
+        return KindResult.of(run(Planted.Kind.SINGLE, cases, progress));
     }
 }

@@ -36,8 +36,7 @@ interface Truth {
                 Map<String, Solution> phases = new LinkedHashMap<>();
                 for (OperatingPoint.Phase p : at.phases())
                     phases.put(p.id(), solver.at(at.id(), p.id()).solveAfresh(edits));
-                out.add(Optional.of(phases)
-                        .filter(all -> all.values().stream().allMatch(Solution::settled)));
+                out.add(Optional.of(phases).filter(all -> all.values().stream().allMatch(Solution::settled)));
             }
             return out;
         }
@@ -47,9 +46,8 @@ interface Truth {
     record Independent(NetworkSolver solver) implements Truth {
         @Override
         public List<Optional<Map<String, Solution>>> solve(OperatingPoint at, List<List<Edit>> cases) {
-            List<NetworkSolver.Instant> instants = at.phases().stream()
-                    .map(p -> solver.at(at.id(), p.id()))
-                    .toList();
+            List<NetworkSolver.Instant> instants =
+                    at.phases().stream().map(p -> solver.at(at.id(), p.id())).toList();
             List<String> decks = new ArrayList<>();
             List<Integer> nodes = new ArrayList<>();
             for (List<Edit> edits : cases)
@@ -64,9 +62,7 @@ interface Truth {
                 for (int p = 0; p < instants.size(); p++) {
                     Optional<double[]> found = volts.get(c * instants.size() + p);
                     if (found.isPresent())
-                        phases.put(
-                                at.phases().get(p).id(),
-                                instants.get(p).solved(cases.get(c), found.get()));
+                        phases.put(at.phases().get(p).id(), instants.get(p).solved(cases.get(c), found.get()));
                 }
                 out.add(Optional.of(phases).filter(all -> all.size() == instants.size()));
             }
