@@ -11,9 +11,9 @@ import java.util.Locale;
 public final class ReliabilitySvg {
     private static final double SIDE = 220;
     private static final double LEFT = 60;
-    private static final double TOP = 64;
+    private static final double TOP = 76;
     private static final double GAP_X = 70;
-    private static final double GAP_Y = 86;
+    private static final double GAP_Y = 98;
     private static final int COLUMNS = 3;
 
     private ReliabilitySvg() {}
@@ -70,7 +70,7 @@ public final class ReliabilitySvg {
     }
 
     private static void panel(Svg svg, Panel panel, double x, double y) {
-        svg.text("text", panel.title(), "x", x, "y", y - 8, "font-weight", "bold", "fill", Ink.TEXT);
+        svg.text("text", panel.title(), "x", x, "y", y - 20, "font-weight", "bold", "fill", Ink.TEXT);
         svg.add("rect", "x", x, "y", y, "width", SIDE, "height", SIDE, "fill", "none", "stroke", Ink.TEXT);
         line(svg, x, y + SIDE, x + SIDE, y, "5 4");
         for (int k = 0; k <= 4; k++) {
@@ -99,16 +99,16 @@ public final class ReliabilitySvg {
         double cy = y + SIDE * (1 - d.right());
         double radius = 3 + 11 * Math.sqrt(d.count() / (double) all);
         svg.add("circle", "cx", cx, "cy", cy, "r", radius, "fill", Ink.TEXT, "fill-opacity", 0.35, "stroke", Ink.TEXT);
-        boolean right = d.stated() > 0.7;
+        boolean below = d.right() > 0.5;
         svg.text(
                 "text",
                 Integer.toString(d.count()),
                 "x",
-                right ? cx - radius - 4 : cx + radius + 4,
+                cx,
                 "y",
-                cy + 4,
+                below ? cy + radius + Sketch.FONT : cy - radius - 3,
                 "text-anchor",
-                right ? "end" : "start",
+                "middle",
                 "fill",
                 Ink.TEXT);
     }
