@@ -41,11 +41,13 @@ class BoundariesTest {
             Map.entry("solve", List.of("model")),
             Map.entry("faults", List.of("model")),
             Map.entry("draw", List.of("model")),
+            Map.entry("print", List.of()),
             Map.entry("predict", List.of("model", "solve", "policy", "j1939")),
             Map.entry("meter", List.of("model", "solve", "predict", "j1939")),
             Map.entry("journal", List.of("model", "j1939")),
             Map.entry("rank", List.of("model", "faults", "solve", "predict", "meter", "policy", "j1939")),
             Map.entry("plan", List.of("model", "faults", "meter", "rank")),
+            Map.entry("study", List.of("model", "faults", "solve", "predict", "policy", "rank", "j1939")),
             Map.entry("check", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
             Map.entry("intake", List.of("j1939", "model", "journal", "meter", "rank")),
             Map.entry(
@@ -57,6 +59,7 @@ class BoundariesTest {
             Map.entry(
                     "cli",
                     List.of(
+                            "study",
                             "j1939",
                             "model",
                             "predict",
@@ -195,6 +198,8 @@ class BoundariesTest {
                 "loomcase.journal..",
                 "loomcase.json..",
                 "loomcase.cli..");
+        keptTo("com.openhtmltopdf..", "loomcase.print..");
+        keptTo("org.apache.pdfbox..", "loomcase.print..");
     }
 
     private static void keptTo(String library, String... packages) {

@@ -24,7 +24,8 @@ import picocli.CommandLine;
             NextCommand.class,
             ShowCommand.class,
             CheckCommand.class,
-            WiresCommand.class
+            WiresCommand.class,
+            StudyCommand.class
         },
         synopsisSubcommandLabel = "COMMAND ...",
         commandListHeading = "%nCommands (each has its own --help):%n",
