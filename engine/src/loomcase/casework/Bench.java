@@ -2,7 +2,6 @@ package loomcase.casework;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
-import java.util.Set;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import loomcase.faults.Priors;
@@ -68,7 +67,7 @@ public final class Bench {
 
     /** Suspects and tests for evidence that comes from no case; not kept. */
     public Answer answer(Intake intake) {
-        return new Answer(this, new CaseIntake(intake, Set.of(), Set.of()));
+        return new Answer(this, CaseIntake.of(intake));
     }
 
     /** The answer for a case by the digest of its last line, made when it is not among the ones kept. */

@@ -41,6 +41,7 @@ final class LocalRemedies {
                 out.add(reseat(plug));
                 out.add(terminal(place.id()));
                 out.add(lead(place.id()));
+                if (wholePigtail(plug)) out.add(pigtail(plug));
             }
             case CONNECTOR -> {
                 out.add(reseat(place.id()));
@@ -178,18 +179,17 @@ final class LocalRemedies {
                 && loom.halves(plug).size() == 1;
     }
 
-    /** A new plug with all its leads, or one lead where the plug is too large for that. */
+    /** One new lead with its terminal. */
     private Remedy lead(String cavity) {
-        String plug = Names.connectorOf(cavity);
-        return wholePigtail(plug)
-                ? pigtail(plug)
-                : spliced(
-                        new PlaceId(PlaceId.Kind.CAVITY, cavity),
-                        "splice a new lead with its terminal into cavity " + cavity + " of the " + loom.name(plug),
-                        List.of(cavity),
-                        "terminal");
+        return spliced(
+                new PlaceId(PlaceId.Kind.CAVITY, cavity),
+                "splice a new lead with its terminal into cavity " + cavity + " of the "
+                        + loom.name(Names.connectorOf(cavity)),
+                List.of(cavity),
+                "terminal");
     }
 
+    /** A new plug with all its leads. */
     private Remedy pigtail(String plug) {
         return spliced(
                 new PlaceId(PlaceId.Kind.CONNECTOR, plug),
@@ -201,11 +201,14 @@ final class LocalRemedies {
     private Remedy spliced(PlaceId place, String words, List<String> cavities, String part) {
         List<String> leads =
                 cavities.stream().flatMap(c -> loom.at(c).stream()).distinct().toList();
-        List<Remedy.SpliceSite> sites = new ArrayList<>();
+        Map<String, List<String>> byBranch = new LinkedHashMap<>();
         for (String c : cavities)
             for (String w : loom.at(c))
                 loom.branchFrom(w, c)
-                        .ifPresent(b -> sites.addAll(loom.sites.of(List.of(w), b, fromPlug(b, place, sites.size()))));
+                        .ifPresent(b -> byBranch.computeIfAbsent(b, k -> new ArrayList<>())
+                                .add(w));
+        List<Remedy.SpliceSite> sites = new ArrayList<>();
+        byBranch.forEach((b, on) -> sites.addAll(loom.sites.of(on, b, fromPlug(b, place))));
         Set<PlaceId> places = new LinkedHashSet<>(Set.of(place));
         cavities.forEach(c -> places.add(new PlaceId(PlaceId.Kind.CAVITY, c)));
         return new Remedy(
@@ -236,12 +239,11 @@ final class LocalRemedies {
     }
 
     /** Metres along the branch at which the lead of a plug is spliced. */
-    private OptionalDouble fromPlug(String branch, PlaceId place, int placed) {
+    private OptionalDouble fromPlug(String branch, PlaceId place) {
         String plug = place.kind() == PlaceId.Kind.CAVITY ? Names.connectorOf(place.id()) : place.id();
-        double away = LEAD_METRES + placed * SpliceSites.STAGGER;
         var b = loom.circuit.branches().get(branch);
         boolean atStart = loom.circuit.connectors().get(plug).at().equals(b.from());
-        return OptionalDouble.of(atStart ? Math.min(away, b.metres()) : Math.max(0, b.metres() - away));
+        return OptionalDouble.of(atStart ? Math.min(LEAD_METRES, b.metres()) : Math.max(0, b.metres() - LEAD_METRES));
     }
 
     private Remedy cleanStud(String ground) {

@@ -2,6 +2,7 @@ package loomcase.verdict;
 
 import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -155,8 +156,7 @@ final class PartRemedies {
     /** Leave it alone and watch. */
     Remedy monitor() {
         PlaceId place = causes.stream()
-                .filter(c -> c.group().equals("none"))
-                .findFirst()
+                .max(Comparator.comparingDouble(Cause::probability))
                 .flatMap(Cause::place)
                 .orElse(new PlaceId(PlaceId.Kind.ENGINE, "none"));
         Map<String, Double> covers = LocalRemedies.covering(

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import loomcase.model.Branch;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
@@ -110,13 +111,40 @@ final class Remedies {
                 causes.stream().mapToDouble(c -> c.probability() * c.covered(r)).sum());
     }
 
-    /** Wires that the remedy cuts, terminates or lays. */
+    /** Wires that the remedy cuts, terminates, lays, replaces or leaves alone. */
     List<Wire> wires(Remedy r) {
-        if (r.replaces()) return List.of();
+        if (r.replaces())
+            return r.replaced().stream()
+                    .flatMap(b -> loom.layout.in(b).stream())
+                    .distinct()
+                    .toList();
         return switch (r.option()) {
+            case "monitor" -> suspected(r.place());
             case "terminal", "pigtail" -> ends(r);
             case "splice-repair", "overlay-wire" -> hit(r);
             default -> List.of();
+        };
+    }
+
+    /** Wires at the place that would be left alone. */
+    private List<Wire> suspected(PlaceId p) {
+        return switch (p.kind()) {
+            case WIRE -> List.of(loom.wire(p.id()));
+            case CAVITY, SPLICE, GROUND -> loom.at(p.id()).stream()
+                    .map(loom::wire)
+                    .toList();
+            case CONNECTOR -> loom.used(p.id()).stream()
+                    .flatMap(c -> loom.at(c).stream())
+                    .distinct()
+                    .map(loom::wire)
+                    .toList();
+            case BRANCH -> causes.stream()
+                    .filter(c -> c.place().equals(Optional.of(p)))
+                    .flatMap(c -> c.wires().stream())
+                    .distinct()
+                    .map(loom::wire)
+                    .toList();
+            case FUSE, DEVICE, CONTROL_UNIT, ENGINE -> List.of();
         };
     }
 
@@ -153,7 +181,7 @@ final class Remedies {
             out.add(new PlaceId(PlaceId.Kind.CONNECTOR, p));
             loom.used(p).forEach(c -> out.add(new PlaceId(PlaceId.Kind.CAVITY, c)));
         });
-        wires(r).forEach(w -> out.add(new PlaceId(PlaceId.Kind.WIRE, w.id())));
+        if (!r.replaces()) wires(r).forEach(w -> out.add(new PlaceId(PlaceId.Kind.WIRE, w.id())));
         if (r.option().equals("full-harness")) loom.situation().seen().forEach(s -> out.add(s.place()));
         return out;
     }
@@ -223,11 +251,22 @@ final class Remedies {
         return wires.stream().mapToDouble(w -> loom.slack(w.id())).min().orElse(Double.POSITIVE_INFINITY);
     }
 
+    /** Most corroded cavities in one plug that the remedy works at or replaces. */
     private int corroded(Remedy r) {
-        return plug(r).map(p -> (int) loom.used(p).stream()
+        List<String> plugs = r.replaces()
+                ? wires(r).stream()
+                        .flatMap(w -> Stream.of(w.from(), w.to()))
+                        .map(Names::connectorOf)
+                        .filter(loom.circuit.connectors()::containsKey)
+                        .distinct()
+                        .toList()
+                : plug(r).map(List::of).orElse(List.of());
+        return plugs.stream()
+                .mapToInt(p -> (int) loom.used(p).stream()
                         .filter(c -> loom.findings(List.of(), List.of(new PlaceId(PlaceId.Kind.CAVITY, c)))
                                 .contains("green-copper"))
                         .count())
+                .max()
                 .orElse(0);
     }
 }

@@ -42,24 +42,38 @@ final class SpliceSites {
      * @return in order of the wires; a wire that does not run in the branch gets none
      */
     List<Remedy.SpliceSite> of(List<String> wires, String branch, OptionalDouble damage) {
+        return of(wires, branch, damage, "");
+    }
+
+    /** The site for a splice made anew: the old one's, or the nearest good one on a leg that runs in the branch. */
+    List<Remedy.SpliceSite> replacing(Joints.Splice splice, List<String> legs) {
+        return legs.stream()
+                .map(leg -> of(List.of(leg), splice.branch(), OptionalDouble.of(splice.metresAlong()), splice.id()))
+                .filter(sites -> !sites.isEmpty())
+                .min(Comparator.comparingDouble(sites ->
+                        Math.abs(sites.get(0).metresAlong() - splice.metresAlong())))
+                .orElse(List.of());
+    }
+
+    private List<Remedy.SpliceSite> of(List<String> wires, String branch, OptionalDouble damage, String without) {
         List<Remedy.SpliceSite> out = new ArrayList<>();
         for (String wire : wires)
             for (Layout.Run run : layout.runs(wire)) {
                 if (!run.branch().equals(branch)) continue;
                 double from = damage.orElse((run.fromMetres() + run.toMetres()) / 2);
-                out.add(site(wire, run, from, out));
+                out.add(site(wire, run, from, out, without));
                 break;
             }
         return out;
     }
 
-    private Remedy.SpliceSite site(String wire, Layout.Run run, double damage, List<Remedy.SpliceSite> placed) {
+    private Remedy.SpliceSite site(String wire, Layout.Run run, double damage, List<Remedy.SpliceSite> placed, String without) {
         Branch b = circuit.branches().get(run.branch());
         int steps = Math.max(0, (int) Math.floor(run.metres() / STEP));
         return java.util.stream.IntStream.rangeClosed(0, steps)
                 .mapToDouble(i -> run.fromMetres() + i * STEP)
                 .boxed()
-                .min(Comparator.comparingDouble((Double x) -> badness(b, x, placed) + Math.abs(x - damage))
+                .min(Comparator.comparingDouble((Double x) -> badness(b, x, placed, without) + Math.abs(x - damage))
                         .thenComparing(x -> x))
                 .map(x -> new Remedy.SpliceSite(
                         wire,
@@ -71,13 +85,13 @@ final class SpliceSites {
                 .orElseThrow();
     }
 
-    private double badness(Branch b, double x, List<Remedy.SpliceSite> placed) {
+    private double badness(Branch b, double x, List<Remedy.SpliceSite> placed, String without) {
         double end = Math.max(0, FROM_END - Math.min(x, b.metres() - x)) / FROM_END;
         double clip = Math.max(0, FROM_CLIP - toClip(b, x)) / FROM_CLIP;
         DoubleStream others = DoubleStream.concat(
                 placed.stream().filter(s -> s.branch().equals(b.id())).mapToDouble(Remedy.SpliceSite::metresAlong),
                 circuit.splices().values().stream()
-                        .filter(s -> s.branch().equals(b.id()))
+                        .filter(s -> s.branch().equals(b.id()) && !s.id().equals(without))
                         .mapToDouble(Joints.Splice::metresAlong));
         double beside = others.map(y -> Math.max(0, STAGGER - 1e-9 - Math.abs(x - y)) / STAGGER)
                 .max()

@@ -206,13 +206,7 @@ final class WireWork {
                 new Remedy.Detail(
                         List.of("cut each leg back to bright copper; where one gets too short, let a piece in"),
                         List.of("one sealed crimp for all legs, adhesive heat-shrink over the insulations"),
-                        List.of(new Remedy.SpliceSite(
-                                String.join("+", legs),
-                                branch.id(),
-                                s.metresAlong(),
-                                Math.min(s.metresAlong(), branch.metres() - s.metresAlong()),
-                                SpliceSites.toClip(branch, s.metresAlong()),
-                                branch.build().flexes())),
+                        loom.sites.replacing(s, legs),
                         keepTo(legs),
                         loom.beside(branch.id(), legs, 6),
                         loads(legs, SPOT_METRES, 1, branch.zone().celsius())));
