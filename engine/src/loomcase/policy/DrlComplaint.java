@@ -14,8 +14,16 @@ final class DrlComplaint {
     private static final Pattern NO_FIELD =
             Pattern.compile("unable to resolve method using strict-mode: loomcase\\.policy\\.(\\w+)\\.(\\w+)\\(");
     private static final Pattern NO_FACT = Pattern.compile("Unable to resolve ObjectType '(\\w+)'");
+    private static final Pattern NO_WORD =
+            Pattern.compile("The method (\\w+)\\([^)]*\\) is undefined for the type \\w*Conclusions");
     private static final Pattern SYNTAX = Pattern.compile("\\[ERR \\d+] Line \\d+:\\d+ (.*)");
     private static final Pattern JAVA = Pattern.compile("Rule Compilation error (.*)");
+
+    /** What is wrong after {@code then} often only follows from a condition that was not understood. */
+    static final Comparator<KnowledgeBuilderResult> ROOT_FIRST = Comparator.comparing(
+                    (KnowledgeBuilderResult problem) ->
+                            JAVA.matcher(flat(problem.getMessage())).matches())
+            .thenComparingInt(DrlComplaint::line);
 
     private DrlComplaint() {}
 
@@ -49,7 +57,7 @@ final class DrlComplaint {
     }
 
     private static String what(String message, Family family) {
-        String text = message.replaceAll("\\s+", " ").strip();
+        String text = flat(message);
         Matcher field = NO_FIELD.matcher(text);
         if (field.find()) {
             return field.group(1) + " has no field \"" + field.group(2) + "\"; allowed are "
@@ -60,6 +68,10 @@ final class DrlComplaint {
             return "\"" + fact.group(1) + "\" is no fact; allowed are " + facts(family)
                     + ", each with its import line at the top of the file";
         }
+        Matcher word = NO_WORD.matcher(text);
+        if (word.find()) {
+            return "\"" + word.group(1) + "\" is no word of conclude; allowed are " + String.join(", ", family.words());
+        }
         for (Pattern pattern : List.of(SYNTAX, JAVA)) {
             Matcher match = pattern.matcher(text);
             if (match.matches()) {
@@ -67,6 +79,10 @@ final class DrlComplaint {
             }
         }
         return text;
+    }
+
+    private static String flat(String message) {
+        return message.replaceAll("\\s+", " ").strip();
     }
 
     private static String facts(Family family) {

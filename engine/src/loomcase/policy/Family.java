@@ -1,5 +1,7 @@
 package loomcase.policy;
 
+import java.lang.reflect.Method;
+import java.lang.reflect.Modifier;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -41,6 +43,16 @@ public enum Family {
     /** What the rules see. */
     List<Class<? extends Record>> facts() {
         return facts;
+    }
+
+    /** The words that rules may say after {@code conclude.}, in order. */
+    List<String> words() {
+        return Arrays.stream(words.getDeclaredMethods())
+                .filter(method -> Modifier.isPublic(method.getModifiers()))
+                .map(Method::getName)
+                .distinct()
+                .sorted()
+                .toList();
     }
 
     /** Package that every rule file of this family declares. */

@@ -1,7 +1,6 @@
 package loomcase.policy;
 
 import java.nio.charset.StandardCharsets;
-import java.util.Comparator;
 import java.util.Map;
 import org.kie.api.io.ResourceType;
 import org.kie.internal.builder.KnowledgeBuilder;
@@ -25,7 +24,7 @@ final class ShopCompiler {
             builder.add(ResourceFactory.newByteArrayResource(text), ResourceType.DRL);
             if (builder.hasErrors()) {
                 KnowledgeBuilderResult first = builder.getErrors().stream()
-                        .min(Comparator.comparingInt(DrlComplaint::line))
+                        .min(DrlComplaint.ROOT_FIRST)
                         .orElseThrow();
                 throw new PolicyProblem(DrlComplaint.sentence(file.getKey(), shop.heads(), family, first));
             }

@@ -53,12 +53,31 @@ record ShopFolder(Map<Family, Map<String, String>> texts, Map<String, Place> hea
         return new ShopFolder(sorted, heads, new TreeSet<>(offLines.keySet()));
     }
 
-    /** Start of a message about a rule: its file and line, as far as known. */
+    /** Start of a message about a rule: its file and line. */
     String at(String rule) {
         Place head = heads.get(rule);
-        return head == null
-                ? "shop rules: a condition cannot be checked: "
-                : head.file() + " line " + head.line() + ": rule \"" + rule + "\": ";
+        return head.file() + " line " + head.line() + ": rule \"" + rule + "\": ";
+    }
+
+    /**
+     * Start of a message about a condition. The rule engine does not say whose it was, but the word that it stumbled over
+     * stands in one of the files.
+     *
+     * @param message that quotes the word
+     */
+    String atCondition(Family family, String message) {
+        String[] parts = message.split("\"");
+        String word = parts.length > 1 ? "\"" + parts[1] + "\"" : message;
+        for (Map.Entry<String, String> file : texts.get(family).entrySet()) {
+            int number = 0;
+            for (String line : file.getValue().lines().toList()) {
+                number++;
+                if (line.contains(word)) {
+                    return file.getKey() + " line " + number + ": a condition cannot be checked: ";
+                }
+            }
+        }
+        return "shop rules: a condition cannot be checked: ";
     }
 
     private static Map<Family, Map<String, String>> byFamily(Map<String, String> texts) {

@@ -5,10 +5,12 @@ import loomcase.Once;
 
 /** A shop's own rules of one family; they are compiled when first run. */
 final class ShopRules {
+    private final Family family;
     private final ShopFolder folder;
     private final Once<RuleBase> rules;
 
     ShopRules(Family family, ShopFolder folder) {
+        this.family = family;
         this.folder = folder;
         this.rules = new Once<>(() -> ShopCompiler.compile(folder, family));
     }
@@ -35,7 +37,9 @@ final class ShopRules {
         } catch (Speech.Contradiction e) {
             throw new PolicyProblem(folder.at(e.rule()) + e.getMessage());
         } catch (RuntimeException e) {
-            throw new PolicyProblem(folder.at(words.speaker()) + deepest(e).getMessage());
+            String message = String.valueOf(deepest(e).getMessage());
+            String start = words.speaker().isEmpty() ? folder.atCondition(family, message) : folder.at(words.speaker());
+            throw new PolicyProblem(start + message);
         }
         return words;
     }

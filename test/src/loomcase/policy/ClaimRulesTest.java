@@ -80,7 +80,7 @@ class ClaimRulesTest extends ExamplesTest {
                 .toList();
     }
 
-    private static ClaimOutcome outcome(Policy policy, Facts facts) {
+    static ClaimOutcome outcome(Policy policy, Facts facts) {
         return policy.claim(new ClaimFacts(
                 facts.of(ClaimCase.class).get(0),
                 facts.of(ClaimCodes.class),

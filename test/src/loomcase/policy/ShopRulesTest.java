@@ -149,7 +149,8 @@ class ShopRulesTest {
         String message = assertThrows(PolicyProblem.class, this::decide).getMessage();
 
         assertTrue(
-                message.startsWith("shop rules: a condition cannot be checked: circuit kind \"coil\" is not known;"),
+                message.startsWith(
+                        "own.drl line 8: a condition cannot be checked: circuit kind \"coil\" is not known;"),
                 message);
     }
 
