@@ -47,6 +47,7 @@ class BoundariesTest {
             Map.entry("journal", List.of("model", "j1939")),
             Map.entry("rank", List.of("model", "faults", "solve", "predict", "meter", "policy", "j1939")),
             Map.entry("plan", List.of("model", "faults", "meter", "rank")),
+            Map.entry("verdict", List.of("model", "faults", "meter", "rank", "plan", "policy")),
             Map.entry("study", List.of("model", "faults", "solve", "predict", "policy", "rank", "j1939")),
             Map.entry("check", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
             Map.entry("intake", List.of("j1939", "model", "journal", "meter", "rank")),
@@ -54,12 +55,16 @@ class BoundariesTest {
                     "casework",
                     List.of(
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
-                            "intake", "draw")),
-            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework")),
+                            "intake", "draw", "verdict")),
+            Map.entry(
+                    "json",
+                    List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "verdict", "policy")),
             Map.entry(
                     "cli",
                     List.of(
                             "study",
+                            "verdict",
+                            "policy",
                             "j1939",
                             "model",
                             "predict",

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.function.DoubleFunction;
+import java.util.function.DoubleUnaryOperator;
 import java.util.function.Predicate;
 
 /**
@@ -33,27 +34,57 @@ final class BreakEvens {
         return List.of(hidden(answer), circuits(answer), labour(answer));
     }
 
+    /** Varied in proportion for every remedy and cause; given as the mean over what the remedy asked about cures. */
     private BreakEven hidden(int answer) {
-        double now = hiddenNow(answer);
-        return solve(
+        int about = local(weighing, question, answer);
+        BreakEven shift = solve(
                 BreakEven.Quantity.HIDDEN_DAMAGE,
-                now,
                 0,
+                -1,
                 1,
-                x -> answer(question.withHidden(x), OptionalInt.empty()),
+                x -> answer(question.withHiddenShift(x), OptionalInt.empty()),
                 false);
+        return new BreakEven(
+                shift.quantity(),
+                mean(about, 0),
+                mean(about, -1),
+                mean(about, 1),
+                map(shift.at(), x -> mean(about, x)),
+                shift.becomes(),
+                map(shift.harnessAt(), x -> mean(about, x)));
     }
 
-    /** The largest probability that the figures give any cause under the answer. */
-    private double hiddenNow(int answer) {
-        double[] g = weighing.stakes(question, Rulings.NONE).acts().get(answer).hidden();
-        double most = 0;
-        for (double x : g) most = Math.max(most, x);
-        return most;
+    private static OptionalDouble map(OptionalDouble at, DoubleUnaryOperator to) {
+        return at.isPresent() ? OptionalDouble.of(to.applyAsDouble(at.getAsDouble())) : at;
+    }
+
+    /** The answer, or where that replaces a whole part, the cheapest remedy that mends one place. */
+    static int local(Weighing weighing, Weighing.Question question, int answer) {
+        if (Weighing.leavesTheRest(weighing.remedies().get(answer))) return answer;
+        double[] totals = weighing.stakes(question, Rulings.NONE).totals();
+        int best = answer;
+        for (int a = 0; a < totals.length; a++)
+            if (Weighing.leavesTheRest(weighing.remedies().get(a)) && (best == answer || totals[a] < totals[best]))
+                best = a;
+        return best;
+    }
+
+    private double mean(int remedy, double shift) {
+        Stakes s = weighing.stakes(question.withHiddenShift(shift), Rulings.NONE);
+        Stakes.Act act = s.acts().get(remedy);
+        double sum = 0;
+        double cured = 0;
+        for (int h = 0; h < s.weight().length; h++) {
+            double w = s.weight()[h] * act.cures()[h];
+            sum += w * act.hidden()[h];
+            cured += w;
+        }
+        return cured == 0 ? 0 : sum / cured;
     }
 
     private BreakEven circuits(int answer) {
-        int now = Math.max(1, weighing.remedies().get(answer).circuits());
+        int now = Math.max(
+                1, weighing.remedies().get(local(weighing, question, answer)).circuits());
         return solve(
                 BreakEven.Quantity.CIRCUITS,
                 now,

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.function.Predicate;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
@@ -68,7 +69,10 @@ final class LocalRemedies {
                 .findFirst()
                 .ifPresent(c -> {
                     wires.spliceRepair(place, c.wires()).ifPresent(out::add);
-                    if (c.wires().size() <= 2) out.add(wires.overlay(place, c.wires()));
+                    if (c.wires().size() == 2) out.add(wires.overlay(place, c.wires()));
+                    if (c.wires().size() == 1)
+                        out.add(wires.overlay(
+                                new PlaceId(PlaceId.Kind.WIRE, c.wires().get(0)), c.wires()));
                 });
     }
 
@@ -78,11 +82,17 @@ final class LocalRemedies {
 
     /** Share of each cause at the places where this works. */
     static Map<String, Double> covering(List<Cause> causes, Predicate<Cause> of, Predicate<PlaceId> where) {
+        return coveringWhere(causes, of, c -> where);
+    }
+
+    /** The same where the places depend on the cause. */
+    static Map<String, Double> coveringWhere(
+            List<Cause> causes, Predicate<Cause> of, Function<Cause, Predicate<PlaceId>> where) {
         Map<String, Double> out = new LinkedHashMap<>();
         for (Cause c : causes) {
             if (!of.test(c)) continue;
             double share = c.places().entrySet().stream()
-                    .filter(e -> where.test(e.getKey()))
+                    .filter(e -> where.apply(c).test(e.getKey()))
                     .mapToDouble(Map.Entry::getValue)
                     .sum();
             if (share > 0) out.put(c.id(), share);
@@ -204,11 +214,11 @@ final class LocalRemedies {
         Map<String, List<String>> byBranch = new LinkedHashMap<>();
         for (String c : cavities)
             for (String w : loom.at(c))
-                loom.branchFrom(w, c)
-                        .ifPresent(b -> byBranch.computeIfAbsent(b, k -> new ArrayList<>())
-                                .add(w));
+                loom.branchFrom(w, c).ifPresent(b -> byBranch.computeIfAbsent(b, k -> new ArrayList<>())
+                        .add(w));
         List<Remedy.SpliceSite> sites = new ArrayList<>();
         byBranch.forEach((b, on) -> sites.addAll(loom.sites.of(on, b, fromPlug(b, place))));
+        boolean single = place.kind() == PlaceId.Kind.CAVITY;
         Set<PlaceId> places = new LinkedHashSet<>(Set.of(place));
         cavities.forEach(c -> places.add(new PlaceId(PlaceId.Kind.CAVITY, c)));
         return new Remedy(

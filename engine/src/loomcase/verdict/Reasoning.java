@@ -73,8 +73,6 @@ final class Reasoning {
                 - other.map(o -> o.cost().total()).orElse(harness.cost().total());
         boolean justified = leading.filter(l -> l == harness).isPresent();
         String than = other.map(o -> o.remedy().id()).orElse("nothing else");
-        if (harness.forbidden())
-            return new Verdict.Replacement(false, margin, "Full replacement is not justified: a rule forbids it.");
         String words = justified
                 ? "Full replacement is justified: it is expected to cost " + money(-margin) + " less than " + than + "."
                 : "Full replacement is not justified: it is expected to cost " + money(margin) + " more than " + than

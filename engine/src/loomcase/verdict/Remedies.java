@@ -20,6 +20,12 @@ final class Remedies {
     /** Places below this share of the posterior get no remedy of their own; section and harness still count them. */
     private static final double WORTH_A_REMEDY = 0.01;
 
+    /**
+     * Leaving it alone is offered from this probability that the wiring is healthy (judgement): a fault that stands does not
+     * go away, and "wait until somebody else finds it" would always look cheap.
+     */
+    private static final double WORTH_WAITING = 0.2;
+
     private static final int MOST_PLACES = 14;
 
     private final Loom loom;
@@ -41,8 +47,16 @@ final class Remedies {
         }
         parts.sections().forEach(r -> out.putIfAbsent(r.id(), r));
         out.put("harness", parts.harness());
-        out.put("monitor", parts.monitor());
+        if (healthy() >= WORTH_WAITING) out.put("monitor", parts.monitor());
         return List.copyOf(out.values());
+    }
+
+    /** Probability that nothing is wrong with the wiring now, true engine conditions among it. */
+    private double healthy() {
+        return causes.stream()
+                .filter(c -> c.group().equals("none"))
+                .mapToDouble(Cause::probability)
+                .sum();
     }
 
     private List<PlaceId> places() {
@@ -83,7 +97,8 @@ final class Remedies {
                         .filter(p -> branches.stream().anyMatch(b -> lies(p, b)))
                         .count(),
                 r.detail().splices().stream()
-                        .mapToDouble(s -> Math.min(s.metresToEnd(), s.metresToClip()))
+                        // where clips stand is not in the circuit file, so no rule is held against a guess
+                        .mapToDouble(Remedy.SpliceSite::metresToEnd)
                         .min()
                         .orElse(Double.POSITIVE_INFINITY),
                 slack(r, wires),
@@ -130,20 +145,21 @@ final class Remedies {
     private List<Wire> suspected(PlaceId p) {
         return switch (p.kind()) {
             case WIRE -> List.of(loom.wire(p.id()));
-            case CAVITY, SPLICE, GROUND -> loom.at(p.id()).stream()
-                    .map(loom::wire)
-                    .toList();
-            case CONNECTOR -> loom.used(p.id()).stream()
-                    .flatMap(c -> loom.at(c).stream())
-                    .distinct()
-                    .map(loom::wire)
-                    .toList();
-            case BRANCH -> causes.stream()
-                    .filter(c -> c.place().equals(Optional.of(p)))
-                    .flatMap(c -> c.wires().stream())
-                    .distinct()
-                    .map(loom::wire)
-                    .toList();
+            case CAVITY, SPLICE, GROUND ->
+                loom.at(p.id()).stream().map(loom::wire).toList();
+            case CONNECTOR ->
+                loom.used(p.id()).stream()
+                        .flatMap(c -> loom.at(c).stream())
+                        .distinct()
+                        .map(loom::wire)
+                        .toList();
+            case BRANCH ->
+                causes.stream()
+                        .filter(c -> c.place().equals(Optional.of(p)))
+                        .flatMap(c -> c.wires().stream())
+                        .distinct()
+                        .map(loom::wire)
+                        .toList();
             case FUSE, DEVICE, CONTROL_UNIT, ENGINE -> List.of();
         };
     }

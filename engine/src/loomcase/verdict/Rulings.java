@@ -10,19 +10,17 @@ import loomcase.policy.RemedyRuling;
  * What the rules say about the remedies of a verdict.
  *
  * @param rulings every ruling, contradicting ones among them
- * @param conflicts contradictions between rules, one sentence each
  * @param shopPolicyDiffers whether the shop's own rules changed any of it
  */
-public record Rulings(List<RemedyRuling> rulings, List<String> conflicts, boolean shopPolicyDiffers) {
+public record Rulings(List<RemedyRuling> rulings, boolean shopPolicyDiffers) {
     /** No rules. */
-    public static final Rulings NONE = new Rulings(List.of(), List.of(), false);
+    public static final Rulings NONE = new Rulings(List.of(), false);
 
     /** Asks the rules. */
     public interface Rules extends BiFunction<EvidenceFact, List<RemedyFact>, Rulings> {}
 
     public Rulings {
         rulings = List.copyOf(rulings);
-        conflicts = List.copyOf(conflicts);
     }
 
     /** What is said about one remedy. */

@@ -50,8 +50,12 @@ final class SpliceSites {
         return legs.stream()
                 .map(leg -> of(List.of(leg), splice.branch(), OptionalDouble.of(splice.metresAlong()), splice.id()))
                 .filter(sites -> !sites.isEmpty())
-                .min(Comparator.comparingDouble(sites ->
-                        Math.abs(sites.get(0).metresAlong() - splice.metresAlong())))
+                .min(Comparator.comparingDouble(sites -> badness(
+                                circuit.branches().get(splice.branch()),
+                                sites.get(0).metresAlong(),
+                                List.of(),
+                                splice.id())
+                        + Math.abs(sites.get(0).metresAlong() - splice.metresAlong())))
                 .orElse(List.of());
     }
 
@@ -67,7 +71,8 @@ final class SpliceSites {
         return out;
     }
 
-    private Remedy.SpliceSite site(String wire, Layout.Run run, double damage, List<Remedy.SpliceSite> placed, String without) {
+    private Remedy.SpliceSite site(
+            String wire, Layout.Run run, double damage, List<Remedy.SpliceSite> placed, String without) {
         Branch b = circuit.branches().get(run.branch());
         int steps = Math.max(0, (int) Math.floor(run.metres() / STEP));
         return java.util.stream.IntStream.rangeClosed(0, steps)

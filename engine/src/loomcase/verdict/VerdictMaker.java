@@ -5,7 +5,6 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import loomcase.model.Circuit;
 import loomcase.model.Layout;
@@ -88,7 +87,7 @@ public final class VerdictMaker {
                 best.isPresent() ? new BreakEvens(weighing, q).all(best.getAsInt()) : List.of(),
                 leading.map(Verdict.Weighed::wins).orElse(0.0),
                 why.reasons(),
-                rulings.conflicts().isEmpty() ? conflicted(weighing, rulings) : rulings.conflicts(),
+                conflicted(weighing, rulings),
                 rulings.shopPolicyDiffers(),
                 next.stream().findFirst(),
                 worth,
@@ -96,13 +95,18 @@ public final class VerdictMaker {
                 circuit.costs().currency());
     }
 
+    /** The answer over the number of damaged circuits and the labour rate. */
+    public Sweep sweep(Situation situation) {
+        Weighing weighing = weighing(situation);
+        return Sweep.of(weighing, question(situation), circuit.costs().currency());
+    }
+
     Weighing weighing(Situation situation) {
         return new Weighing(new Loom(circuit, layout, situation), new Causes(layout).of(situation.ranking()), rules);
     }
 
     Weighing.Question question(Situation situation) {
-        return new Weighing.Question(
-                costs.means(), rates, situation.openAccess(), OptionalInt.empty(), OptionalDouble.empty());
+        return new Weighing.Question(costs.means(), rates, situation.openAccess(), OptionalInt.empty(), 0);
     }
 
     private static String option(

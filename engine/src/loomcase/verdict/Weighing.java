@@ -3,7 +3,6 @@ package loomcase.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
 import loomcase.model.Zone;
@@ -30,27 +29,28 @@ final class Weighing {
      * @param rates price of an hour
      * @param open access steps open
      * @param circuits damaged circuits, empty for each remedy's own number
-     * @param hidden probability of hidden further damage, empty for what the figures say
+     * @param hiddenShift how much more or less likely hidden damage is than the figures say: −1 never, 0 as they say, 1
+     *     always, in between in proportion
      */
-    record Question(Figures figures, Rates rates, Set<String> open, OptionalInt circuits, OptionalDouble hidden) {
+    record Question(Figures figures, Rates rates, Set<String> open, OptionalInt circuits, double hiddenShift) {
         Question with(Figures other) {
-            return new Question(other, rates, open, circuits, hidden);
+            return new Question(other, rates, open, circuits, hiddenShift);
         }
 
         Question with(Rates other) {
-            return new Question(figures, other, open, circuits, hidden);
+            return new Question(figures, other, open, circuits, hiddenShift);
         }
 
         Question withCircuits(int n) {
-            return new Question(figures, rates, open, OptionalInt.of(n), hidden);
+            return new Question(figures, rates, open, OptionalInt.of(n), hiddenShift);
         }
 
-        Question withHidden(double probability) {
-            return new Question(figures, rates, open, circuits, OptionalDouble.of(probability));
+        Question withHiddenShift(double shift) {
+            return new Question(figures, rates, open, circuits, shift);
         }
 
         Question withOpen(Set<String> other) {
-            return new Question(figures, rates, other, circuits, hidden);
+            return new Question(figures, rates, other, circuits, hiddenShift);
         }
     }
 
@@ -204,18 +204,22 @@ final class Weighing {
                 * f.get("factor.fails.heat-" + heat);
     }
 
+    /** Whether a remedy mends one place of the harness and leaves the stretch beside it as it is. */
+    static boolean leavesTheRest(Remedy r) {
+        return switch (r.option()) {
+            case "reseat", "terminal", "pigtail", "splice-repair", "overlay-wire" -> true;
+            default -> false;
+        };
+    }
+
     /** What a repair of one place may leave behind; a new stretch or a part at the end of the harness leaves nothing. */
     private static double hidden(Remedy r, Cause c, String trace, Question q) {
-        boolean local =
-                switch (r.option()) {
-                    case "reseat", "terminal", "pigtail", "splice-repair", "overlay-wire" -> true;
-                    default -> false;
-                };
-        if (!local) return 0;
-        if (q.hidden().isPresent()) return q.hidden().getAsDouble();
+        if (!leavesTheRest(r)) return 0;
         String own = Cause.trace(c.family());
         String worst = Remedies.TRACES.indexOf(own) < Remedies.TRACES.indexOf(trace) ? own : trace;
-        return q.figures().get("hidden." + worst);
+        double said = q.figures().get("hidden." + worst);
+        double shift = q.hiddenShift();
+        return shift < 0 ? said * (1 + shift) : said + (1 - said) * shift;
     }
 
     /** Where a rule requires a remedy, smaller ones do not cure what it covers. */

@@ -132,9 +132,11 @@ final class WireWork {
             }
             loom.likeliestBranch(id).ifPresent(b -> reach.add(new PlaceId(PlaceId.Kind.BRANCH, b)));
         }
-        tasks.add(new Remedy.Task("minutes.overlay-metre", metres, false, "lay and tie along the loom"));
-        if (terminals > 0) tasks.add(new Remedy.Task("minutes.terminal", terminals, false, "terminate at the plugs"));
-        if (splices > 0) tasks.add(new Remedy.Task("minutes.splice", splices, false, "join at the old splices"));
+        double n = wires.size();
+        tasks.add(new Remedy.Task("minutes.overlay-metre", metres / n, true, "lay and tie along the loom"));
+        if (terminals > 0)
+            tasks.add(new Remedy.Task("minutes.terminal", terminals / n, true, "terminate at the plugs"));
+        if (splices > 0) tasks.add(new Remedy.Task("minutes.splice", splices / n, true, "join at the old splices"));
         return new Remedy(
                 "overlay-wire " + place.id(),
                 "overlay-wire",
@@ -143,13 +145,16 @@ final class WireWork {
                         + String.join(", ", wires),
                 tasks,
                 List.of(
-                        new Remedy.Part("terminal", terminals, loom.price("terminal"), false),
-                        new Remedy.Part("splice", splices, loom.price("splice"), false),
+                        new Remedy.Part("terminal", terminals / n, loom.price("terminal"), true),
+                        new Remedy.Part("splice", splices / n, loom.price("splice"), true),
                         new Remedy.Part("sealing", 1, loom.price("sealing"), false)),
                 loom.steps(List.copyOf(reach)),
                 wires.size(),
-                LocalRemedies.covering(
-                        causes, c -> c.wires().isEmpty() || wires.containsAll(c.wires()), places::contains),
+                LocalRemedies.coveringWhere(
+                        causes,
+                        c -> c.wires().isEmpty() || wires.containsAll(c.wires()),
+                        c -> p -> places.contains(p)
+                                || p.kind() == PlaceId.Kind.BRANCH && !c.wires().isEmpty()),
                 List.of(),
                 new Remedy.Detail(
                         List.of("cut the old wire at both ends and cap it"),
