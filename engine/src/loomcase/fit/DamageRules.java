@@ -33,6 +33,9 @@ final class DamageRules {
     private static final double REVERSED_VOLTS = -0.7;
     private static final double AT_LIMIT = 0.99;
 
+    /** A wire counts as overloaded by the slip when it carries this many times what it carries in a healthy engine. */
+    private static final double CLEARLY_MORE = 1.2;
+
     private final Circuit circuit;
     private final double mostRailVolts;
     private final Map<String, Double> ampacity = new LinkedHashMap<>();
@@ -46,6 +49,14 @@ final class DamageRules {
         for (Wire w : circuit.wires().values()) ampacity.put(w.id(), Ampacity.amperes(w.size()));
     }
 
+    /** True when the control unit has less than the supply it needs. */
+    boolean unitDead(NetworkSolver.Instant instant, Solution s) {
+        String unit = circuit.controlUnit().id();
+        double volts = s.at(instant.node(Names.inside(unit, "power")).orElseThrow())
+                - s.at(instant.node(Names.inside(unit, "ground")).orElseThrow());
+        return volts < circuit.controlUnit().minimumSupplyVolts();
+    }
+
     /** What may be damaged at one instant, by what it is, so that what a healthy engine shows can be taken away. */
     Map<String, String> at(NetworkSolver.Instant instant, Solution s) {
         Map<String, String> out = new LinkedHashMap<>();
@@ -56,7 +67,8 @@ final class DamageRules {
             out.put(f, "fuse " + f.substring(f.indexOf(':') + 1) + " blows");
         ampacity.forEach((wire, most) -> {
             double amperes = Math.abs(s.amperes(Names.wire(wire)).orElse(0));
-            if (amperes > most)
+            double before = Math.abs(instant.healthy().amperes(Names.wire(wire)).orElse(0));
+            if (amperes > most && amperes > CLEARLY_MORE * before)
                 out.put(
                         "wire " + wire,
                         format("wire %s may overheat: %.1f A, good for %.1f A in a bundle", wire, amperes, most));
@@ -126,7 +138,7 @@ final class DamageRules {
     private TreeSet<String> boostedOn(String cavity, Copper copper) {
         TreeSet<String> out = new TreeSet<>();
         for (Device d : circuit.devices().values())
-            if (d.hazards().contains("boosted"))
+            if (d.hazards().contains("boosted") && d.nature().word().equals("injector"))
                 for (String t : d.terminals().values())
                     if (copper.net(t).equals(copper.net(cavity))) out.add(d.id());
         return out;

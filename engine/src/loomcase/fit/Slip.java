@@ -53,6 +53,8 @@ public record Slip(
         NONE("none"),
         /** At least one code is more likely shown than not. */
         CODES("codes"),
+        /** No code, but the control unit has no supply: the engine does not start. */
+        UNIT_DEAD("control-unit-dead"),
         /** No code; only the check finds it. */
         SILENT("silent");
 

@@ -115,55 +115,67 @@ public final class Slips {
         List<List<Edit>> edits =
                 drafts.stream().filter(d -> !d.none).map(Draft::edits).distinct().toList();
         predictor.prepare(edits);
-        Map<List<Edit>, Set<String>> harmed = harmed(edits);
+        Map<List<Edit>, Harm> harmed = harmed(edits);
         List<Slip> out = new ArrayList<>();
         for (Draft d : drafts) out.add(slip(d, harmed));
         checks.forget();
         return out;
     }
 
+    /** What may be damaged at any instant, and whether the control unit is without supply at every one. */
+    private record Harm(Map<String, String> damage, boolean unitDead) {
+        Harm with(Harm other) {
+            Map<String, String> both = new LinkedHashMap<>(damage);
+            other.damage.forEach(both::putIfAbsent);
+            return new Harm(both, unitDead && other.unitDead);
+        }
+    }
+
     /** Damage of each slip at every instant; instants run on all cores, since each has its own solver. */
-    private Map<List<Edit>, Set<String>> harmed(List<List<Edit>> all) {
-        List<List<Map<String, String>>> byInstant = new ArrayList<>();
+    private Map<List<Edit>, Harm> harmed(List<List<Edit>> all) {
+        List<List<Harm>> byInstant = new ArrayList<>();
         IntStream.range(0, instants.size()).forEach(i -> byInstant.add(List.of()));
         IntStream.range(0, instants.size()).parallel().forEach(i -> byInstant.set(i, harmed(instants.get(i), all)));
-        Map<List<Edit>, Set<String>> out = new LinkedHashMap<>();
+        Map<List<Edit>, Harm> out = new LinkedHashMap<>();
         for (int e = 0; e < all.size(); e++) {
-            Map<String, String> first = new LinkedHashMap<>();
-            for (List<Map<String, String>> there : byInstant) there.get(e).forEach(first::putIfAbsent);
-            out.put(all.get(e), new LinkedHashSet<>(first.values()));
+            Harm whole = new Harm(Map.of(), true);
+            for (List<Harm> there : byInstant) whole = whole.with(there.get(e));
+            out.put(all.get(e), whole);
         }
         return out;
     }
 
-    private List<Map<String, String>> harmed(NetworkSolver.Instant instant, List<List<Edit>> all) {
+    private List<Harm> harmed(NetworkSolver.Instant instant, List<List<Edit>> all) {
         Set<String> healthy = damage.at(instant, instant.healthy()).keySet();
-        List<Map<String, String>> out = new ArrayList<>();
+        List<Harm> out = new ArrayList<>();
         for (List<Edit> edits : all) {
             Solution s = instant.solve(edits);
             Map<String, String> here = s.settled() ? damage.at(instant, s) : new LinkedHashMap<>();
             here.keySet().removeAll(healthy);
-            out.add(here);
+            out.add(new Harm(here, damage.unitDead(instant, s)));
         }
         instant.forget();
         return out;
     }
 
-    private Slip slip(Draft d, Map<List<Edit>, Set<String>> harmed) {
+    private Slip slip(Draft d, Map<List<Edit>, Harm> harmed) {
         if (d.none)
             return new Slip(
                     d.kind, d.cavity, d.other, Slip.Effect.NONE, List.of(), List.of(), true, Optional.empty(),
                     OptionalDouble.empty());
         Prediction p = predictor.predict(d.edits);
         List<Slip.Shown> codes = codes(p);
-        List<String> harm = new ArrayList<>(harmed.get(d.edits));
+        Harm here = harmed.get(d.edits);
+        List<String> harm = new ArrayList<>(here.damage().values());
         d.other.ifPresent(o -> harm.addAll(damage.boosted(d.cavity, o, copper)));
         Caught caught = caught(d);
         return new Slip(
                 d.kind,
                 d.cavity,
                 d.other,
-                codes.isEmpty() ? Slip.Effect.SILENT : Slip.Effect.CODES,
+                !codes.isEmpty()
+                        ? Slip.Effect.CODES
+                        : here.unitDead() ? Slip.Effect.UNIT_DEAD : Slip.Effect.SILENT,
                 codes,
                 harm,
                 p.settled(),
