@@ -41,6 +41,7 @@ class BoundariesTest {
             Map.entry("solve", List.of("model")),
             Map.entry("faults", List.of("model")),
             Map.entry("draw", List.of("model")),
+            Map.entry("print", List.of()),
             Map.entry("predict", List.of("model", "solve", "policy", "j1939")),
             Map.entry("meter", List.of("model", "solve", "predict", "j1939")),
             Map.entry("journal", List.of("model", "j1939")),
@@ -53,7 +54,7 @@ class BoundariesTest {
                     List.of(
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
                             "intake", "draw")),
-            Map.entry("fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw")),
+            Map.entry("fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
             Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit")),
             Map.entry(
                     "cli",
@@ -68,6 +69,7 @@ class BoundariesTest {
                             "check",
                             "intake",
                             "draw",
+                            "print",
                             "fit",
                             "casework",
                             "json")));
@@ -191,6 +193,8 @@ class BoundariesTest {
     void onlyThePackageThatNeedsALibraryKnowsIt() {
         keptTo("org.drools..", "loomcase.policy..", "loomcase.rules..");
         keptTo("org.kie..", "loomcase.policy..", "loomcase.rules..");
+        keptTo("com.openhtmltopdf..", "loomcase.print..");
+        keptTo("org.apache.pdfbox..", "loomcase.print..");
         keptTo(
                 "com.fasterxml.jackson..",
                 "loomcase.model.read..",

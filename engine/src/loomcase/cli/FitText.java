@@ -68,17 +68,8 @@ final class FitText {
         int n = 1;
         for (Transfer.Step s : t.steps()) {
             if (!s.caution().isEmpty()) page.line("       ! " + s.caution(), 9);
-            page.line(String.format("  [ ] %2d ", n++) + place(s) + s.work() + wire(s), 9);
+            page.line(String.format("  [ ] %2d ", n++) + s.words(), 9);
         }
-    }
-
-    private static String place(Transfer.Step s) {
-        if (s.from().isEmpty()) return "";
-        return s.from().get() + s.to().map(to -> " → " + to).orElse("") + "  ";
-    }
-
-    private static String wire(Transfer.Step s) {
-        return s.wire().isEmpty() ? "" : " " + s.wire();
     }
 
     private void checks(FitReport.PlugReport p) {

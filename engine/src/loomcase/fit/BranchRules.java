@@ -121,8 +121,8 @@ final class BranchRules {
                 where,
                 String.format(
                         Locale.ROOT,
-                        "%d clips, the old one %d: one every %.2f m",
-                        b.clips(),
+                        "%s, the old one %d: a free span of %.2f m",
+                        FitWords.count(b.clips(), "clip"),
                         a.clips(),
                         span),
                 wide ? "it swings and wears through" : "still held every 0.61 m or closer",

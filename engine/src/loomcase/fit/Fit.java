@@ -78,7 +78,11 @@ public final class Fit {
         ShellRules.Outcome shell = ShellRules.apply(p, findings);
         boolean moved = CavityRules.apply(p, shell.obstacle().isPresent(), findings);
         boolean swap = shell.otherShell() && shell.obstacle().isEmpty();
-        if (moved || swap) transfers.add(Transfer.plan(p, swap));
+        if (moved || swap) transfers.add(Transfer.plan(p, swap, injectors()));
+    }
+
+    private boolean injectors() {
+        return old.devices().values().stream().anyMatch(d -> d.nature().word().equals("injector"));
     }
 
     private void listOnly(List<PlugPair> pairs) {

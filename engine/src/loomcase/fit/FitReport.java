@@ -9,7 +9,7 @@ import loomcase.policy.PolicyOutcome;
  *
  * @param fit the comparison
  * @param operatingPoints operating points at which the slips were looked at
- * @param plugs one for each transfer of {@code fit}, same order
+ * @param plugs one for each transfer of {@code fit}, same order; none for a harness that does not fit anyway
  */
 public record FitReport(FitResult fit, List<String> operatingPoints, List<PlugReport> plugs) {
 
@@ -56,7 +56,8 @@ public record FitReport(FitResult fit, List<String> operatingPoints, List<PlugRe
      * @param policy what the rules conclude for the old circuit
      */
     public static FitReport of(FitResult fit, PolicyOutcome policy) {
-        if (fit.transfers().isEmpty()) return new FitReport(fit, List.of(), List.of());
+        if (fit.transfers().isEmpty() || fit.verdict() == FitResult.Verdict.DOES_NOT_FIT)
+            return new FitReport(fit, List.of(), List.of());
         Slips slips = new Slips(fit, policy);
         List<PlugReport> plugs = new ArrayList<>();
         for (Transfer t : fit.transfers()) {

@@ -94,8 +94,8 @@ public final class FitWords {
     /** Ohms as a meter shows them. */
     public static String ohms(double ohms) {
         if (Double.isInfinite(ohms)) return "over range";
-        if (ohms >= 1000) return String.format(Locale.ROOT, "%.3g kohm", ohms / 1000);
-        return String.format(Locale.ROOT, ohms >= 10 ? "%.0f ohm" : "%.2f ohm", ohms);
+        if (ohms >= 1000) return String.format(Locale.ROOT, "%.1f kohm", ohms / 1000);
+        return String.format(Locale.ROOT, ohms >= 10 ? "%.0f ohm" : ohms >= 0.1 ? "%.2f ohm" : "%.3f ohm", ohms);
     }
 
     /** How many, with the noun. */

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import loomcase.fit.Difference.Severity;
 import loomcase.fit.Difference.Subject;
 import loomcase.model.Branch;
@@ -21,12 +22,18 @@ final class ReachRules {
     /** Longer by more than this has to be tied back (judgement). */
     private static final double SLACK_METRES = 0.10;
 
+    private record Reach(String where, double metres, double oldMetres) {
+        String words() {
+            return String.format(Locale.ROOT, "%.2f m, old %.2f m", metres, oldMetres);
+        }
+    }
+
     private ReachRules() {}
 
     static void apply(List<PlugPair> pairs, Circuit old, Circuit neu, Findings findings) {
         Map<String, Double> before = distances(old, root(old, pairs, true));
         Map<String, Double> after = distances(neu, root(neu, pairs, false));
-        Map<Long, List<String>> byMillimetres = new LinkedHashMap<>();
+        Map<Long, List<Reach>> byMillimetres = new LinkedHashMap<>();
         for (PlugPair p : pairs) {
             Double a = before.get(old.connectors().get(p.old().id()).at());
             Double b = after.get(neu.connectors().get(p.neu().id()).at());
@@ -38,11 +45,14 @@ final class ReachRules {
             if (more < -TOLERANCE_METRES || more > SLACK_METRES)
                 byMillimetres
                         .computeIfAbsent(Math.round(more * 1000), k -> new ArrayList<>())
-                        .add(String.format(Locale.ROOT, "%s %.2f m, old %.2f m", p.where(), b, a));
+                        .add(new Reach(p.where(), b, a));
         }
         byMillimetres.forEach((mm, plugs) -> {
-            String what = String.join("; ", plugs);
-            String where = plugs.size() == 1 ? plugs.get(0).replaceAll(" [0-9.]+ m, old.*", "") : plugs.size() + " plugs";
+            boolean one = plugs.size() == 1;
+            String where = one ? plugs.get(0).where : plugs.size() + " plugs";
+            String what = plugs.stream()
+                    .map(r -> (one ? "" : r.where + " ") + r.words())
+                    .collect(Collectors.joining("; "));
             if (mm < 0)
                 findings.add(
                         Subject.REACH,

@@ -43,13 +43,19 @@ public record Transfer(
     /**
      * One line to tick.
      *
-     * @param work what to do
+     * @param work what to do; for a move, what to do with that wire
      * @param from cavity that the terminal leaves, for a move
      * @param to cavity that it goes into, for a move
      * @param wire how to tell the wire, for a move
      * @param caution what to beware of, empty for nothing
      */
-    public record Step(String work, Optional<String> from, Optional<String> to, String wire, String caution) {}
+    public record Step(String work, Optional<String> from, Optional<String> to, String wire, String caution) {
+        /** The whole line: where from, where to, which wire, what to do. */
+        public String words() {
+            if (from.isEmpty()) return work;
+            return from.get() + to.map(t -> " → " + t).orElse("") + "  " + wire + ": " + work + ".";
+        }
+    }
 
     public Transfer {
         moves = List.copyOf(moves);
@@ -66,7 +72,11 @@ public record Transfer(
         return List.copyOf(out);
     }
 
-    static Transfer plan(PlugPair pair, boolean otherShell) {
+    /**
+     * @param otherShell the new shell does not mate, so the terminals go into the old one
+     * @param injectors the engine has injectors, whose circuits hold boosted voltage
+     */
+    static Transfer plan(PlugPair pair, boolean otherShell, boolean injectors) {
         Map<String, String> wanted = new LinkedHashMap<>();
         pair.leads().cavities().forEach((c, n) -> wanted.put(n, c));
         List<Moves.Move> moves = new ArrayList<>();
@@ -95,7 +105,7 @@ public record Transfer(
         empty.removeAll(pair.leads().cavities().keySet());
         List<String> toPlug = pair.old().sealed().orElse(true) ? empty : List.of();
         Shell shell = otherShell ? Shell.OLD : Shell.SAME;
-        List<Step> steps = new TransferSteps(pair, shell, moves, setAside, toPlug).steps();
+        List<Step> steps = new TransferSteps(pair, injectors, shell, moves, setAside, toPlug).steps();
         return new Transfer(
                 pair.old().id(), pair.neu().id(), pair.old().label(), shell, moves, cycles, setAside, toPlug, steps);
     }

@@ -10,6 +10,7 @@ final class TransferSteps {
     private static final String MAKER = "The engine maker's instruction for this terminal comes first.";
 
     private final PlugPair pair;
+    private final boolean injectors;
     private final Transfer.Shell shell;
     private final List<Moves.Move> moves;
     private final List<String> setAside;
@@ -17,8 +18,14 @@ final class TransferSteps {
     private final List<Step> steps = new ArrayList<>();
 
     TransferSteps(
-            PlugPair pair, Transfer.Shell shell, List<Moves.Move> moves, List<String> setAside, List<String> toPlug) {
+            PlugPair pair,
+            boolean injectors,
+            Transfer.Shell shell,
+            List<Moves.Move> moves,
+            List<String> setAside,
+            List<String> toPlug) {
         this.pair = pair;
+        this.injectors = injectors;
         this.shell = shell;
         this.moves = moves;
         this.setAside = setAside;
@@ -28,7 +35,7 @@ final class TransferSteps {
     List<Step> steps() {
         step(
                 "Key off, battery isolated, plug apart.",
-                "Injector circuits hold boosted voltage after key off: wait as the engine maker says.");
+                injectors ? "Injector circuits hold boosted voltage after key off: wait as the engine maker says." : "");
         step("Photograph both mating faces and both wire sides, with the marks for cavity 1 in the picture.", "");
         step(
                 "Lay the cavity map beside the plug. Say with it which side you look at.",
@@ -67,7 +74,7 @@ final class TransferSteps {
     private void aside(String cavity) {
         Lead lead = pair.neu().leads().get(cavity);
         steps.add(new Step(
-                "Take the terminal out, insulate it and tie it back: the old plug has no circuit for it.",
+                "take it out, insulate it and tie it back: the old plug has no circuit for it",
                 Optional.of(cavity),
                 Optional.empty(),
                 lead.words(),
@@ -79,12 +86,12 @@ final class TransferSteps {
         String work =
                 switch (m.kind()) {
                     case PARK -> m.to().equals(Moves.OUTSIDE)
-                            ? "Release the tang, take it out, tag it " + target(m) + " and sleeve it: no cavity is free,"
-                                    + " so it waits outside."
-                            : "Release the tang and park it in the empty cavity " + m.to() + ", tagged " + target(m) + ".";
-                    case RETURN -> "Take the parked terminal to its place. Push until it clicks, tug.";
-                    case PLACE -> "Release the tang, take out this one, put it "
-                            + (old ? "into the old shell" : "into its place") + ". Push until it clicks, tug.";
+                            ? "release the tang, take it out, tag it " + target(m) + " and sleeve it: no cavity is free,"
+                                    + " so it waits outside"
+                            : "release the tang, park it in this empty cavity, tagged " + target(m);
+                    case RETURN -> "take the parked terminal to its place; push until it clicks, tug";
+                    case PLACE -> "release the tang, move this one" + (old ? " into the old shell" : "")
+                            + "; push until it clicks, tug";
                 };
         steps.add(new Step(work, Optional.of(m.from()), Optional.of(m.to()), lead.words(), caution(m)));
     }
