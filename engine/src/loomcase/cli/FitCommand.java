@@ -2,6 +2,7 @@ package loomcase.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import loomcase.InputProblem;
@@ -9,12 +10,15 @@ import loomcase.casework.Bench;
 import loomcase.casework.Casework;
 import loomcase.casework.Shop;
 import loomcase.fit.Fit;
+import loomcase.fit.FitDocument;
 import loomcase.fit.FitPicture;
 import loomcase.fit.FitReport;
 import loomcase.fit.FitResult;
 import loomcase.json.FitJson;
 import loomcase.model.Circuit;
 import loomcase.model.read.PartList;
+import loomcase.print.Html;
+import loomcase.print.Pdf;
 import picocli.CommandLine;
 
 /** Compares a new harness with the old one. */
@@ -73,6 +77,18 @@ final class FitCommand implements Callable<Integer> {
             description = "old plug to draw; without it the first one whose terminals move")
     private String plug;
 
+    @CommandLine.Option(names = "--html", paramLabel = "FILE", description = "also write the sheet as a page")
+    private Path html;
+
+    @CommandLine.Option(names = "--pdf", paramLabel = "FILE", description = "also write the sheet to print, A4")
+    private Path pdf;
+
+    @CommandLine.Option(
+            names = "--date",
+            paramLabel = "YYYY-MM-DD",
+            description = "date that the sheet bears; without it today")
+    private LocalDate date = LocalDate.now();
+
     @Override
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
@@ -81,6 +97,8 @@ final class FitCommand implements Callable<Integer> {
         FitResult fit = compare(bench.circuit(), neu);
         FitReport report = FitReport.of(fit, bench.policy());
         if (svg != null) WholeFile.write(svg, FitPicture.svg(drawn(fit)));
+        if (html != null) WholeFile.write(html, Html.write(FitDocument.of(report, date)));
+        if (pdf != null) WholeFile.write(pdf, Pdf.write(FitDocument.of(report, date), Pdf.Paper.A4));
         if (json) FitJson.of(report).print(out);
         else new FitText(report, Page.of(out)).print();
         out.flush();

@@ -80,13 +80,8 @@ final class FitText {
     }
 
     private void slips(FitReport.PlugReport p) {
-        head("IF A SLIP WERE LEFT IN, plug " + p.transfer().plug() + ": "
-                + FitWords.count(p.slips().size(), "single slip") + ", "
-                + p.count(Slip.Effect.CODES) + " set codes, "
-                + p.count(Slip.Effect.SILENT) + " silent, "
-                + p.count(Slip.Effect.UNIT_DEAD) + " leave the control unit without supply, "
-                + p.count(Slip.Effect.NONE) + " change nothing, "
-                + p.harmful().size() + " may damage");
+        head("IF A SLIP WERE LEFT IN, plug " + p.transfer().plug());
+        page.line("  " + FitWords.slips(p));
         page.line("  Looked at: " + String.join(", ", report.operatingPoints()) + ".");
         some("Silent, caught by the check only", p.silent(), true);
         some("May damage", p.harmful(), false);

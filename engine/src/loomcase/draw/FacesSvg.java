@@ -2,7 +2,7 @@ package loomcase.draw;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
+import java.util.stream.Stream;
 
 /**
  * Two mating faces side by side (one below the other where they are wide), with what changed marked in each cavity.
@@ -100,7 +100,7 @@ public final class FacesSvg {
         svg.add("rect", "width", width, "height", height, "fill", Ink.PAPER);
         face(left, EDGE, 0);
         face(right, below ? EDGE : EDGE + left.width() + GAP, second);
-        key(EDGE, height - KEY);
+        key(EDGE, height - KEY, left, right);
         svg.close("svg");
         return svg.toString();
     }
@@ -163,18 +163,37 @@ public final class FacesSvg {
         svg.add("rect", attributes.toArray());
     }
 
-    private void key(double x, double y) {
+    /** Explains the marks that are there. */
+    private void key(double x, double y, Face left, Face right) {
         double at = x;
-        for (Map.Entry<Cavity, String> e : List.of(
-                Map.entry(new Cavity("1", Mark.SAME, "", ""), "same circuit"),
-                Map.entry(new Cavity("2", Mark.MOVED, "to 3", ""), "terminal moves"),
-                Map.entry(new Cavity("4", Mark.ALONE, "only", ""), "on this side only"),
-                Map.entry(new Cavity("5", Mark.EMPTY, "", ""), "empty"),
-                Map.entry(new Cavity("6", Mark.UNKNOWN, "?", ""), "not known"))) {
-            cavity(e.getKey(), at, y);
-            text(e.getValue(), at + CELL + 4, y + CELL / 2 + 4, 12, false, Ink.TEXT);
-            at += CELL + 4 + Lettering.width(e.getValue(), 12, false) + 16;
+        for (Mark mark : Mark.values()) {
+            if (Stream.of(left, right)
+                    .flatMap(f -> f.rows().stream().flatMap(List::stream))
+                    .noneMatch(c -> c.mark() == mark)) continue;
+            String words = words(mark);
+            cavity(new Cavity("n", mark, sign(mark), words), at, y);
+            text(words, at + CELL + 4, y + CELL / 2 + 4, 12, false, Ink.TEXT);
+            at += CELL + 4 + Lettering.width(words, 12, false) + 16;
         }
+    }
+
+    private static String sign(Mark mark) {
+        return switch (mark) {
+            case MOVED -> "\u2192m";
+            case ALONE -> "only";
+            case UNKNOWN -> "?";
+            default -> "";
+        };
+    }
+
+    private static String words(Mark mark) {
+        return switch (mark) {
+            case EMPTY -> "empty";
+            case SAME -> "same circuit";
+            case MOVED -> "terminal moves from new n to old m";
+            case ALONE -> "on this side only";
+            case UNKNOWN -> "not known";
+        };
     }
 
     private static String describe(Face f) {

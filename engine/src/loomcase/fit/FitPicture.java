@@ -42,7 +42,7 @@ public final class FitPicture {
                             if (n == null) return new Cavity(c, Mark.ALONE, "only", c + ": " + words + ", old only");
                             return n.equals(c)
                                     ? new Cavity(c, Mark.SAME, "", c + ": " + words)
-                                    : new Cavity(c, Mark.MOVED, "fr " + n, c + ": " + words + ", from new " + n);
+                                    : new Cavity(c, Mark.MOVED, "\u2190" + n, c + ": " + words + ", from new " + n);
                         })
                         .toList())
                 .toList();
@@ -62,7 +62,7 @@ public final class FitPicture {
                             if (c == null) return new Cavity(n, Mark.UNKNOWN, "?", n + ": " + words);
                             return c.equals(n)
                                     ? new Cavity(n, Mark.SAME, "", n + ": " + words)
-                                    : new Cavity(n, Mark.MOVED, "to " + c, n + ": " + words + ", goes to " + c);
+                                    : new Cavity(n, Mark.MOVED, "\u2192" + c, n + ": " + words + ", goes to " + c);
                         })
                         .toList())
                 .toList();

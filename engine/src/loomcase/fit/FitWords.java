@@ -48,6 +48,16 @@ public final class FitWords {
                 .collect(Collectors.joining("; "));
     }
 
+    /** How the slips of a plug show, in a sentence. */
+    public static String slips(FitReport.PlugReport p) {
+        long dead = p.count(Slip.Effect.UNIT_DEAD);
+        long none = p.count(Slip.Effect.NONE);
+        return count(p.slips().size(), "single slip") + ": " + p.count(Slip.Effect.CODES) + " set codes, "
+                + p.count(Slip.Effect.SILENT) + " are silent"
+                + (dead == 0 ? "" : ", " + dead + " leave the control unit without supply")
+                + (none == 0 ? "" : ", " + none + " change nothing") + "; " + p.harmful().size() + " may damage.";
+    }
+
     /** What was done wrong. */
     public static String what(Slip s) {
         String a = Names.cavityOf(s.cavity());

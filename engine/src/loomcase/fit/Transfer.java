@@ -53,7 +53,7 @@ public record Transfer(
         /** The whole line: where from, where to, which wire, what to do. */
         public String words() {
             if (from.isEmpty()) return work;
-            return from.get() + to.map(t -> " → " + t).orElse("") + "  " + wire + ": " + work + ".";
+            return from.get() + to.map(t -> " → " + t).orElse("") + ", " + wire + ": " + work + ".";
         }
     }
 
