@@ -25,7 +25,8 @@ import picocli.CommandLine;
             ShowCommand.class,
             FitCommand.class,
             CheckCommand.class,
-            WiresCommand.class
+            WiresCommand.class,
+            StudyCommand.class
         },
         synopsisSubcommandLabel = "COMMAND ...",
         commandListHeading = "%nCommands (each has its own --help):%n",
