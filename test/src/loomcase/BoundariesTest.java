@@ -57,8 +57,20 @@ class BoundariesTest {
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
                             "intake", "draw", "verdict")),
             Map.entry(
+                    "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
+            Map.entry(
                     "json",
-                    List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "verdict", "policy")),
+                    List.of(
+                            "j1939",
+                            "model",
+                            "meter",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "casework",
+                            "fit",
+                            "verdict",
+                            "policy")),
             Map.entry(
                     "cli",
                     List.of(
@@ -75,6 +87,8 @@ class BoundariesTest {
                             "check",
                             "intake",
                             "draw",
+                            "print",
+                            "fit",
                             "casework",
                             "json")));
 

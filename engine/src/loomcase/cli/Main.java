@@ -24,6 +24,7 @@ import picocli.CommandLine;
             NextCommand.class,
             VerdictCommand.class,
             ShowCommand.class,
+            FitCommand.class,
             CheckCommand.class,
             WiresCommand.class,
             StudyCommand.class

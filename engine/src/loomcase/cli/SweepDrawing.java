@@ -26,11 +26,19 @@ final class SweepDrawing {
                 "damaged circuits at the place",
                 "labour, " + sweep.currency() + " an hour",
                 sweep.circuits().stream().map(String::valueOf).toList(),
-                rates.stream().map(r -> String.format(Locale.ROOT, "%.0f", r)).toList(),
+                rates.stream().map(r -> rate(r)).toList(),
                 answers,
                 sweep.options(),
+                sweep.ruled(),
+                "dot: rules decide there; money alone would answer otherwise",
                 Math.min(sweep.caseCircuits(), sweep.circuits().size()) - 1,
                 row,
                 "this case"));
+    }
+
+    /** Two digits where the rate has three: nobody weighs the third. */
+    private static String rate(double r) {
+        double step = Math.pow(10, Math.max(0, Math.floor(Math.log10(Math.max(1, r))) - 1));
+        return String.format(Locale.ROOT, "%.0f", Math.round(r / step) * step);
     }
 }

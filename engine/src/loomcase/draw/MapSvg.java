@@ -40,6 +40,8 @@ public final class MapSvg {
      * @param rows labels of the rows, from below
      * @param answers all answers there may be, from light to dark
      * @param cells answer by row from below, then column
+     * @param dotted cells that get a dot, like {@code cells}
+     * @param dotWords what a dot means
      * @param caseColumn column in which the case lies, from 0, may be a fraction
      * @param caseRow row in which it lies, from 0 below, may be a fraction
      * @param caseWords what to write at the mark
@@ -53,6 +55,8 @@ public final class MapSvg {
             List<String> rows,
             List<String> answers,
             List<List<String>> cells,
+            List<List<Boolean>> dotted,
+            String dotWords,
             double caseColumn,
             double caseRow,
             String caseWords) {
@@ -61,6 +65,7 @@ public final class MapSvg {
             rows = List.copyOf(rows);
             answers = List.copyOf(answers);
             cells = cells.stream().map(List::copyOf).toList();
+            dotted = dotted.stream().map(List::copyOf).toList();
             int width = columns.size();
             if (cells.size() != rows.size() || cells.stream().anyMatch(r -> r.size() != width))
                 throw new IllegalArgumentException("cells do not fit " + rows.size() + " rows of " + columns.size());
@@ -94,6 +99,7 @@ public final class MapSvg {
         words(c.title(), 24, 34, 19, true, "start", Ink.TEXT);
         words(c.subtitle(), 24, 56, FONT, false, "start", Ink.QUIET);
         cells();
+        dots();
         borders();
         axes();
         names();
@@ -108,7 +114,7 @@ public final class MapSvg {
             if (i % 2 == 0) continue;
             svg.open("pattern", "id", "h" + i, "width", 8, "height", 8, "patternUnits", "userSpaceOnUse");
             svg.add("rect", "width", 8, "height", 8, "fill", tone(i));
-            svg.add("path", "d", "M-2 6 L2 10 M0 0 L8 8 M6 -2 L10 2", "stroke", Ink.PAPER, "stroke-width", 1.1);
+            svg.add("path", "d", "M-2 6 L2 10 M0 0 L8 8 M6 -2 L10 2", "stroke", Ink.PAPER, "stroke-width", 0.9);
             svg.close("pattern");
         }
         svg.close("defs");
@@ -118,7 +124,7 @@ public final class MapSvg {
     private String tone(int answer) {
         double t = c.answers().size() < 2 ? 0 : (double) answer / (c.answers().size() - 1);
         int[] light = {0xf1, 0xee, 0xe8};
-        int[] dark = {0x5a, 0x3c, 0x30};
+        int[] dark = {0xb0, 0x96, 0x88};
         StringBuilder out = new StringBuilder("#");
         for (int i = 0; i < 3; i++) out.append(String.format("%02x", Math.round(light[i] + (dark[i] - light[i]) * t)));
         return out.toString();
@@ -153,6 +159,17 @@ public final class MapSvg {
                         "fill",
                         answer % 2 == 0 ? tone(answer) : "url(#h" + answer + ")");
             }
+    }
+
+    private void dots() {
+        boolean any = false;
+        for (int r = 0; r < c.rows().size(); r++)
+            for (int k = 0; k < c.columns().size(); k++) {
+                if (!c.dotted().get(r).get(k)) continue;
+                any = true;
+                svg.add("circle", "cx", x(k + 0.5), "cy", y(r + 0.5), "r", 2.6, "fill", Ink.TEXT);
+            }
+        if (any) words("● " + c.dotWords(), 24, y(0) + 76, FONT, false, "start", Ink.QUIET);
     }
 
     private void borders() {

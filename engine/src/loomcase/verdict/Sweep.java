@@ -10,6 +10,7 @@ import java.util.OptionalInt;
  * @param circuits numbers of damaged circuits, one for each column
  * @param labourPerHour labour rates, one for each row, rising
  * @param options option by row, then column; {@code ask} where the rules forbid every remedy
+ * @param ruled whether rules, not money, give the answer there, by row, then column
  * @param caseCircuits damaged circuits in this case
  * @param caseLabourPerHour labour rate in this case
  * @param currency label of the rates
@@ -18,6 +19,7 @@ public record Sweep(
         List<Integer> circuits,
         List<Double> labourPerHour,
         List<List<String>> options,
+        List<List<Boolean>> ruled,
         int caseCircuits,
         double caseLabourPerHour,
         String currency) {
@@ -35,6 +37,7 @@ public record Sweep(
         circuits = List.copyOf(circuits);
         labourPerHour = List.copyOf(labourPerHour);
         options = options.stream().map(List::copyOf).toList();
+        ruled = ruled.stream().map(List::copyOf).toList();
     }
 
     static Sweep of(Weighing weighing, Weighing.Question q, String currency) {
@@ -46,14 +49,19 @@ public record Sweep(
         List<Rulings> rulings =
                 columns.stream().map(n -> weighing.rulings(OptionalInt.of(n))).toList();
         List<List<String>> options = new ArrayList<>();
+        List<List<Boolean>> ruled = new ArrayList<>();
         for (double rate : rates) {
             List<String> row = new ArrayList<>();
+            List<Boolean> byRule = new ArrayList<>();
             for (int n : columns) {
                 Weighing.Question here =
                         q.with(new Rates(rate, q.rates().downtimePerHour())).withCircuits(n);
-                row.add(answer(weighing, here, rulings.get(n - 1)));
+                String answer = answer(weighing, here, rulings.get(n - 1));
+                row.add(answer);
+                byRule.add(!answer.equals(answer(weighing, here, Rulings.NONE)));
             }
             options.add(row);
+            ruled.add(byRule);
         }
         Rulings usual = weighing.rulings(OptionalInt.empty());
         Stakes stakes = weighing.stakes(q, usual);
@@ -65,7 +73,7 @@ public record Sweep(
                                 .circuits()))
                 .findFirst()
                 .orElse(1);
-        return new Sweep(columns, rates, options, circuits, own, currency);
+        return new Sweep(columns, rates, options, ruled, circuits, own, currency);
     }
 
     private static String answer(Weighing weighing, Weighing.Question q, Rulings rulings) {
