@@ -13,7 +13,7 @@ import java.util.Map;
  * picture works without colour.
  */
 public final class MapSvg {
-    private static final double WIDTH = 900;
+    private static final double WIDTH = 880;
     private static final double LEFT = 118;
     private static final double TOP = 92;
     private static final double CELL_WIDTH = 46;
@@ -78,7 +78,7 @@ public final class MapSvg {
     }
 
     private String document() {
-        double height = TOP + c.rows().size() * CELL_HEIGHT + 96;
+        double height = TOP + c.rows().size() * CELL_HEIGHT + 88;
         svg.open(
                 "svg",
                 "xmlns",

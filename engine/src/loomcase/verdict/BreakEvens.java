@@ -16,7 +16,7 @@ final class BreakEvens {
     private static final int HALVINGS = 40;
 
     /** Most damaged circuits that are tried. */
-    static final int MOST_CIRCUITS = 40;
+    static final int MOST_CIRCUITS = 24;
 
     /** Labour rates tried: the case's own divided and multiplied by this. */
     static final double RATE_RANGE = 10;

@@ -74,7 +74,8 @@ record Cause(
         if (family.startsWith("common.rub-point")) return "chafe";
         if (family.equals("common.hot-spot")) return "heat";
         if (family.equals("common.crushed-clip")) return "crush";
-        if (family.equals("common.fluid-path") || family.equals("common.wet-connector")) return "fluid";
+        if (family.equals("common.fluid-path")) return "fluid";
+        if (family.equals("common.wet-connector") || family.equals("contact.bridge")) return "water";
         return "none";
     }
 }

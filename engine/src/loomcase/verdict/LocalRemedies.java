@@ -21,6 +21,10 @@ final class LocalRemedies {
     /** Distance in metres from a plug to the splices of its new leads (common practice, no source: outside the shaken end). */
     private static final double LEAD_METRES = 0.15;
 
+    /** Findings after which a plug is dried, cleaned and sealed anew. */
+    private static final Set<String> WET =
+            Set.of("water-in-plug", "oil-in-plug", "coolant-in-plug", "green-copper", "missing-seal");
+
     private static final String SEAL = "a sealed crimp with adhesive heat-shrink over both insulations";
 
     private final Loom loom;
@@ -109,7 +113,7 @@ final class LocalRemedies {
         boolean wet = causes.stream()
                         .anyMatch(c -> c.group().equals("moisture")
                                 && places.containsAll(c.places().keySet()))
-                || !loom.findings(List.of(), List.copyOf(places)).isEmpty();
+                || loom.findings(List.of(), List.copyOf(places)).stream().anyMatch(WET::contains);
         PlaceId place = new PlaceId(PlaceId.Kind.CONNECTOR, plug);
         List<Remedy.Task> tasks = new ArrayList<>(List.of(
                 new Remedy.Task("minutes.reseat", 1, false, "unplug, look at every terminal, push home, lock, tug")));

@@ -103,13 +103,14 @@ final class Loom {
                 .orElse(OptionalDouble.empty());
     }
 
-    /** Whether damage was seen on the branch or on the wire. */
-    boolean damageSeen(String branch, String wire) {
+    /** Whether damage to wires was seen at a place. */
+    boolean damageSeen(PlaceId place) {
         return situation.seen().stream()
-                .filter(s -> DAMAGE.contains(s.finding()))
-                .map(Sighting::place)
-                .anyMatch(p -> p.equals(new PlaceId(PlaceId.Kind.BRANCH, branch))
-                        || p.equals(new PlaceId(PlaceId.Kind.WIRE, wire)));
+                .anyMatch(s -> DAMAGE.contains(s.finding()) && s.place().equals(place));
+    }
+
+    boolean damageSeen(String branch) {
+        return damageSeen(new PlaceId(PlaceId.Kind.BRANCH, branch));
     }
 
     /** Whether what was seen on the branch spreads along the wires. */
@@ -137,7 +138,7 @@ final class Loom {
     Optional<String> likeliestBranch(String wire) {
         List<Layout.Run> runs = layout.runs(wire);
         return runs.stream()
-                .max(Comparator.comparingDouble((Layout.Run r) -> damageSeen(r.branch(), "")
+                .max(Comparator.comparingDouble((Layout.Run r) -> damageSeen(r.branch())
                                 ? 2
                                 : circuit.branches().get(r.branch()).rubPoints().stream()
                                                 .anyMatch(p -> r.passes(p.metresAlong()))

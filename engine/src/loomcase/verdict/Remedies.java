@@ -191,6 +191,21 @@ final class Remedies {
         return List.copyOf(out);
     }
 
+    /** Whether a section or harness takes out everything beside the place of another remedy. */
+    boolean holds(Remedy larger, Remedy smaller) {
+        if (larger.option().equals("full-harness")) return true;
+        List<String> near = branches(smaller);
+        if (near.isEmpty())
+            near = wires(smaller).stream()
+                    .flatMap(w -> plug(smaller).stream()
+                            .flatMap(p -> Stream.of(w.from(), w.to())
+                                    .filter(end -> Names.connectorOf(end).equals(p))
+                                    .flatMap(end -> loom.branchFrom(w.id(), end).stream())))
+                    .distinct()
+                    .toList();
+        return !near.isEmpty() && larger.replaced().containsAll(near);
+    }
+
     private List<PlaceId> at(Remedy r) {
         List<PlaceId> out = new ArrayList<>(List.of(r.place()));
         plug(r).ifPresent(p -> {
@@ -221,12 +236,13 @@ final class Remedies {
     }
 
     /** From what spreads most to what spreads least. */
-    static final List<String> TRACES = List.of("heat", "fluid", "repaired", "chafe", "crush", "none");
+    static final List<String> TRACES = List.of("heat", "fluid", "repaired", "chafe", "water", "crush", "none");
 
     private static String trace(String finding) {
         return switch (finding) {
             case "melted", "burnt-terminal" -> "heat";
-            case "green-copper", "oil-in-plug", "coolant-in-plug", "water-in-plug" -> "fluid";
+            case "green-copper", "oil-in-plug", "coolant-in-plug" -> "fluid";
+            case "water-in-plug" -> "water";
             case "chafe", "cut", "broken-strands" -> "chafe";
             case "pinched" -> "crush";
             case "earlier-repair" -> "repaired";

@@ -45,7 +45,7 @@ record Stakes(
      * @param cures f, probability that it cures, given each hypothesis, 0 to 1
      * @param fails b, probability that the repair itself fails within the warranty
      * @param hidden g, probability that it leaves further damage behind, given each hypothesis
-     * @param clears hypotheses whose hidden damage it takes away with it
+     * @param cleanedBy numbers of the acts that take away what it may leave behind
      */
     record Act(
             String id,
@@ -55,7 +55,7 @@ record Stakes(
             double[] cures,
             double fails,
             double[] hidden,
-            boolean[] clears) {}
+            int[] cleanedBy) {}
 
     Stakes {
         acts = List.copyOf(acts);
@@ -85,24 +85,23 @@ record Stakes(
      * What follows an act that did not do, for every hypothesis.
      *
      * @param best cheapest act that cures it at even odds or better, -1 for none
-     * @param bestMoney its bill with everything closed again
+     * @param bestMoney its bill with everything closed again, and what it may leave behind
      * @param nextMoney the same of the next cheapest
-     * @param later H, a comeback and the cheapest act that takes hidden damage away
      */
-    record Sequel(int[] best, double[] bestMoney, double[] nextMoney, double[] later) {}
+    record Sequel(int[] best, double[] bestMoney, double[] nextMoney) {}
 
     Sequel sequel() {
         int n = weight.length;
-        Sequel s = new Sequel(new int[n], new double[n], new double[n], new double[n]);
+        Sequel s = new Sequel(new int[n], new double[n], new double[n]);
         Arrays.fill(s.best, -1);
         Arrays.fill(s.bestMoney, Double.POSITIVE_INFINITY);
         Arrays.fill(s.nextMoney, Double.POSITIVE_INFINITY);
-        Arrays.fill(s.later, Double.POSITIVE_INFINITY);
         for (int a = 0; a < acts.size(); a++) {
-            double money = money(acts.get(a).again);
+            double bill = money(acts.get(a).again);
+            double later = foundLater(acts.get(a));
             for (int h = 0; h < n; h++) {
-                if (acts.get(a).clears[h]) s.later[h] = Math.min(s.later[h], money);
                 if (acts.get(a).cures[h] < 0.5) continue;
+                double money = bill + acts.get(a).hidden[h] * later;
                 if (money < s.bestMoney[h]) {
                     s.nextMoney[h] = s.bestMoney[h];
                     s.bestMoney[h] = money;
@@ -110,13 +109,12 @@ record Stakes(
                 } else s.nextMoney[h] = Math.min(s.nextMoney[h], money);
             }
         }
-        for (int h = 0; h < n; h++) s.later[h] = comebackOverhead() + (Double.isFinite(s.later[h]) ? s.later[h] : 0);
         return s;
     }
 
     /**
      * C, what it costs when an act did not cure: a fresh diagnosis, then the cheapest other act that cures the hypothesis at
-     * even odds or better, taken to succeed. That is a bound from below: it may fail in its turn. The same act again where
+     * even odds or better, with what it may leave behind, taken to succeed. That is a bound from below: it may fail in its turn. The same act again where
      * there is no other; finding and curing it outside this circuit where there is none.
      */
     private double notCured(Sequel s, int hypothesis, int act) {
@@ -124,6 +122,15 @@ record Stakes(
         if (Double.isInfinite(next)) next = s.bestMoney[hypothesis];
         if (Double.isFinite(next)) return comebackOverhead() + next;
         return rates.labour(outsideMinutes) + rates.downtime(outsideMinutes + 60 * comebackHours);
+    }
+
+    /** H, hidden damage found later: a comeback, then the cheapest act that takes away what this one left. */
+    private double foundLater(Act act) {
+        return comebackOverhead()
+                + Arrays.stream(act.cleanedBy)
+                        .mapToDouble(a -> money(acts.get(a).again))
+                        .min()
+                        .orElse(0);
     }
 
     /** Expected cost of an act over all hypotheses. */
@@ -137,12 +144,13 @@ record Stakes(
         double failure = 0;
         double hidden = 0;
         double again = comebackOverhead() + money(a.again);
+        double later = foundLater(a);
         for (int h = 0; h < weight.length; h++) {
             if (weight[h] == 0) continue;
             double cured = a.cures[h];
             if (cured < 1) comeback += weight[h] * (1 - cured) * notCured(sequel, h, act);
             failure += weight[h] * cured * a.fails * again;
-            if (a.hidden[h] > 0 && cured > 0) hidden += weight[h] * cured * a.hidden[h] * sequel.later[h];
+            if (a.hidden[h] > 0 && cured > 0) hidden += weight[h] * cured * a.hidden[h] * later;
         }
         double all = Arrays.stream(weight).sum();
         double minutes = a.now.accessMinutes + a.now.workMinutes;

@@ -35,7 +35,8 @@ public record TestWorth(double cost, double saving) {
     private static final double WORTH_PREDICTING = 1e-4;
 
     /**
-     * {@code min_a E(a) − Σ_o P(o) · min_a E(a | o)}, access opened for the test being open afterwards. A cause for which no
+     * {@code min_a E(a) − Σ_o P(o) · min_a E(a | o)}, access opened for the test being open afterwards, and the rules
+     * being asked again with one more test made. A cause for which no
      * test can be predicted shows every outcome as often as all the others together.
      */
     static TestWorth of(Weighing weighing, Weighing.Question q, Rulings rulings, NextTest test, Prospects prospects) {
@@ -44,12 +45,14 @@ public record TestWorth(double cost, double saving) {
         double act = least(now, now.weight(), allowed);
         Set<String> open = new HashSet<>(q.open());
         open.addAll(test.steps());
-        Stakes after = weighing.stakes(q.withOpen(open), rulings);
+        Rulings later = weighing.rulingsAfterTest();
+        boolean[] allowedLater = weighing.allowed(later);
+        Stakes after = weighing.stakes(q.withOpen(open), later);
         double then = 0;
         for (double[] chance : chances(weighing, test.test(), prospects)) {
             double[] w = now.weight().clone();
             for (int h = 0; h < w.length; h++) w[h] *= chance[h];
-            then += least(after, w, allowed);
+            then += least(after, w, allowedLater);
         }
         double closing = q.figures().get("share.closing") * weighing.loom().closedMinutes(List.copyOf(open), q.open());
         double minutes = Math.max(0, test.minutes() - closing);

@@ -1,10 +1,13 @@
 package loomcase.verdict;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.stream.IntStream;
 import loomcase.model.Zone;
 import loomcase.policy.EvidenceFact;
 import loomcase.policy.RemedyFact;
@@ -21,6 +24,10 @@ final class Weighing {
     private final List<Remedy> remedies;
     private final Remedies facts;
     private final Rulings.Rules rules;
+    private final Map<Integer, Rulings> said = new HashMap<>();
+    private final Map<String, String> traces = new HashMap<>();
+    private final Map<String, int[]> cleanedBy = new HashMap<>();
+    private final double[][] covered;
 
     /**
      * What is asked of the weighing.
@@ -60,6 +67,12 @@ final class Weighing {
         this.facts = new Remedies(loom, causes);
         this.remedies = facts.all();
         this.rules = rules;
+        this.covered = new double[remedies.size()][causes.size()];
+        for (int r = 0; r < covered.length; r++) {
+            traces.put(remedies.get(r).id(), facts.trace(remedies.get(r)));
+            cleanedBy.put(remedies.get(r).id(), cleaning(r));
+            for (int h = 0; h < causes.size(); h++) covered[r][h] = causes.get(h).covered(remedies.get(r));
+        }
     }
 
     List<Cause> causes() {
@@ -82,14 +95,37 @@ final class Weighing {
         return causes.stream().mapToDouble(Cause::probability).toArray();
     }
 
-    /** What the rules say, with so many circuits damaged. */
-    Rulings rulings(OptionalInt circuits) {
-        List<RemedyFact> seen =
-                remedies.stream().map(r -> facts.fact(r, circuits(r, circuits))).toList();
-        return rules.apply(evidence(), seen);
+    /**
+     * Remedies that take away what one leaves behind: a section that holds its branches, the harness, and the same work once
+     * more where nothing was seen that spreads.
+     */
+    private int[] cleaning(int remedy) {
+        Remedy left = remedies.get(remedy);
+        boolean spreads = !traces.get(left.id()).equals("none");
+        return IntStream.range(0, remedies.size())
+                .filter(x -> x == remedy
+                        ? !spreads
+                        : remedies.get(x).replaces() && facts.holds(remedies.get(x), left))
+                .toArray();
     }
 
-    private EvidenceFact evidence() {
+    /** What the rules say, with so many circuits damaged; asked once for each number. */
+    Rulings rulings(OptionalInt circuits) {
+        return said.computeIfAbsent(circuits.orElse(0), n -> ask(circuits, 0));
+    }
+
+    /** What the rules would say after one more test. */
+    Rulings rulingsAfterTest() {
+        return ask(OptionalInt.empty(), 1);
+    }
+
+    private Rulings ask(OptionalInt circuits, int moreTests) {
+        List<RemedyFact> seen =
+                remedies.stream().map(r -> facts.fact(r, circuits(r, circuits))).toList();
+        return rules.apply(evidence(moreTests), seen);
+    }
+
+    private EvidenceFact evidence(int moreTests) {
         Situation s = loom.situation();
         double place = 0;
         double branch = 0;
@@ -101,7 +137,7 @@ final class Weighing {
             }
         return new EvidenceFact(
                 s.readings(),
-                s.tests(),
+                s.tests() + moreTests,
                 s.looks(),
                 Math.min(1, place),
                 Math.min(1, branch),
@@ -118,7 +154,7 @@ final class Weighing {
 
     Stakes stakes(Question q, Rulings rulings) {
         List<Stakes.Act> acts = new ArrayList<>();
-        for (Remedy r : remedies) acts.add(act(r, q));
+        for (int r = 0; r < remedies.size(); r++) acts.add(act(remedies.get(r), covered[r], q));
         require(acts, rulings);
         return new Stakes(
                 weights(),
@@ -129,7 +165,7 @@ final class Weighing {
                 q.figures().get("minutes.outside"));
     }
 
-    private Stakes.Act act(Remedy r, Question q) {
+    private Stakes.Act act(Remedy r, double[] share, Question q) {
         int n = circuits(r, q.circuits());
         double work = 0;
         for (Remedy.Task t : r.tasks()) work += Remedy.times(minutes(t, q.figures()), t.eachCircuit(), n);
@@ -138,14 +174,12 @@ final class Weighing {
         for (Remedy.Part p : r.parts()) parts += Remedy.times(p.sum().doubleValue(), p.eachCircuit(), n);
         double[] cures = new double[causes.size()];
         double[] hidden = new double[causes.size()];
-        boolean[] clears = new boolean[causes.size()];
-        String trace = facts.trace(r);
+        String trace = traces.get(r.id());
         for (int h = 0; h < cures.length; h++) {
             Cause c = causes.get(h);
-            double covered = c.covered(r);
-            cures[h] = covered * fix(r, c, q.figures());
-            if (covered > 0) hidden[h] = hidden(r, c, trace, q);
-            clears[h] = r.replaces() && covered > 0.99;
+            if (share[h] == 0) continue;
+            cures[h] = share[h] * fix(r, c, q.figures());
+            hidden[h] = hidden(r, c, trace, q);
         }
         double access = loom.minutes(r.access());
         return new Stakes.Act(
@@ -156,7 +190,7 @@ final class Weighing {
                 cures,
                 fails(r, n, q.figures()),
                 hidden,
-                clears);
+                cleanedBy.get(r.id()));
     }
 
     /** Steps still closed, and closing up all that is open, which every remedy has to pay. */
@@ -182,7 +216,7 @@ final class Weighing {
         if (!c.group().equals("pair")) return f.find(key + c.group()).orElse(0.0);
         return f.values().entrySet().stream()
                 .filter(e -> e.getKey().startsWith(key))
-                .mapToDouble(java.util.Map.Entry::getValue)
+                .mapToDouble(Map.Entry::getValue)
                 .min()
                 .orElse(0);
     }
@@ -230,7 +264,7 @@ final class Weighing {
                 if (remedies.get(a).size() >= remedies.get(r).size()
                         || remedies.get(a).option().equals("monitor")) continue;
                 for (int h = 0; h < causes.size(); h++)
-                    if (causes.get(h).covered(remedies.get(r)) >= 0.5)
+                    if (covered[r][h] >= 0.5)
                         acts.get(a).cures()[h] = 0;
             }
         }

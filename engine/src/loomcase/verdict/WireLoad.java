@@ -37,8 +37,14 @@ public record WireLoad(
     /** Highest conductor temperature of cross-linked wire, degrees Celsius (SAE J1128 types TXL, GXL, SXL). */
     static final double CROSS_LINKED = 125;
 
+    /** The same for fluoropolymer and silicone (FEP, ETFE, PTFE: 150 to 260 by type; 150 taken, from memory). */
+    static final double FLUORINATED = 150;
+
     /** The same for PVC (SAE J1128 type GPT: 80 to 85 in trade tables). */
     static final double PVC = 80;
+
+    /** Stranded over ideal copper (ISO 6722-1 limits are up to a tenth above it; see {@link Conductor}). */
+    static final double STRANDED = 1.1;
 
     private static final double TABLE_AMBIENT = 70;
     private static final double TABLE_CONDUCTOR = 105;
@@ -80,14 +86,15 @@ public record WireLoad(
                 ampacity(size.areaSquareMillimetres(), celsius, limit(insulation)));
     }
 
-    /** Drop in volts along a copper wire. */
+    /** Drop in volts along a stranded copper wire. */
     static double dropVolts(Conductor size, double metres, double celsius, double amperes) {
-        return amperes * metres * size.ohmsPerMetre(celsius);
+        return amperes * metres * STRANDED * size.ohmsPerMetre(celsius);
     }
 
     /** Highest conductor temperature of an insulation class; an unknown class is taken as PVC. */
     static double limit(String insulation) {
-        return insulation.matches("(?i).*(XL|XLPE|cross|ETFE|PTFE|silicone).*") ? CROSS_LINKED : PVC;
+        if (insulation.matches("(?i).*(FEP|ETFE|PTFE|silicone).*")) return FLUORINATED;
+        return insulation.matches("(?i).*(XL|cross).*") ? CROSS_LINKED : PVC;
     }
 
     /**

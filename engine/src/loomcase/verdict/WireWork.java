@@ -41,7 +41,8 @@ final class WireWork {
     }
 
     private Remedy spliceRepair(PlaceId place, List<String> wires, Branch branch) {
-        boolean seen = loom.damageSeen(branch.id(), wires.get(0));
+        boolean seen = loom.damageSeen(branch.id())
+                || loom.damageSeen(new PlaceId(PlaceId.Kind.WIRE, wires.get(0)));
         boolean piece = loom.spreads(branch.id()) || wires.size() > SLACK_DOES;
         int each = piece ? 2 : 1;
         List<Remedy.Task> tasks = new ArrayList<>();
@@ -99,7 +100,7 @@ final class WireWork {
 
     /** Faults of these wires; in a branch also of fewer of them, and of each by itself once damage was seen there. */
     private Map<String, Double> spliceCovers(PlaceId place, List<String> wires, Branch branch) {
-        boolean seen = loom.damageSeen(branch.id(), "");
+        boolean seen = loom.damageSeen(branch.id());
         Set<PlaceId> places = new LinkedHashSet<>(Set.of(place));
         if (seen) wires.forEach(w -> places.add(new PlaceId(PlaceId.Kind.WIRE, w)));
         return LocalRemedies.covering(

@@ -10,19 +10,20 @@
  * <p><b>Money.</b> For a remedy a and hypotheses h with probability π:
  *
  * <pre>
- * E(a) = M(a) + Σ_h π_h · [ (1 − f_ha) · C_ha  +  f_ha · ( b_a · (K + M'(a))  +  g_ha · (K + H_h) ) ]
+ * E(a) = M(a) + Σ_h π_h · [ (1 − f_ha) · C_ha  +  f_ha · ( b_a · (K + M'(a))  +  g_ha · (K + H_a) ) ]
  *
  * M(a)   bill now: access still closed and closing all that is open, work, checks, parts, sealing; each minute costs
  *        labour and downtime
  * M'(a)  the same with everything closed again
  * f_ha   probability that a cures h: share of h that lies where a works × success of such work for such a fault
  * K      a comeback: fresh diagnosis d (labour and downtime) and hours of standing still
- * C_ha   not cured: K + least M'(x) of the other remedies x that cure h at even odds; for what none cures, finding and
- *        curing it outside this circuit
+ * C_ha   not cured: K + least M'(x) + g_hx · (K + H_x) of the other remedies x that cure h at even odds; for what none
+ *        cures, finding and curing it outside this circuit
  * b_a    the repair fails within the warranty: base rate by kind × factors of its zone; 1 − (1 − b)^n for n circuits
  * g_ha   further damage is left behind: by what was seen at the place or its branch, or what h itself leaves; 0 for a new
  *        stretch and for parts at the ends
- * H_h    least M'(x) of the sections or the harness that hold h
+ * H_a    least M'(x) of the sections or the harness that hold the branches beside a, and of a itself once more where nothing
+ *        was seen that spreads
  * </pre>
  *
  * <p>The sum runs over the whole posterior: every member of every suspect, the unlisted mass where the roll-up has it, what
