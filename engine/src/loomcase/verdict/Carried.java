@@ -124,7 +124,9 @@ final class Carried {
     boolean boosted(Wire wire) {
         String net = copper.net(wire.from());
         return circuit.devices().values().stream()
-                .filter(d -> d.hazards().contains("boosted"))
+                // sensors in charged air carry the same word for what they stand in; only a driven load is fed by the
+                // driver
+                .filter(d -> d.hazards().contains("boosted") && d.nature() instanceof Device.Load)
                 .anyMatch(d -> d.terminals().values().stream()
                         .anyMatch(t -> copper.net(t).equals(net)));
     }

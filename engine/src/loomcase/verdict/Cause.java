@@ -54,7 +54,8 @@ record Cause(
                 || family.equals("common.unplugged")
                 || family.equals("common.half-latched")
                 || family.equals("common.swapped-cavities")) return "seat";
-        if (family.equals("contact.bridge") || family.equals("common.wet-connector")) return "moisture";
+        if (family.equals("common.wet-connector")) return "moisture";
+        if (family.equals("contact.bridge")) return "corrosion";
         if (family.startsWith("contact.")) return "contact";
         if (family.startsWith("crimp.")) return "crimp";
         return switch (kind) {

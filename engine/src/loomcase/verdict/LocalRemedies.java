@@ -111,7 +111,7 @@ final class LocalRemedies {
             loom.used(half).forEach(c -> places.add(new PlaceId(PlaceId.Kind.CAVITY, c)));
         }
         boolean wet = causes.stream()
-                        .anyMatch(c -> c.group().equals("moisture")
+                        .anyMatch(c -> Set.of("moisture", "corrosion").contains(c.group())
                                 && places.containsAll(c.places().keySet()))
                 || loom.findings(List.of(), List.copyOf(places)).stream().anyMatch(WET::contains);
         PlaceId place = new PlaceId(PlaceId.Kind.CONNECTOR, plug);

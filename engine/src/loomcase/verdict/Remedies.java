@@ -195,15 +195,22 @@ final class Remedies {
     boolean holds(Remedy larger, Remedy smaller) {
         if (larger.option().equals("full-harness")) return true;
         List<String> near = branches(smaller);
-        if (near.isEmpty())
-            near = wires(smaller).stream()
-                    .flatMap(w -> plug(smaller).stream()
-                            .flatMap(p -> Stream.of(w.from(), w.to())
-                                    .filter(end -> Names.connectorOf(end).equals(p))
-                                    .flatMap(end -> loom.branchFrom(w.id(), end).stream())))
-                    .distinct()
-                    .toList();
+        if (near.isEmpty()) near = behind(smaller.place());
         return !near.isEmpty() && larger.replaced().containsAll(near);
+    }
+
+    /** Branches into which the wires of a plug, a cavity or a stud go. */
+    private List<String> behind(PlaceId p) {
+        List<String> points =
+                switch (p.kind()) {
+                    case CONNECTOR -> loom.used(p.id());
+                    case CAVITY, GROUND -> List.of(p.id());
+                    default -> List.of();
+                };
+        return points.stream()
+                .flatMap(end -> loom.at(end).stream().flatMap(w -> loom.branchFrom(w, end).stream()))
+                .distinct()
+                .toList();
     }
 
     private List<PlaceId> at(Remedy r) {

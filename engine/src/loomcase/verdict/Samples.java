@@ -33,8 +33,9 @@ record Samples(double[] low, double[] high, double[] wins) {
         double[] wins = new double[allowed.length];
         RandomGenerator random = new Well19937c(SEED);
         double[] weight = weighing.weights();
+        Map<String, TriangularDistribution> triangles = triangles(costs);
         for (int i = 0; i < COUNT; i++) {
-            RepairCosts.Figures figures = draw(costs, random);
+            RepairCosts.Figures figures = draw(costs, triangles, random);
             Stakes stakes = weighing.stakes(q.with(figures), rulings)
                     .weighing(reweigh(weighing.causes(), weight, figures.get("posterior.spread"), random));
             double[] cost = stakes.totals();
@@ -45,18 +46,21 @@ record Samples(double[] low, double[] high, double[] wins) {
         return new Samples(quantiles(totals, LOW), quantiles(totals, HIGH), wins);
     }
 
-    /** One value for every figure; a figure without a spread keeps its value. */
-    static RepairCosts.Figures draw(RepairCosts costs, RandomGenerator random) {
-        Map<String, Double> out = new LinkedHashMap<>();
+    /** The triangle of every figure that has a spread. */
+    static Map<String, TriangularDistribution> triangles(RepairCosts costs) {
+        Map<String, TriangularDistribution> out = new LinkedHashMap<>();
         costs.ranges().forEach((key, r) -> {
-            double u = random.nextDouble();
-            out.put(
-                    key,
-                    r.low() == r.high()
-                            ? r.low()
-                            : new TriangularDistribution(r.low(), r.likely(), r.high())
-                                    .inverseCumulativeProbability(u));
+            // without a generator of its own: that would be seeded anew for every one
+            if (r.low() < r.high()) out.put(key, new TriangularDistribution(null, r.low(), r.likely(), r.high()));
         });
+        return out;
+    }
+
+    private static RepairCosts.Figures draw(
+            RepairCosts costs, Map<String, TriangularDistribution> triangles, RandomGenerator random) {
+        Map<String, Double> out = new LinkedHashMap<>();
+        costs.ranges().forEach((key, r) -> out.put(key, r.low()));
+        triangles.forEach((key, t) -> out.put(key, t.inverseCumulativeProbability(random.nextDouble())));
         return new RepairCosts.Figures(out);
     }
 

@@ -71,7 +71,8 @@ final class Weighing {
         for (int r = 0; r < covered.length; r++) {
             traces.put(remedies.get(r).id(), facts.trace(remedies.get(r)));
             cleanedBy.put(remedies.get(r).id(), cleaning(r));
-            for (int h = 0; h < causes.size(); h++) covered[r][h] = causes.get(h).covered(remedies.get(r));
+            for (int h = 0; h < causes.size(); h++)
+                covered[r][h] = causes.get(h).covered(remedies.get(r));
         }
     }
 
@@ -103,9 +104,7 @@ final class Weighing {
         Remedy left = remedies.get(remedy);
         boolean spreads = !traces.get(left.id()).equals("none");
         return IntStream.range(0, remedies.size())
-                .filter(x -> x == remedy
-                        ? !spreads
-                        : remedies.get(x).replaces() && facts.holds(remedies.get(x), left))
+                .filter(x -> x == remedy ? !spreads : remedies.get(x).replaces() && facts.holds(remedies.get(x), left))
                 .toArray();
     }
 
@@ -264,8 +263,7 @@ final class Weighing {
                 if (remedies.get(a).size() >= remedies.get(r).size()
                         || remedies.get(a).option().equals("monitor")) continue;
                 for (int h = 0; h < causes.size(); h++)
-                    if (covered[r][h] >= 0.5)
-                        acts.get(a).cures()[h] = 0;
+                    if (covered[r][h] >= 0.5) acts.get(a).cures()[h] = 0;
             }
         }
     }

@@ -41,8 +41,7 @@ final class WireWork {
     }
 
     private Remedy spliceRepair(PlaceId place, List<String> wires, Branch branch) {
-        boolean seen = loom.damageSeen(branch.id())
-                || loom.damageSeen(new PlaceId(PlaceId.Kind.WIRE, wires.get(0)));
+        boolean seen = loom.damageSeen(branch.id()) || loom.damageSeen(new PlaceId(PlaceId.Kind.WIRE, wires.get(0)));
         boolean piece = loom.spreads(branch.id()) || wires.size() > SLACK_DOES;
         int each = piece ? 2 : 1;
         List<Remedy.Task> tasks = new ArrayList<>();

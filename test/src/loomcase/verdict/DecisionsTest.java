@@ -41,7 +41,10 @@ class DecisionsTest {
                     Verdict v = decide(r);
                     String why = v.reasons() + "\n" + table(v);
                     assertEquals(r.get("option"), v.option(), why);
-                    assertEquals(r.get("full_replacement").equals("justified"), v.replacement().justified(), why);
+                    assertEquals(
+                            r.get("full_replacement").equals("justified"),
+                            v.replacement().justified(),
+                            why);
                     assertTrue(
                             v.replacement()
                                     .words()

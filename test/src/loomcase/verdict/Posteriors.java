@@ -51,7 +51,9 @@ final class Posteriors {
             String family = each.substring(0, each.indexOf('@')).strip();
             String where = each.substring(each.indexOf('@') + 1, each.lastIndexOf('='));
             double p = Double.parseDouble(each.substring(each.lastIndexOf('=') + 1));
-            String[] hit = where.contains("*") ? where.substring(where.indexOf('*') + 1).split("\\+") : new String[0];
+            String[] hit = where.contains("*")
+                    ? where.substring(where.indexOf('*') + 1).split("\\+")
+                    : new String[0];
             PlaceId place = place(where.contains("*") ? where.substring(0, where.indexOf('*')) : where);
             List<Edit> edits = new ArrayList<>();
             for (String w : hit) edits.add(new Edit.Series(Names.wire(w), Edit.OPEN_OHMS));
