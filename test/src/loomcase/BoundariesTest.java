@@ -47,13 +47,34 @@ class BoundariesTest {
             Map.entry("journal", List.of("model", "j1939")),
             Map.entry("rank", List.of("model", "faults", "solve", "predict", "meter", "policy", "j1939")),
             Map.entry("plan", List.of("model", "faults", "meter", "rank")),
+            Map.entry("study", List.of("model", "faults", "solve", "predict", "policy", "rank", "j1939")),
             Map.entry("check", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
             Map.entry("intake", List.of("j1939", "model", "journal", "meter", "rank")),
             Map.entry(
-                    "cli",
+                    "casework",
                     List.of(
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
-                            "check", "intake", "draw")));
+                            "intake", "draw")),
+            Map.entry("fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
+            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit")),
+            Map.entry(
+                    "cli",
+                    List.of(
+                            "study",
+                            "j1939",
+                            "model",
+                            "predict",
+                            "meter",
+                            "journal",
+                            "rank",
+                            "plan",
+                            "check",
+                            "intake",
+                            "draw",
+                            "print",
+                            "fit",
+                            "casework",
+                            "json")));
 
     @TestFactory
     List<DynamicTest> packageUsesOnlyWhatStandsBeforeIt() {
@@ -120,7 +141,7 @@ class BoundariesTest {
     void onlyIntakeAndFacesKnowLogs() {
         noClasses()
                 .that()
-                .resideOutsideOfPackages("loomcase.j1939..", "loomcase.intake..", "loomcase.cli..")
+                .resideOutsideOfPackages("loomcase.j1939..", "loomcase.intake..", "loomcase.json..", "loomcase.cli..")
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage("loomcase.j1939.log..")
@@ -174,9 +195,14 @@ class BoundariesTest {
     void onlyThePackageThatNeedsALibraryKnowsIt() {
         keptTo("org.drools..", "loomcase.policy..", "loomcase.rules..");
         keptTo("org.kie..", "loomcase.policy..", "loomcase.rules..");
+        keptTo(
+                "com.fasterxml.jackson..",
+                "loomcase.model.read..",
+                "loomcase.journal..",
+                "loomcase.json..",
+                "loomcase.cli..");
         keptTo("com.openhtmltopdf..", "loomcase.print..");
         keptTo("org.apache.pdfbox..", "loomcase.print..");
-        keptTo("com.fasterxml.jackson..", "loomcase.model.read..", "loomcase.journal..", "loomcase.cli..");
     }
 
     private static void keptTo(String library, String... packages) {

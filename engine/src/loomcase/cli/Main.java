@@ -23,8 +23,10 @@ import picocli.CommandLine;
             RecordCommand.class,
             NextCommand.class,
             ShowCommand.class,
+            FitCommand.class,
             CheckCommand.class,
-            WiresCommand.class
+            WiresCommand.class,
+            StudyCommand.class
         },
         synopsisSubcommandLabel = "COMMAND ...",
         commandListHeading = "%nCommands (each has its own --help):%n",
