@@ -1,6 +1,7 @@
 package loomcase;
 
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.type;
 import static com.tngtech.archunit.lang.conditions.ArchConditions.accessField;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
@@ -55,7 +56,8 @@ class BoundariesTest {
                     List.of(
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
                             "intake", "draw")),
-            Map.entry("fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
+            Map.entry(
+                    "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
             Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit")),
             Map.entry(
                     "cli",
@@ -212,6 +214,17 @@ class BoundariesTest {
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage(library)
+                .check(CLASSES);
+    }
+
+    /** The libraries that set pages are large; the main job must not wait for them. */
+    @Test
+    void rankingNeverLoadsWhatSetsPages() {
+        noClasses()
+                .that()
+                .haveFullyQualifiedName("loomcase.cli.RankCommand")
+                .should()
+                .transitivelyDependOnClassesThat(resideInAnyPackage("loomcase.print..", "com.openhtmltopdf.."))
                 .check(CLASSES);
     }
 

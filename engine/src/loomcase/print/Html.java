@@ -21,6 +21,9 @@ public final class Html {
     private static final String FOOT =
             "font-family: \"DejaVu Sans\", Verdana, sans-serif; font-size: 8pt; color: #444; ";
 
+    /** Characters from which a cell of numbers may be broken, or it would push the other columns off the page. */
+    private static final int LONGEST_NUMBER = 30;
+
     private final Document document;
     private final boolean paper;
     private final Wording words;
@@ -106,8 +109,18 @@ public final class Html {
     }
 
     private void section(Section section) {
-        out.open("section").element("h2", section.heading()).line();
-        for (Block block : section.blocks()) block(block);
+        List<Block> blocks = section.blocks();
+        boolean across = !blocks.isEmpty()
+                && blocks.get(0) instanceof Block.Figure f
+                && Drawing.of(f.svg()).wide();
+        out.open("section");
+        // A heading goes on the page of the drawing that it heads.
+        if (across) out.open("div", "class", "across");
+        out.element("h2", section.heading()).line();
+        for (int i = 0; i < blocks.size(); i++) {
+            block(blocks.get(i));
+            if (i == 0 && across) out.close("div");
+        }
         out.close("section").line();
     }
 
@@ -224,7 +237,8 @@ public final class Html {
 
     private void cell(Block.Cells kind, Phrase content, boolean names) {
         String name = names ? "th" : "td";
-        out.open(name, "scope", names ? "row" : "", "class", style(kind));
+        boolean number = kind == Block.Cells.NUMBER && content.text().length() > LONGEST_NUMBER;
+        out.open(name, "scope", names ? "row" : "", "class", number ? "number long" : style(kind));
         if (kind == Block.Cells.TICK) tick();
         else if (kind == Block.Cells.BLANK) blank();
         else phrase(content);
@@ -267,7 +281,7 @@ public final class Html {
 
     private void figure(Block.Figure figure) {
         Drawing drawing = Drawing.of(figure.svg());
-        out.open("figure", "class", drawing.wide() ? "drawing wide" : "drawing");
+        out.open("figure", "class", drawing.wide() ? "drawing wide across" : "drawing");
         drawing.inline(out, "f" + ++figures + "-", figure.alt(), paper);
         if (!figure.caption().isBlank()) out.element("figcaption", figure.caption());
         out.close("figure");

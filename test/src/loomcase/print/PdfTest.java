@@ -84,6 +84,19 @@ class PdfTest {
         checkSizes(Pdf.Paper.LETTER, PDRectangle.LETTER);
     }
 
+    @Test
+    void aBroadDrawingLiesAcrossWithItsHeading() throws IOException {
+        try (PDDocument pdf = Loader.loadPDF(Pdf.write(Sheets.full(Sheets.drawing(1500, 500)), Pdf.Paper.A4))) {
+            List<String> pages = pages(pdf);
+            for (int i = 0; i < pages.size(); i++) {
+                PDRectangle box = pdf.getPage(i).getMediaBox();
+                boolean drawing = pages.get(i).contains("The place, marked 1.");
+                assertEquals(drawing, box.getWidth() > box.getHeight());
+                assertEquals(drawing, pages.get(i).contains("Proof"));
+            }
+        }
+    }
+
     private static void checkSizes(Pdf.Paper paper, PDRectangle size) throws IOException {
         try (PDDocument pdf = Loader.loadPDF(Pdf.write(Sheets.full(Sheets.drawing(1500, 500)), paper))) {
             int across = 0;
@@ -159,6 +172,7 @@ class PdfTest {
             assertTrue(text.contains("<script>alert('x')</script> & \"quoted\""), text);
             String joined = text.replaceAll("\\s", "");
             assertTrue(joined.contains(Hostile.LONG), "the long word is broken, not cut off");
+            assertTrue(pdf.getNumberOfPages() <= 4, "a long word in one column must not starve the others");
             assertEquals(null, pdf.getDocumentCatalog().getOpenAction());
             assertFalse(new String(
                             Pdf.write(Hostile.document(), Pdf.Paper.A4), java.nio.charset.StandardCharsets.ISO_8859_1)
