@@ -78,9 +78,9 @@ public final class FitWords {
             case CODES -> out.add("codes "
                     + s.codes().stream()
                             .map(c -> c.code().spn() + "/" + c.code().fmi())
-                            .collect(Collectors.joining(" "))
-                    + (s.kind() == Slip.Kind.NOT_SEATED ? ", now and then" : ""));
+                            .collect(Collectors.joining(" ")));
         }
+        if (s.kind() == Slip.Kind.NOT_SEATED) out.set(0, out.get(0) + ", now and then");
         for (String harm : s.damage().subList(0, Math.min(MOST_HARMS, s.damage().size()))) out.add(harm);
         if (s.damage().size() > MOST_HARMS) out.add((s.damage().size() - MOST_HARMS) + " more dangers");
         if (!s.settled()) out.add("the network finds no steady state, so this is not sure");
