@@ -55,7 +55,8 @@ class BoundariesTest {
                     List.of(
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
                             "intake", "draw")),
-            Map.entry("fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
+            Map.entry(
+                    "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
             Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit")),
             Map.entry(
                     "cli",

@@ -4,8 +4,8 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.OptionalDouble;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import loomcase.print.Block;
 import loomcase.print.Document;
 import loomcase.print.Phrase;
@@ -47,10 +47,12 @@ public final class FitDocument {
                 Locale.ENGLISH,
                 date,
                 List.of(
-                        Block.Detail.of("Fitted now", fit.old().id() + ", " + fit.old().title()),
+                        Block.Detail.of(
+                                "Fitted now", fit.old().id() + ", " + fit.old().title()),
                         Block.Detail.of(
                                 "New part",
-                                fit.newName() + fit.neu().map(c -> ", " + c.title()).orElse(" (only a list is known)")),
+                                fit.newName()
+                                        + fit.neu().map(c -> ", " + c.title()).orElse(" (only a list is known)")),
                         Block.Detail.of("Data", fit.old().origin()),
                         Block.Detail.blank("Unit, serial"),
                         Block.Detail.blank("Done by, date")),
@@ -84,8 +86,7 @@ public final class FitDocument {
     }
 
     private Section differences() {
-        if (report.fit().differences().isEmpty())
-            return Section.of("Differences", Block.Paragraph.of("None found."));
+        if (report.fit().differences().isEmpty()) return Section.of("Differences", Block.Paragraph.of("None found."));
         return Section.of(
                 "Differences",
                 new Block.Table(
@@ -95,7 +96,9 @@ public final class FitDocument {
                                 Block.Column.text("Difference"),
                                 Block.Column.text("What follows"),
                                 Block.Column.text("What to do, and where the rule comes from")),
-                        report.fit().differences().stream().map(FitDocument::row).toList()));
+                        report.fit().differences().stream()
+                                .map(FitDocument::row)
+                                .toList()));
     }
 
     private static Block.Row row(Difference d) {
@@ -143,11 +146,13 @@ public final class FitDocument {
                     FitWords.ohms(c.expectedOhms()) + (c.ofNewWire() ? "" : " (old wire)"),
                     FitWords.ohms(c.limitOhms()),
                     ""));
-        for (String c : p.unchecked()) rows.add(Block.Row.of("", c + ": ends inside the loom", "", "tug and look", "", ""));
+        for (String c : p.unchecked())
+            rows.add(Block.Row.of("", c + ": ends inside the loom", "", "tug and look", "", ""));
         return Section.of(
                 "Checks before the key is turned, plug " + p.transfer().plug(),
-                new Block.Caution("Battery isolated, plugs named apart. Use a mating test lead; never push a probe into a"
-                        + " cavity."),
+                new Block.Caution(
+                        "Battery isolated, plugs named apart. Use a mating test lead; never push a probe into a"
+                                + " cavity."),
                 new Block.Table(
                         "Ohms from cavity to far end, leads zeroed, wire at 20 °C",
                         List.of(
@@ -164,20 +169,24 @@ public final class FitDocument {
         List<Slip> shown = new ArrayList<>(p.silent());
         p.harmful().stream().filter(s -> s.effect() != Slip.Effect.SILENT).forEach(shown::add);
         p.slips().stream()
-                .filter(s -> s.effect() != Slip.Effect.SILENT && s.effect() != Slip.Effect.NONE && s.damage().isEmpty())
+                .filter(s -> s.effect() != Slip.Effect.SILENT
+                        && s.effect() != Slip.Effect.NONE
+                        && s.damage().isEmpty())
                 .forEach(shown::add);
         // a terminal not seated does what one left out does, now and then: said once below the table
         shown.removeIf(s -> s.kind() == Slip.Kind.NOT_SEATED);
         List<Block.Row> rows = new ArrayList<>();
         for (Slip s : shown.subList(0, Math.min(MOST_SLIPS, shown.size()))) {
             boolean silent = s.effect() == Slip.Effect.SILENT;
-            String caught = silent ? FitWords.caught(s) : s.check().map(c -> "check " + c.cavity()).orElse("tug test");
+            String caught = silent
+                    ? FitWords.caught(s)
+                    : s.check().map(c -> "check " + c.cavity()).orElse("tug test");
             Block.Row row = Block.Row.of(FitWords.what(s), FitWords.follows(s), caught);
             rows.add(silent ? row.emphasised() : row);
         }
         List<Block> blocks = new ArrayList<>();
-        blocks.add(Block.Paragraph.of(FitWords.slips(p) + " Looked at: " + String.join(", ", report.operatingPoints())
-                + "."));
+        blocks.add(Block.Paragraph.of(
+                FitWords.slips(p) + " Looked at: " + String.join(", ", report.operatingPoints()) + "."));
         if (!rows.isEmpty())
             blocks.add(new Block.Table(
                     "Silent slips first, then those that may damage, then the others",
@@ -186,8 +195,9 @@ public final class FitDocument {
                             Block.Column.text("What would follow"),
                             Block.Column.text("Caught before by")),
                     rows));
-        blocks.add(Block.Paragraph.of(
-                "A terminal that is not seated does what one left out does, now and then: tug each while its check is read."));
+        blocks.add(
+                Block.Paragraph.of(
+                        "A terminal that is not seated does what one left out does, now and then: tug each while its check is read."));
         if (shown.size() > MOST_SLIPS)
             blocks.add(Block.Paragraph.of((shown.size() - MOST_SLIPS) + " more; --json lists all."));
         return new Section("If a slip were left in, plug " + p.transfer().plug(), blocks);

@@ -60,10 +60,9 @@ public final class Slips {
                     .findFirst()
                     .ifPresent(chosen::add);
         this.points = chosen.stream().map(OperatingPoint::id).toList();
-        this.predictor = new Predictor(
-                circuit, solver, new CodeTable(circuit.watches(), policy, List.of(), MISSED), points);
-        for (OperatingPoint op : chosen)
-            op.phases().forEach(phase -> instants.add(solver.at(op.id(), phase.id())));
+        this.predictor =
+                new Predictor(circuit, solver, new CodeTable(circuit.watches(), policy, List.of(), MISSED), points);
+        for (OperatingPoint op : chosen) op.phases().forEach(phase -> instants.add(solver.at(op.id(), phase.id())));
         for (Wire w : circuit.wires().values()) wired.addAll(List.of(w.from(), w.to()));
     }
 
@@ -112,8 +111,11 @@ public final class Slips {
     }
 
     private List<Slip> judge(List<Draft> drafts) {
-        List<List<Edit>> edits =
-                drafts.stream().filter(d -> !d.none).map(Draft::edits).distinct().toList();
+        List<List<Edit>> edits = drafts.stream()
+                .filter(d -> !d.none)
+                .map(Draft::edits)
+                .distinct()
+                .toList();
         predictor.prepare(edits);
         Map<List<Edit>, Harm> harmed = harmed(edits);
         List<Slip> out = new ArrayList<>();
@@ -146,11 +148,13 @@ public final class Slips {
     }
 
     private List<Harm> harmed(NetworkSolver.Instant instant, List<List<Edit>> all) {
-        Set<String> healthy = damage.at(instant, instant.healthy()).keySet();
+        Solution whole = instant.healthy();
+        Map<String, Double> amperes = damage.amperes(whole);
+        Set<String> healthy = damage.at(instant, whole, amperes).keySet();
         List<Harm> out = new ArrayList<>();
         for (List<Edit> edits : all) {
             Solution s = instant.solve(edits);
-            Map<String, String> here = s.settled() ? damage.at(instant, s) : new LinkedHashMap<>();
+            Map<String, String> here = s.settled() ? damage.at(instant, s, amperes) : new LinkedHashMap<>();
             here.keySet().removeAll(healthy);
             out.add(new Harm(here, damage.unitDead(instant, s)));
         }
@@ -161,7 +165,14 @@ public final class Slips {
     private Slip slip(Draft d, Map<List<Edit>, Harm> harmed) {
         if (d.none)
             return new Slip(
-                    d.kind, d.cavity, d.other, Slip.Effect.NONE, List.of(), List.of(), true, Optional.empty(),
+                    d.kind,
+                    d.cavity,
+                    d.other,
+                    Slip.Effect.NONE,
+                    List.of(),
+                    List.of(),
+                    true,
+                    Optional.empty(),
                     OptionalDouble.empty());
         Prediction p = predictor.predict(d.edits);
         List<Slip.Shown> codes = codes(p);
@@ -173,9 +184,7 @@ public final class Slips {
                 d.kind,
                 d.cavity,
                 d.other,
-                !codes.isEmpty()
-                        ? Slip.Effect.CODES
-                        : here.unitDead() ? Slip.Effect.UNIT_DEAD : Slip.Effect.SILENT,
+                !codes.isEmpty() ? Slip.Effect.CODES : here.unitDead() ? Slip.Effect.UNIT_DEAD : Slip.Effect.SILENT,
                 codes,
                 harm,
                 p.settled(),

@@ -77,8 +77,9 @@ class FitTest {
     @ValueSource(ints = {1, 3, 4})
     void idsDoNotMatter(int year) throws IOException {
         String text = Files.readString(FOLDER.resolve("year-" + year + ".json"));
-        for (String id : List.of("ECT", "OPS", "MAP", "FAN", "BAT", "ECM", "J1", "C1", "C2", "C3", "C4", "CB", "S1", "S2",
-                "G1", "F1", "B1", "B2", "B3", "B4", "JN0", "JN1", "JN2", "JN3", "JN4"))
+        for (String id : List.of(
+                "ECT", "OPS", "MAP", "FAN", "BAT", "ECM", "J1", "C1", "C2", "C3", "C4", "CB", "S1", "S2", "G1", "F1",
+                "B1", "B2", "B3", "B4", "JN0", "JN1", "JN2", "JN3", "JN4"))
             text = text.replaceAll("\"" + id + "(?=[\"/])", "\"z" + Integer.toHexString(id.hashCode()) + "z");
         text = text.replaceAll("\"W(\\d+)\"", "\"wire$1\"");
         Circuit renamed = CircuitReader.read(Files.writeString(folder.resolve("renamed.json"), text));
@@ -95,7 +96,8 @@ class FitTest {
     /** Differences without the new ids that their places name. */
     private static List<String> without(FitResult r) {
         return r.differences().stream()
-                .map(d -> d.severity() + " " + d.subject() + " " + (d.where() + " " + d.what()).replaceAll(" \\(new [^)]*\\)", ""))
+                .map(d -> d.severity() + " " + d.subject() + " "
+                        + (d.where() + " " + d.what()).replaceAll(" \\(new [^)]*\\)", ""))
                 .toList();
     }
 
@@ -145,7 +147,9 @@ class FitTest {
             int close = index(work, "Close the secondary lock");
             int check = index(work, "Make the continuity checks");
             assertTrue(photo < map && map < open && open < first && first < close && close < check, work.toString());
-            assertEquals(t.moves().size(), work.stream().filter(w -> w.contains(" → ")).count());
+            assertEquals(
+                    t.moves().size(),
+                    work.stream().filter(w -> w.contains(" → ")).count());
         }
     }
 
@@ -175,10 +179,16 @@ class FitTest {
     @Test
     void coolerInsulationBlocksInAHotZoneOnly() {
         FitResult hot = Fit.compare(
-                year(1), changed("\"colour\": \"yellow\", \"insulation\": \"GXL\"", "\"colour\": \"yellow\", \"insulation\": \"GPT\""));
+                year(1),
+                changed(
+                        "\"colour\": \"yellow\", \"insulation\": \"GXL\"",
+                        "\"colour\": \"yellow\", \"insulation\": \"GPT\""));
         assertEquals(Severity.BLOCKS, only(Subject.WIRE, hot).get(0).severity());
         FitResult cool = Fit.compare(
-                year(1), changed("\"colour\": \"red\", \"insulation\": \"GXL\"", "\"colour\": \"red\", \"insulation\": \"GPT\""));
+                year(1),
+                changed(
+                        "\"colour\": \"red\", \"insulation\": \"GXL\"",
+                        "\"colour\": \"red\", \"insulation\": \"GPT\""));
         assertEquals(Severity.CARE, only(Subject.WIRE, cool).get(0).severity());
     }
 
@@ -194,7 +204,9 @@ class FitTest {
     @Test
     void aLargerFuseBlocks() {
         FitResult r = Fit.compare(year(1), changed("\"amperes\": 10", "\"amperes\": 15"));
-        assertEquals("fuse of control unit and fan clutch feed is 15 A, the old one 10 A", only(Subject.FUSE, r).get(0).what());
+        assertEquals(
+                "fuse of control unit and fan clutch feed is 15 A, the old one 10 A",
+                only(Subject.FUSE, r).get(0).what());
         assertEquals(FitResult.Verdict.DOES_NOT_FIT, r.verdict());
     }
 
@@ -214,8 +226,8 @@ class FitTest {
     @Test
     void aLostTwistOnTheNetworkBlocks() throws IOException {
         String text = Files.readString(Path.of("circuits", "larch-13.json"));
-        Circuit neu = CircuitReader.read(Files.writeString(
-                folder.resolve("l.json"), text.replaceAll(", \"twistedWith\": \"[^\"]*\"", "")));
+        Circuit neu = CircuitReader.read(
+                Files.writeString(folder.resolve("l.json"), text.replaceAll(", \"twistedWith\": \"[^\"]*\"", "")));
         FitResult r = Fit.compare(CircuitReader.read(Path.of("circuits", "larch-13.json")), neu);
         assertTrue(only(Subject.TWIST, r).stream().anyMatch(d -> d.severity() == Severity.BLOCKS));
     }
@@ -231,24 +243,32 @@ class FitTest {
 
     @Test
     void aMissingWireBlocksAndNamesWhatStaysDead() {
-        FitResult there = Fit.compare(year(1), changed(
-                "    {\"id\": \"W10\", \"circuit\": \"coolant temperature sensor return\", \"from\": \"S2\", \"to\": \"C1/2\"",
-                "    {\"id\": \"W10\", \"circuit\": \"coolant temperature sensor ground\", \"from\": \"G1\", \"to\": \"C1/2\""));
+        FitResult there = Fit.compare(
+                year(1),
+                changed(
+                        "    {\"id\": \"W10\", \"circuit\": \"coolant temperature sensor return\", \"from\": \"S2\", \"to\": \"C1/2\"",
+                        "    {\"id\": \"W10\", \"circuit\": \"coolant temperature sensor ground\", \"from\": \"G1\", \"to\": \"C1/2\""));
         assertEquals(FitResult.Verdict.DOES_NOT_FIT, there.verdict());
-        assertTrue(there.differences().stream().anyMatch(d -> d.what().contains("no longer reaches")), there.differences().toString());
+        assertTrue(
+                there.differences().stream().anyMatch(d -> d.what().contains("no longer reaches")),
+                there.differences().toString());
     }
 
     @Test
     void ofAListWhatIsNotKnownIsSaidAndItNeverJustFits() throws IOException {
-        Path file = Files.writeString(folder.resolve("part.csv"), "connector,cavity,circuit\nC1,1,coolant temperature signal\n"
-                + "C1,2,coolant temperature sensor return\n");
+        Path file = Files.writeString(
+                folder.resolve("part.csv"),
+                "connector,cavity,circuit\nC1,1,coolant temperature signal\n"
+                        + "C1,2,coolant temperature sensor return\n");
         FitResult r = Fit.compare(year(1), "part", CavityList.read(file));
         assertEquals(FitResult.Verdict.FITS, r.verdict());
         assertFalse(r.settled());
         assertEquals("fits, as far as is known", r.answer());
         TreeSet<String> unknown = new TreeSet<>();
         r.notKnown().stream().filter(Difference.NotKnown::matters).forEach(n -> unknown.add(n.what()));
-        assertTrue(unknown.containsAll(List.of("reach", "clips and brackets", "keying", "terminal", "wire sizes")), unknown.toString());
+        assertTrue(
+                unknown.containsAll(List.of("reach", "clips and brackets", "keying", "terminal", "wire sizes")),
+                unknown.toString());
     }
 
     @Test
@@ -257,7 +277,11 @@ class FitTest {
         StringBuilder csv = new StringBuilder("connector,cavity,wire\n");
         larch.wires().values().forEach(w -> Stream.of(w.from(), w.to())
                 .filter(e -> e.startsWith("J1/"))
-                .forEach(e -> csv.append("J1,").append(e.substring(3)).append(',').append(w.id()).append('\n')));
+                .forEach(e -> csv.append("J1,")
+                        .append(e.substring(3))
+                        .append(',')
+                        .append(w.id())
+                        .append('\n')));
         FitResult r = Fit.compare(larch, "same", CavityList.read(Files.writeString(folder.resolve("same.csv"), csv)));
         assertEquals(List.of(), r.differences());
         assertEquals(List.of(), r.transfers());
@@ -276,13 +300,16 @@ class FitTest {
 
     @Test
     void aWireListWithAShortWireDoesNotFit() throws IOException {
-        Path file = Files.writeString(folder.resolve("wires.csv"), """
+        Path file = Files.writeString(
+                folder.resolve("wires.csv"),
+                """
                 wire,size,fromConnector,fromCavity,toConnector,toCavity,branch,metres
                 W11,AWG18,J1,6,C1,1,,1.20
                 W12,AWG18,J1,7,C2,3,,1.60
                 """);
         FitResult r = Fit.compare(year(1), "wires", WireList.read(file));
-        List<String> reach = only(Subject.REACH, r).stream().map(Difference::what).toList();
+        List<String> reach =
+                only(Subject.REACH, r).stream().map(Difference::what).toList();
         assertEquals(
                 List.of("wire of coolant temperature signal is 1.20 m long, the route of the old one 1.60 m"), reach);
     }
@@ -293,7 +320,11 @@ class FitTest {
         Map<String, Pairing.Pair> pairs = Pairing.of(two, two, 1, 2, (x, y) -> 3);
         assertEquals(Sure.AMBIGUOUS, pairs.get("a").sure());
         assertEquals("a", pairs.get("a").neu());
-        assertEquals(Sure.CERTAIN, Pairing.of(two, two, 1, 2, (x, y) -> x.equals(y) ? 3 : 0).get("b").sure());
+        assertEquals(
+                Sure.CERTAIN,
+                Pairing.of(two, two, 1, 2, (x, y) -> x.equals(y) ? 3 : 0)
+                        .get("b")
+                        .sure());
     }
 
     @Test

@@ -42,7 +42,9 @@ class MovesTest {
 
     @Test
     void nothingMovesWhereAllIsInPlace() {
-        assertEquals(List.of(), Moves.plan(map("1", "1"), Set.of("1"), List.of("1", "2")).moves());
+        assertEquals(
+                List.of(),
+                Moves.plan(map("1", "1"), Set.of("1"), List.of("1", "2")).moves());
     }
 
     @Test
@@ -89,7 +91,9 @@ class MovesTest {
             for (int i = 0; i < wired; i++) wanted.put(from.get(i), to.get(i));
             Moves plan = Moves.plan(wanted, wanted.keySet(), cavities);
             replay(wanted, plan);
-            long misplaced = wanted.entrySet().stream().filter(e -> !e.getKey().equals(e.getValue())).count();
+            long misplaced = wanted.entrySet().stream()
+                    .filter(e -> !e.getKey().equals(e.getValue()))
+                    .count();
             assertEquals(misplaced + plan.cycles().size(), plan.moves().size());
         }
     }

@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import loomcase.model.Circuit;
+import loomcase.model.Copper;
 import loomcase.model.read.CircuitReader;
 import loomcase.policy.Policy;
 import loomcase.policy.PolicyOutcome;
@@ -31,6 +32,12 @@ class SlipsTest {
         return new Slips(Fit.compare(c, c), policy(c)).swaps(plug);
     }
 
+    /** All swaps of J1 of the reference harness, which two tests look at. */
+    private static final class OfJ1 {
+        static final Circuit LARCH13 = CircuitReader.read(LARCH);
+        static final List<Slip> ALL = swaps(LARCH13, "J1");
+    }
+
     private static Slip swap(List<Slip> all, String a, String b) {
         return all.stream()
                 .filter(s -> Set.of(s.cavity(), s.other().orElseThrow()).equals(Set.of(a, b)))
@@ -41,10 +48,11 @@ class SlipsTest {
     /** 60 cavities have 60 · 59 / 2 pairs. Every silent one has a check, and the network tells right from wrong by it. */
     @Test
     void everySilentSwapOfThe60CavityPlugIsCaughtByACheck() {
-        Circuit larch = CircuitReader.read(LARCH);
-        List<Slip> all = swaps(larch, "J1");
+        Circuit larch = OfJ1.LARCH13;
+        List<Slip> all = OfJ1.ALL;
         assertEquals(1770, all.size());
-        Checks fresh = new Checks(Fit.compare(larch, larch), new loomcase.solve.NetworkSolver(larch, new loomcase.model.Layout(larch)));
+        Checks fresh = new Checks(
+                Fit.compare(larch, larch), new loomcase.solve.NetworkSolver(larch, new loomcase.model.Layout(larch)));
         int silent = 0;
         Set<String> cavities = new HashSet<>();
         for (Slip s : all) {
@@ -66,8 +74,7 @@ class SlipsTest {
     /** Supply pin onto signal: battery on a 5 V input must be called a danger; parallel feeds swapped change nothing. */
     @Test
     void batteryOnASignalPinMayDamageAndParallelFeedsDoNothing() {
-        Circuit larch = CircuitReader.read(LARCH);
-        List<Slip> all = swaps(larch, "J1");
+        List<Slip> all = OfJ1.ALL;
         assertEquals(Slip.Effect.NONE, swap(all, "J1/1", "J1/16").effect());
         assertTrue(swap(all, "J1/1", "J1/7").damage().stream().anyMatch(d -> d.contains("V reaches signal pin J1/7")));
         assertTrue(swap(all, "J1/1", "J1/10").damage().stream().anyMatch(d -> d.contains("on the 5 V supply 5VC")));
@@ -77,13 +84,13 @@ class SlipsTest {
     @Test
     void injectorVoltageOnASensorWireIsADanger() {
         Circuit larch = CircuitReader.read(LARCH);
-        List<Slip> all = swaps(larch, "J2");
-        String injector = larch.controlUnit().pins().values().stream()
-                .filter(p -> p.label().contains("injector"))
-                .findFirst()
-                .orElseThrow()
-                .cavity();
-        assertTrue(swap(all, injector, "J2/18").damage().stream().anyMatch(d -> d.startsWith("injector voltage")));
+        DamageRules rules = new DamageRules(larch);
+        Copper copper = Copper.of(larch);
+        String injector = larch.devices().get("INJ5").terminals().get("a");
+        String other = larch.devices().get("INJ5").terminals().get("b");
+        assertEquals(1, rules.boosted(injector, "C-ECT/1", copper).size());
+        assertEquals(List.of(), rules.boosted(injector, other, copper));
+        assertEquals(List.of(), rules.boosted("C-ECT/1", "C-ECT/2", copper));
     }
 
     @Test
@@ -93,7 +100,11 @@ class SlipsTest {
                 .filter(s -> s.kind() == Slip.Kind.LEFT_OUT && s.cavity().equals("J1/6"))
                 .findFirst()
                 .orElseThrow();
-        assertEquals(List.of("110/3"), left.codes().stream().map(c -> c.code().spn() + "/" + c.code().fmi()).toList());
+        assertEquals(
+                List.of("110/3"),
+                left.codes().stream()
+                        .map(c -> c.code().spn() + "/" + c.code().fmi())
+                        .toList());
         for (FitReport.PlugReport p : report.plugs()) {
             int n = p.transfer().handled().size();
             assertEquals(n * (n - 1) / 2 + 2 * n, p.slips().size());
@@ -109,7 +120,10 @@ class SlipsTest {
 
     @Test
     void aHarnessThatDoesNotFitHasNoSheets() {
-        assertEquals(List.of(), FitReport.of(Fit.compare(FitTest.year(1), FitTest.year(4)), policy(FitTest.year(1))).plugs());
+        assertEquals(
+                List.of(),
+                FitReport.of(Fit.compare(FitTest.year(1), FitTest.year(4)), policy(FitTest.year(1)))
+                        .plugs());
     }
 
     /**
