@@ -181,7 +181,7 @@ public final class FitDocument {
             String caught = silent
                     ? FitWords.caught(s)
                     : s.check().map(c -> "check " + c.cavity()).orElse("tug test");
-            Block.Row row = Block.Row.of(FitWords.what(s), FitWords.follows(s), caught);
+            Block.Row row = Block.Row.of(FitWords.brief(s), FitWords.follows(s), caught);
             rows.add(silent ? row.emphasised() : row);
         }
         List<Block> blocks = new ArrayList<>();
@@ -189,9 +189,9 @@ public final class FitDocument {
                 FitWords.slips(p) + " Looked at: " + String.join(", ", report.operatingPoints()) + "."));
         if (!rows.isEmpty())
             blocks.add(new Block.Table(
-                    "Silent slips first, then those that may damage, then the others",
+                    "Silent slips first, then those that may damage, then the others (2↔5: swapped; 2 out: left out)",
                     List.of(
-                            Block.Column.text("Cavities"),
+                            Block.Column.text("Slip"),
                             Block.Column.text("What would follow"),
                             Block.Column.text("Caught before by")),
                     rows));

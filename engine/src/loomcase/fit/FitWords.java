@@ -70,6 +70,16 @@ public final class FitWords {
         };
     }
 
+    /** What was done wrong in a few signs, for a table: {@code 2↔5} for a swap, {@code 2 out} for one left out. */
+    public static String brief(Slip s) {
+        String a = Names.cavityOf(s.cavity());
+        return switch (s.kind()) {
+            case SWAPPED -> a + "↔" + s.other().map(Names::cavityOf).orElse("");
+            case LEFT_OUT -> a + " out";
+            case NOT_SEATED -> a + " loose";
+        };
+    }
+
     /** What would follow. */
     public static String follows(Slip s) {
         List<String> out = new ArrayList<>();

@@ -92,6 +92,12 @@ class FitCommandTest {
             assertTrue(g.getTextContent().matches("(?s).*[\u2190\u2192][0-9]+.*"), g.getTextContent());
         }
         assertEquals(6, moved);
+        Path pdf = folder.resolve("sheet.pdf");
+        assertEquals(
+                0,
+                Ran.of("fit", OLD, "demo-cases/fit/year-3.json", "--pdf", pdf.toString())
+                        .code());
+        assertEquals("%PDF", new String(Files.readAllBytes(pdf), 0, 4, java.nio.charset.StandardCharsets.US_ASCII));
         String page = Files.readString(html);
         assertTrue(page.contains("7 → 6, AWG18 yellow (coolant temperature signal)"));
         assertTrue(page.contains("2026-03-01") || page.contains("1 March 2026"), "date");
