@@ -55,7 +55,8 @@ class BoundariesTest {
                     List.of(
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
                             "intake", "draw")),
-            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework")),
+            Map.entry("fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
+            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit")),
             Map.entry(
                     "cli",
                     List.of(
@@ -70,6 +71,8 @@ class BoundariesTest {
                             "check",
                             "intake",
                             "draw",
+                            "print",
+                            "fit",
                             "casework",
                             "json")));
 

@@ -23,6 +23,7 @@ import picocli.CommandLine;
             RecordCommand.class,
             NextCommand.class,
             ShowCommand.class,
+            FitCommand.class,
             CheckCommand.class,
             WiresCommand.class,
             StudyCommand.class
