@@ -31,12 +31,9 @@ public record Access(Circuit circuit) {
         return switch (p.kind()) {
             case BRANCH -> circuit.branches().get(p.id()).access();
             case CONNECTOR -> circuit.connectors().get(p.id()).access();
-            case CAVITY ->
-                circuit.connectors().get(Names.connectorOf(p.id())).access();
+            case CAVITY -> circuit.connectors().get(Names.connectorOf(p.id())).access();
             case SPLICE ->
-                circuit.branches()
-                        .get(circuit.splices().get(p.id()).branch())
-                        .access();
+                circuit.branches().get(circuit.splices().get(p.id()).branch()).access();
             case GROUND -> circuit.grounds().get(p.id()).access();
             case FUSE -> circuit.fuses().get(p.id()).access();
             case DEVICE ->
