@@ -72,7 +72,8 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
                         c.state() == Fact.State.ACTIVE ? Evidence.State.ACTIVE : Evidence.State.STORED,
                         c.count()))
                 .toList();
-        Evidence evidence = new Evidence(seen, codes.get().operatingPoints(), tested);
+        Evidence evidence = new Evidence(
+                seen, codes.get().operatingPoints(), tested, Worked.before(circuit, standing, codes.get()));
         return new CaseIntake(new Intake(evidence, notes), journal.openAccess(), refused);
     }
 

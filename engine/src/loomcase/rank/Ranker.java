@@ -12,6 +12,7 @@ import java.util.function.DoubleConsumer;
 import loomcase.faults.FaultGenerator;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
+import loomcase.faults.WorkSlips;
 import loomcase.j1939.Code;
 import loomcase.meter.MeterPrediction;
 import loomcase.meter.Observations;
@@ -63,11 +64,12 @@ public final class Ranker {
     public Ranking rank(Evidence evidence, DoubleConsumer progress) {
         Predictor predictor = predictor(evidence);
         Likelihood likelihood = new Likelihood(predictor, evidence, priors);
-        List<Candidate> candidates = singles(evidence, predictor, likelihood, progress);
+        List<Hypothesis> weighed = WorkSlips.weigh(circuit, priors, hypotheses, evidence.worked());
+        List<Candidate> candidates = singles(weighed, evidence, predictor, likelihood, progress);
         SubsetSearch subsets = new SubsetSearch(predictor, likelihood, relevantPoints(candidates, likelihood));
         double single =
                 candidates.stream().mapToDouble(Candidate::logScore).max().orElseThrow();
-        candidates.addAll(subsets.search(hypotheses, single));
+        candidates.addAll(subsets.search(weighed, single));
         TestLikelihood tests = new TestLikelihood(meter(predictor), evidence.tested());
         List<Group> groups = Group.of(tests.weigh(candidates));
         List<Group> all = new ArrayList<>(groups);
@@ -132,15 +134,19 @@ public final class Ranker {
     }
 
     private List<Candidate> singles(
-            Evidence evidence, Predictor predictor, Likelihood likelihood, DoubleConsumer progress) {
+            List<Hypothesis> weighed,
+            Evidence evidence,
+            Predictor predictor,
+            Likelihood likelihood,
+            DoubleConsumer progress) {
         List<List<Edit>> all = new ArrayList<>();
-        for (Hypothesis h : hypotheses) {
+        for (Hypothesis h : weighed) {
             if (h.cause() instanceof Hypothesis.Fixed f) all.add(f.edits());
             else if (h.cause() instanceof Hypothesis.AnyOf a) a.hits().forEach(hit -> all.add(hit.edits()));
         }
         predictor.prepare(all, share -> progress.accept(0.9 * share));
         List<Candidate> out = new ArrayList<>();
-        for (Hypothesis h : hypotheses) {
+        for (Hypothesis h : weighed) {
             if (!(h.cause() instanceof Hypothesis.Fixed f)) continue;
             boolean nothing = h.id().equals(FaultGenerator.NOTHING);
             Prediction p = predictor.predict(f.edits());
