@@ -53,7 +53,22 @@ class BoundariesTest {
                     List.of(
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
                             "intake", "draw")),
-            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework")),
+            Map.entry(
+                    "drill",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "faults",
+                            "solve",
+                            "policy",
+                            "predict",
+                            "meter",
+                            "journal",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "casework")),
+            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "drill")),
             Map.entry(
                     "cli",
                     List.of(
@@ -68,6 +83,7 @@ class BoundariesTest {
                             "intake",
                             "draw",
                             "casework",
+                            "drill",
                             "json")));
 
     @TestFactory
@@ -193,6 +209,7 @@ class BoundariesTest {
                 "com.fasterxml.jackson..",
                 "loomcase.model.read..",
                 "loomcase.journal..",
+                "loomcase.drill..",
                 "loomcase.json..",
                 "loomcase.cli..");
     }

@@ -24,6 +24,7 @@ import picocli.CommandLine;
             NextCommand.class,
             ShowCommand.class,
             CheckCommand.class,
+            DrillCommand.class,
             WiresCommand.class
         },
         synopsisSubcommandLabel = "COMMAND ...",

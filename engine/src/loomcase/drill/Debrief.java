@@ -54,7 +54,7 @@ public record Debrief(
 
     /** Why minutes were lost. */
     public enum Loss {
-        LITTLE_TO_TELL("a test that could tell little"),
+        LITTLE_TO_TELL("a test that could tell little, and did"),
         WRONG_PLACE("work where nothing was wrong"),
         HARM("harm done"),
         HINT("a hint");
@@ -73,6 +73,9 @@ public record Debrief(
 
     /** Below this many expected bits a test could tell little (judgement). */
     public static final double LITTLE_BITS = 0.1;
+
+    /** A test that raised the probability of the true place by more than this did tell something, by luck or not. */
+    private static final double TOLD = 0.05;
 
     public Debrief {
         truth = List.copyOf(truth);
@@ -132,13 +135,9 @@ public record Debrief(
                         before.faults().size() < shop.engine().planted().size();
                 if (test.isPresent() && !broken) ranking = ranking(s.line());
                 Run after = before.after(shop, s.line(), s.fact());
-                steps.add(new Step(
-                        s.line(),
-                        s.fact().toString(),
-                        s.bill(),
-                        probability(ranking),
-                        could,
-                        lost(before, after, s, could)));
+                boolean told = probability(ranking) > probability(at) + TOLD;
+                Optional<Loss> lost = lost(before, after, s, told ? Optional.empty() : could);
+                steps.add(new Step(s.line(), s.fact().toString(), s.bill(), probability(ranking), could, lost));
                 before = after;
             }
             Played planner = new Solver(bench)

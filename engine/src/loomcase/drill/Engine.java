@@ -158,7 +158,7 @@ public final class Engine {
         if (test instanceof Test.Watched w) {
             Setup setup = Setup.on(w.operatingPoint(), "").unplug(List.of(w.connector()));
             if (w instanceof Test.JumperAndWatch j) setup = setup.jump(j.from(), j.to(), j.ohms());
-            List<Code> all = active(w.operatingPoint(), setup, faults, turn);
+            List<Code> all = active(setup, faults, turn);
             return new Outcome.CodesActive(
                     all.stream().filter(w.codes()::contains).toList());
         }
@@ -188,10 +188,11 @@ public final class Engine {
         return Math.hypot(absolute, observations.get("meter." + quantity + ".relative") * Math.abs(value));
     }
 
-    /** Codes active at an operating point with a setup put on. */
-    List<Code> active(String operatingPoint, Setup setup, List<Planted> faults, int turn) {
-        point(operatingPoint);
-        return shown(operatingPoint, setup.over(circuit, there(faults, setup, turn)));
+    /** Codes active with the key on in this setup; none with the key off. */
+    List<Code> active(Setup setup, List<Planted> faults, int turn) {
+        if (!(setup.power() instanceof Setup.KeyOn on)) return List.of();
+        point(on.operatingPoint());
+        return shown(on.operatingPoint(), setup.over(circuit, there(faults, setup, turn)));
     }
 
     private List<Code> shown(String operatingPoint, List<Edit> edits) {
@@ -257,7 +258,7 @@ public final class Engine {
      */
     List<Fact.ReadCode> read(List<String> points, List<Fact.ReadCode> before, List<Planted> faults, int turn) {
         TreeSet<Code> active = new TreeSet<>();
-        for (String p : points) active.addAll(active(p, Setup.on(p, ""), faults, turn * 100 + points.indexOf(p)));
+        for (String p : points) active.addAll(active(Setup.on(p, ""), faults, turn * 100 + points.indexOf(p)));
         Map<Code, Fact.ReadCode> out = new java.util.TreeMap<>();
         for (Fact.ReadCode c : before) out.put(c.code(), new Fact.ReadCode(c.code(), c.count(), Fact.State.STORED));
         for (Code c : active) {

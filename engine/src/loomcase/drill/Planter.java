@@ -50,9 +50,11 @@ public final class Planter {
             families.computeIfAbsent(h.family(), k -> new ArrayList<>()).add(h);
     }
 
-    /** Every fault that may be planted. */
-    public List<Hypothesis> faults() {
-        return all;
+    /** Every fault that may be planted: id to words, in a stable order. */
+    public Map<String, String> faults() {
+        Map<String, String> out = new LinkedHashMap<>();
+        all.forEach(h -> out.put(h.id(), h.words()));
+        return out;
     }
 
     /**

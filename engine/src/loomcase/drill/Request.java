@@ -12,6 +12,9 @@ public sealed interface Request {
     /** Name of the instrument that stands for a probe pushed into a terminal as it is. */
     String BARE_PROBE = "bare probe";
 
+    /** What the leads of the drill's meter read held together. */
+    double LEAD_OHMS = loomcase.meter.Meter.USUAL.leadOhms();
+
     /** A meter reading. */
     record Measure(Fact.Test test, String a, String b, Setup setup, Meter meter) implements Request {}
 

@@ -3,7 +3,6 @@ package loomcase.drill;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 import loomcase.InputProblem;
 import loomcase.casework.Bench;
@@ -15,7 +14,6 @@ import loomcase.journal.Admission;
 import loomcase.journal.EntryCheck;
 import loomcase.journal.Fact;
 import loomcase.journal.Finding;
-import loomcase.journal.Meter;
 import loomcase.journal.Shown;
 import loomcase.journal.Spot;
 import loomcase.meter.Outcome;
@@ -24,6 +22,7 @@ import loomcase.meter.Test;
 import loomcase.model.AccessStep;
 import loomcase.model.Circuit;
 import loomcase.model.Device;
+import loomcase.model.Names;
 import loomcase.model.PlaceId;
 import loomcase.plan.Access;
 import loomcase.rank.Evidence;
@@ -138,6 +137,14 @@ public final class Workshop {
                         + closed.get(0).id());
     }
 
+    /** The plug that a point is on; points elsewhere are reached through the plug named with them. */
+    private Optional<PlaceId> place(String point) {
+        String owner = Names.connectorOf(point);
+        return circuit.connectors().containsKey(owner)
+                ? Optional.of(new PlaceId(PlaceId.Kind.CONNECTOR, owner))
+                : Optional.empty();
+    }
+
     private static String words(AccessStep s) {
         return s.id() + " (" + s.label() + ", " + Math.round(s.minutes()) + " minutes)";
     }
@@ -176,7 +183,7 @@ public final class Workshop {
                 List.of(new PlaceId(
                         PlaceId.Kind.CONNECTOR, w.setup().unplugged().get(0))));
         Setup setup = CaseIntake.setup(circuit, w.setup());
-        List<Code> active = engine.active(w.setup().operatingPoint().orElseThrow(), setup, run.faults(), line);
+        List<Code> active = engine.active(setup, run.faults(), line);
         return new Fact.Watched(w.method(), w.setup(), active);
     }
 
@@ -277,13 +284,5 @@ public final class Workshop {
         if (fact instanceof Fact.Work w) return Optional.of(new Request.Work(w.deed(), w.spot()));
         if (RunNote.isHint(fact)) return Optional.of(new Request.Hint());
         return Optional.empty();
-    }
-
-    /** A meter whose leads were held together first, when {@code zeroed}. */
-    static Meter meter(boolean zeroed, boolean bare) {
-        return new Meter(
-                bare ? Request.BARE_PROBE : "",
-                OptionalDouble.empty(),
-                zeroed ? OptionalDouble.of(loomcase.meter.Meter.USUAL.leadOhms()) : OptionalDouble.empty());
     }
 }

@@ -13,7 +13,7 @@ import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 
 /** Runs decks through an installed ngspice, many in one process, two processes at a time. */
-final class Ngspice {
+public final class Ngspice {
     private static final int PROCESSES = 2;
     private static final long MOST_SECONDS_A_DECK = 20;
 
@@ -27,7 +27,7 @@ final class Ngspice {
      * @return by deck, volts by node number; empty where ngspice found no operating point in {@value
      *     #MOST_SECONDS_A_DECK} s
      */
-    static List<Optional<double[]>> run(Path folder, List<String> decks, List<Integer> nodes) throws Exception {
+    public static List<Optional<double[]>> run(Path folder, List<String> decks, List<Integer> nodes) throws Exception {
         for (int i = 0; i < decks.size(); i++) Files.writeString(folder.resolve("d" + i + ".cir"), decks.get(i));
         List<Integer> all = new ArrayList<>();
         for (int i = 0; i < decks.size(); i++) all.add(i);
