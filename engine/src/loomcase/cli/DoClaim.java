@@ -9,7 +9,8 @@ import picocli.CommandLine;
 @CommandLine.Command(
         name = "claim",
         description = {
-            "Say where it was, once it is mended; the run ends. Name every place when there were two faults.",
+            "Say where it was, once it is mended; the run ends. Name every place when there were two faults. Exit code 1 when it"
+                    + " is not solved.",
             "As in: claim S1; claim engine (nothing is wrong with harness or parts)"
         })
 final class DoClaim extends DoKind {

@@ -135,6 +135,10 @@ final class DrillText {
                 d.bill().money(costs),
                 costs.currency(),
                 d.lostMinutes()));
+        for (Debrief.Loss loss : Debrief.Loss.values()) {
+            Bill bill = d.lost(loss);
+            if (bill.minutes() > 0) page.line("           lost: " + took(bill, costs) + " in " + loss.words());
+        }
         page.line(String.format(
                 Locale.ROOT,
                 "  planner  %5.0f minutes, %s %s; first place %s",

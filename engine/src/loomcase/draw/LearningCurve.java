@@ -31,7 +31,12 @@ public final class LearningCurve {
      * @param ratio student's minutes over the planner's, above 0
      * @param solved whether it was solved
      */
-    public record Point(int nth, double ratio, boolean solved) {}
+    public record Point(int nth, double ratio, boolean solved) {
+        public Point {
+            if (nth < 1 || !(ratio > 0))
+                throw new IllegalArgumentException("drill " + nth + " at " + ratio + "; both must be above 0");
+        }
+    }
 
     /** One student. */
     public record Line(String name, List<Point> points) {
@@ -74,7 +79,7 @@ public final class LearningCurve {
                 .mapToDouble(p -> high ? p.ratio() : 1 / p.ratio())
                 .max()
                 .orElse(1);
-        double edge = high ? 2 : 1;
+        double edge = 2;
         while (edge < most && edge < 1e6) edge *= 2;
         return high ? edge : 1 / edge;
     }
@@ -108,9 +113,8 @@ public final class LearningCurve {
                     Ink.LOOM,
                     "stroke-width",
                     one ? 2 : 0.5);
-            String text = t < 1 ? "1/" + Math.round(1 / t) : Math.round(t) + " ×";
+            String text = one ? "planner" : t < 1 ? "1/" + Math.round(1 / t) : Math.round(t) + " ×";
             words(svg, text, LEFT - 10 - Lettering.width(text, FONT, false), s.y(t) + 5, FONT, Ink.TEXT);
-            if (one) words(svg, "planner", WIDTH - RIGHT - 62, s.y(t) + 18, FONT, Ink.QUIET);
         }
         int step = Math.max(1, s.most / 12);
         for (int n = 1; n <= s.most; n += step) {

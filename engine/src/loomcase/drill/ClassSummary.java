@@ -56,9 +56,9 @@ public record ClassSummary(List<Row> rows) {
             int hints,
             int harms,
             double plannerMinutes) {
-        /** Minutes over the planner's; empty while the run goes on, or when the planner takes none. */
+        /** Minutes over the planner's; empty while the run goes on, or when either took none. */
         public OptionalDouble ratio() {
-            return ending.isPresent() && plannerMinutes > 0
+            return ending.isPresent() && bill.minutes() > 0 && plannerMinutes > 0
                     ? OptionalDouble.of(bill.minutes() / plannerMinutes)
                     : OptionalDouble.empty();
         }

@@ -54,7 +54,7 @@ public record Debrief(
 
     /** Why minutes were lost. */
     public enum Loss {
-        LITTLE_TO_TELL("a test that could tell little, and did"),
+        LITTLE_TO_TELL("a test that could tell little and told little"),
         WRONG_PLACE("work where nothing was wrong"),
         HARM("harm done"),
         HINT("a hint");
@@ -82,6 +82,14 @@ public record Debrief(
         steps = List.copyOf(steps);
         marks = List.copyOf(marks);
         notGiven = List.copyOf(notGiven);
+    }
+
+    /** Minutes and parts lost for one reason. */
+    public Bill lost(Loss loss) {
+        return steps.stream()
+                .filter(s -> s.lost().equals(Optional.of(loss)))
+                .map(Step::bill)
+                .reduce(Bill.FREE, Bill::plus);
     }
 
     /** Minutes lost, all steps together. */
