@@ -41,11 +41,13 @@ class BoundariesTest {
             Map.entry("solve", List.of("model")),
             Map.entry("faults", List.of("model")),
             Map.entry("draw", List.of("model")),
+            Map.entry("print", List.of()),
             Map.entry("predict", List.of("model", "solve", "policy", "j1939")),
             Map.entry("meter", List.of("model", "solve", "predict", "j1939")),
             Map.entry("journal", List.of("model", "j1939")),
             Map.entry("rank", List.of("model", "faults", "solve", "predict", "meter", "policy", "j1939")),
             Map.entry("plan", List.of("model", "faults", "meter", "rank")),
+            Map.entry("study", List.of("model", "faults", "solve", "predict", "policy", "rank", "j1939")),
             Map.entry("check", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
             Map.entry("intake", List.of("j1939", "model", "journal", "meter", "rank")),
             Map.entry(
@@ -68,10 +70,12 @@ class BoundariesTest {
                             "plan",
                             "intake",
                             "casework")),
-            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "drill")),
+            Map.entry("fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
+            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit", "drill")),
             Map.entry(
                     "cli",
                     List.of(
+                            "study",
                             "j1939",
                             "model",
                             "predict",
@@ -82,6 +86,8 @@ class BoundariesTest {
                             "check",
                             "intake",
                             "draw",
+                            "print",
+                            "fit",
                             "casework",
                             "drill",
                             "json")));
@@ -212,6 +218,8 @@ class BoundariesTest {
                 "loomcase.drill..",
                 "loomcase.json..",
                 "loomcase.cli..");
+        keptTo("com.openhtmltopdf..", "loomcase.print..");
+        keptTo("org.apache.pdfbox..", "loomcase.print..");
     }
 
     private static void keptTo(String library, String... packages) {

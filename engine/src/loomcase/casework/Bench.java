@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import loomcase.Once;
 import loomcase.faults.Priors;
 import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
@@ -26,19 +27,19 @@ public final class Bench {
 
     private final Circuit circuit;
     private final Digest digest;
-    private final Casework.Once<Priors> priors;
-    private final Casework.Once<PolicyOutcome> policy;
-    private final Casework.Once<Layout> layout;
-    private final Casework.Once<Ranker> ranker;
+    private final Once<Priors> priors;
+    private final Once<PolicyOutcome> policy;
+    private final Once<Layout> layout;
+    private final Once<Ranker> ranker;
     private final Map<Digest, Answer> answers = new LinkedHashMap<>(16, 0.75f, true);
 
-    Bench(Circuit circuit, Digest digest, Casework.Once<Policy> rules, Casework.Once<Priors> priors) {
+    Bench(Circuit circuit, Digest digest, Once<Policy> rules, Once<Priors> priors) {
         this.circuit = circuit;
         this.digest = digest;
         this.priors = priors;
-        this.policy = new Casework.Once<>(() -> Shop.decide(rules.get(), circuit));
-        this.layout = new Casework.Once<>(() -> new Layout(circuit));
-        this.ranker = new Casework.Once<>(() -> new Ranker(circuit, priors(), policy()));
+        this.policy = new Once<>(() -> Shop.decide(rules.get(), circuit));
+        this.layout = new Once<>(() -> new Layout(circuit));
+        this.ranker = new Once<>(() -> new Ranker(circuit, priors(), policy()));
     }
 
     /** The circuit. */

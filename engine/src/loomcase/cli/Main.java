@@ -23,9 +23,11 @@ import picocli.CommandLine;
             RecordCommand.class,
             NextCommand.class,
             ShowCommand.class,
+            FitCommand.class,
             CheckCommand.class,
             DrillCommand.class,
-            WiresCommand.class
+            WiresCommand.class,
+            StudyCommand.class
         },
         synopsisSubcommandLabel = "COMMAND ...",
         commandListHeading = "%nCommands (each has its own --help):%n",

@@ -28,7 +28,7 @@ import loomcase.solve.NetworkSolver;
 /**
  * Entry of this stage: from evidence to ranked suspects.
  *
- * <p>Posterior odds of a hypothesis against "nothing is wrong now" = prior odds × likelihood ratio of all codes, seen and
+ * <p>Posterior odds of a hypothesis against a healthy engine = prior odds × likelihood ratio of all codes, seen and
  * not seen ({@link Likelihood}). Common causes with unknown hits go through {@link SubsetSearch}, two faults through
  * {@link PairSearch}; one more hypothesis stands for everything the model does not contain. The posterior is the odds
  * normalised over all of these. Hypotheses that predict the same are shown as one {@link Group}.
@@ -63,7 +63,7 @@ public final class Ranker {
     public Ranking rank(Evidence evidence, DoubleConsumer progress) {
         Predictor predictor = predictor(evidence);
         Likelihood likelihood = new Likelihood(predictor, evidence, priors);
-        List<Candidate> candidates = singles(predictor, likelihood, progress);
+        List<Candidate> candidates = singles(evidence, predictor, likelihood, progress);
         SubsetSearch subsets = new SubsetSearch(predictor, likelihood, relevantPoints(candidates, likelihood));
         double single =
                 candidates.stream().mapToDouble(Candidate::logScore).max().orElseThrow();
@@ -116,7 +116,23 @@ public final class Ranker {
         return layout;
     }
 
-    private List<Candidate> singles(Predictor predictor, Likelihood likelihood, DoubleConsumer progress) {
+    /**
+     * Log prior odds of "nothing is wrong now" on the scale of the faults' own odds.
+     *
+     * <p>Odds of faults are against an engine picked at random. One with codes was brought in because something showed, so
+     * there nothing is wrong with the share that the priors file gives for complaints without a cause:
+     * {@code share/(1 − share) · Σ odds of all faults}. Faults keep their odds among each other.
+     */
+    private double nothingWrong(Evidence evidence) {
+        if (evidence.codes().isEmpty()) return 0;
+        double odds = 0;
+        for (Hypothesis h : hypotheses)
+            if (!h.id().equals(FaultGenerator.NOTHING)) odds += Math.exp(Candidate.logOdds(h.probability()));
+        return Candidate.logOdds(priors.get("observe.complaint-without-cause")) + Math.log(odds);
+    }
+
+    private List<Candidate> singles(
+            Evidence evidence, Predictor predictor, Likelihood likelihood, DoubleConsumer progress) {
         List<List<Edit>> all = new ArrayList<>();
         for (Hypothesis h : hypotheses) {
             if (h.cause() instanceof Hypothesis.Fixed f) all.add(f.edits());
@@ -128,7 +144,7 @@ public final class Ranker {
             if (!(h.cause() instanceof Hypothesis.Fixed f)) continue;
             boolean nothing = h.id().equals(FaultGenerator.NOTHING);
             Prediction p = predictor.predict(f.edits());
-            double prior = nothing ? 0 : Candidate.logOdds(h.probability());
+            double prior = nothing ? nothingWrong(evidence) : Candidate.logOdds(h.probability());
             out.add(new Candidate(
                     h, h.words(), h.places(), f.edits(), p, prior, likelihood.ratio(p, h.comesAndGoes())));
         }

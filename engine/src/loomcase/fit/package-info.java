@@ -1,0 +1,2 @@
+/** Fit. */
+package loomcase.fit;
