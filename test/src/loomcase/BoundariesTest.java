@@ -70,7 +70,8 @@ class BoundariesTest {
                             "plan",
                             "intake",
                             "casework")),
-            Map.entry("fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
+            Map.entry(
+                    "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
             Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit", "drill")),
             Map.entry(
                     "cli",

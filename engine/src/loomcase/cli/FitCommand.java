@@ -50,7 +50,10 @@ final class FitCommand implements Callable<Integer> {
     @CommandLine.Mixin
     private Help help;
 
-    @CommandLine.Parameters(index = "0", paramLabel = "OLD", description = "circuit file of the harness that is fitted now")
+    @CommandLine.Parameters(
+            index = "0",
+            paramLabel = "OLD",
+            description = "circuit file of the harness that is fitted now")
     private Path old;
 
     @CommandLine.Parameters(index = "1", paramLabel = "NEW", description = "circuit file, or list ending in .csv")
@@ -92,7 +95,8 @@ final class FitCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
-        if (plug != null && svg == null) throw new InputProblem("--plug says which plug to draw; give it with --svg FILE");
+        if (plug != null && svg == null)
+            throw new InputProblem("--plug says which plug to draw; give it with --svg FILE");
         Bench bench = new Casework(new Shop(Optional.ofNullable(rules), Optional.empty())).circuit(old);
         FitResult fit = compare(bench.circuit(), neu);
         FitReport report = FitReport.of(fit, bench.policy());
@@ -109,8 +113,10 @@ final class FitCommand implements Callable<Integer> {
         return PartList.read(neu)
                 .map(list -> list.cavities()
                         .map(c -> Fit.compare(old, list.name(), c))
-                        .orElseGet(() -> Fit.compare(old, list.name(), list.wires().orElseThrow())))
-                .orElseGet(() -> Fit.compare(old, new Casework(Shop.BUILT_IN).circuit(neu).circuit()));
+                        .orElseGet(
+                                () -> Fit.compare(old, list.name(), list.wires().orElseThrow())))
+                .orElseGet(() -> Fit.compare(
+                        old, new Casework(Shop.BUILT_IN).circuit(neu).circuit()));
     }
 
     private FitResult.PlugMatch drawn(FitResult fit) {
@@ -119,11 +125,15 @@ final class FitCommand implements Callable<Integer> {
                 : fit.transfers().stream()
                         .map(t -> t.plug())
                         .findFirst()
-                        .orElseGet(() -> fit.plugs().isEmpty() ? "" : fit.plugs().get(0).old().id());
+                        .orElseGet(() -> fit.plugs().isEmpty()
+                                ? ""
+                                : fit.plugs().get(0).old().id());
         return fit.plugs().stream()
                 .filter(p -> p.old().id().equals(wanted))
                 .findFirst()
                 .orElseThrow(() -> new InputProblem("--plug " + wanted + ": no such plug of both harnesses; there are "
-                        + String.join(", ", fit.plugs().stream().map(p -> p.old().id()).toList())));
+                        + String.join(
+                                ", ",
+                                fit.plugs().stream().map(p -> p.old().id()).toList())));
     }
 }

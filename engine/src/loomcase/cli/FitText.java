@@ -39,7 +39,10 @@ final class FitText {
         if (report.fit().differences().isEmpty()) return;
         head("DIFFERENCES, worst first");
         for (Difference d : report.fit().differences()) {
-            page.line("  " + String.format("%-9s", d.severity().word()) + d.subject().word() + ", " + d.where() + ": " + d.what(), 13);
+            page.line(
+                    "  " + String.format("%-9s", d.severity().word())
+                            + d.subject().word() + ", " + d.where() + ": " + d.what(),
+                    13);
             page.line("           follows: " + d.consequence(), 13);
             page.line("           do: " + d.action() + " [" + d.source() + "]", 13);
         }
@@ -54,8 +57,10 @@ final class FitText {
 
     private void plugs() {
         List<String> unsure = report.fit().plugs().stream()
-                .filter(p -> p.sure() != Sure.CERTAIN || !p.old().id().equals(p.neu().id()))
-                .map(p -> p.old().id() + " is new " + p.neu().id() + " (" + p.sure().word() + ")")
+                .filter(p ->
+                        p.sure() != Sure.CERTAIN || !p.old().id().equals(p.neu().id()))
+                .map(p -> p.old().id() + " is new " + p.neu().id() + " ("
+                        + p.sure().word() + ")")
                 .toList();
         if (unsure.isEmpty()) return;
         head("WHICH PLUG IS WHICH");
@@ -99,7 +104,10 @@ final class FitText {
         page.line("  " + title + ":");
         for (Slip s : slips.subList(0, Math.min(MOST, slips.size()))) {
             Optional<String> caught = checks ? Optional.of(FitWords.caught(s)) : Optional.empty();
-            page.line("    " + FitWords.what(s) + ": " + FitWords.follows(s) + caught.map(c -> ". Check " + c).orElse(""), 6);
+            page.line(
+                    "    " + FitWords.what(s) + ": " + FitWords.follows(s)
+                            + caught.map(c -> ". Check " + c).orElse(""),
+                    6);
         }
         if (slips.size() > MOST) page.line("    … " + (slips.size() - MOST) + " more: --json has all");
     }

@@ -143,8 +143,19 @@ public final class FacesSvg {
         boolean dark = c.mark() == Mark.MOVED;
         if (c.mark() == Mark.EMPTY)
             svg.add(
-                    "circle", "cx", x + CELL / 2, "cy", y + CELL / 2 + 9, "r", 4, "fill", "none", "stroke", Ink.LOOM,
-                    "stroke-width", 1.5);
+                    "circle",
+                    "cx",
+                    x + CELL / 2,
+                    "cy",
+                    y + CELL / 2 + 9,
+                    "r",
+                    4,
+                    "fill",
+                    "none",
+                    "stroke",
+                    Ink.LOOM,
+                    "stroke-width",
+                    1.5);
         else box(c.mark(), x, y);
         String ink = dark ? Ink.PAPER : c.mark() == Mark.EMPTY ? Ink.QUIET : Ink.TEXT;
         double nameY = c.sign().isEmpty() && c.mark() != Mark.EMPTY ? y + CELL / 2 + 5 : y + 20;
@@ -155,8 +166,21 @@ public final class FacesSvg {
 
     private void box(Mark mark, double x, double y) {
         List<Object> attributes = new ArrayList<>(List.of(
-                "x", x + 3, "y", y + 3, "width", CELL - 6, "height", CELL - 6, "rx", 5, "fill",
-                mark == Mark.MOVED ? Ink.TEXT : Ink.PAPER, "stroke", Ink.TEXT, "stroke-width",
+                "x",
+                x + 3,
+                "y",
+                y + 3,
+                "width",
+                CELL - 6,
+                "height",
+                CELL - 6,
+                "rx",
+                5,
+                "fill",
+                mark == Mark.MOVED ? Ink.TEXT : Ink.PAPER,
+                "stroke",
+                Ink.TEXT,
+                "stroke-width",
                 mark == Mark.ALONE ? 2.5 : 1.3));
         if (mark == Mark.ALONE) attributes.addAll(List.of("stroke-dasharray", "6 4"));
         if (mark == Mark.UNKNOWN) attributes.addAll(List.of("stroke-dasharray", "2 3"));
@@ -202,7 +226,8 @@ public final class FacesSvg {
             for (Cavity c : row)
                 if (c.mark() == Mark.MOVED || c.mark() == Mark.ALONE)
                     out.append(' ').append(c.words()).append(';');
-        if (out.charAt(out.length() - 1) != ';') return out.append(" no cavity is marked.").toString();
+        if (out.charAt(out.length() - 1) != ';')
+            return out.append(" no cavity is marked.").toString();
         out.setCharAt(out.length() - 1, '.');
         return out.toString();
     }

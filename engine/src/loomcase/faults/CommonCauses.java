@@ -159,7 +159,8 @@ final class CommonCauses {
         if (cavities.size() > 1) {
             out.add(c.fixed("common.unplugged", List.of(place), "", name + " unplugged", factor, false, open));
             List<Hypothesis.Hit> hits = cavities.stream()
-                    .map(x -> new Hypothesis.Hit(FaultGenerator.place(PlaceId.Kind.CAVITY, x), x, List.of(TerminalSlips.open(x))))
+                    .map(x -> new Hypothesis.Hit(
+                            FaultGenerator.place(PlaceId.Kind.CAVITY, x), x, List.of(TerminalSlips.open(x))))
                     .toList();
             anyOf(
                     out,

@@ -49,9 +49,15 @@ final class BranchRules {
                 0.5,
                 1,
                 (a, b) -> Pairing.overlap(before.get(a), after.get(b))
-                        + (old.branches().get(a).label().equalsIgnoreCase(neu.branches().get(b).label()) ? 0.5 : 0));
+                        + (old.branches()
+                                        .get(a)
+                                        .label()
+                                        .equalsIgnoreCase(neu.branches().get(b).label())
+                                ? 0.5
+                                : 0));
         for (Branch a : old.branches().values()) {
-            if (pairs.containsKey(a.id())) compare(a, neu.branches().get(pairs.get(a.id()).neu()));
+            if (pairs.containsKey(a.id()))
+                compare(a, neu.branches().get(pairs.get(a.id()).neu()));
             else findings.notKnown("clips and brackets", "branch " + a.id() + " (" + a.label() + ")", true);
         }
     }
@@ -141,7 +147,8 @@ final class BranchRules {
                     "look how the joint is bridged in the new build",
                     Difference.PRACTICE);
         if (a.build().cover() == b.build().cover()) return;
-        boolean barer = b.build().cover() == Branch.Cover.OPEN || b.build().cover() == Branch.Cover.TAPE && a.build().cover() != Branch.Cover.OPEN;
+        boolean barer = b.build().cover() == Branch.Cover.OPEN
+                || b.build().cover() == Branch.Cover.TAPE && a.build().cover() != Branch.Cover.OPEN;
         findings.add(
                 Subject.COVER,
                 barer ? Severity.CARE : Severity.NOTE,

@@ -30,7 +30,9 @@ final class CavityRules {
         if (moved.isEmpty()) return false;
         String list = String.join(
                 ", ",
-                moved.stream().map(c -> pair.leads().cavities().get(c) + " to " + c).toList());
+                moved.stream()
+                        .map(c -> pair.leads().cavities().get(c) + " to " + c)
+                        .toList());
         String what = moved.size() == 1
                 ? "1 circuit sits in another cavity: " + list
                 : moved.size() + " circuits sit in other cavities: " + list;
@@ -49,7 +51,9 @@ final class CavityRules {
                 obstacle ? Severity.BLOCKS : Severity.TRANSFER,
                 what,
                 "plugged in as it is, these circuits meet the wrong pins: wrong codes, and what the slips below say",
-                obstacle ? "do not fit: the terminals cannot be moved" : "move the terminals one at a time, see the sheet",
+                obstacle
+                        ? "do not fit: the terminals cannot be moved"
+                        : "move the terminals one at a time, see the sheet",
                 Difference.PRACTICE);
         return !obstacle;
     }

@@ -75,8 +75,8 @@ final class Checks {
         if (circuit.connectors().containsKey(Names.connectorOf(far.get()))) plugs.add(Names.connectorOf(far.get()));
         OptionalDouble neu = ofNewWire(cavity, far.get(), plugs);
         double expected = neu.orElseGet(() -> ohms(instant(plugs), cavity, far.get()));
-        return Optional.of(new Slip.Check(
-                cavity, far.get(), plugs, expected, expected * STRANDED + PROBES_OHMS, neu.isPresent()));
+        return Optional.of(
+                new Slip.Check(cavity, far.get(), plugs, expected, expected * STRANDED + PROBES_OHMS, neu.isPresent()));
     }
 
     /** Ohms between the points of a check when the terminal that belongs in {@code terminal} sits in its cavity. */
@@ -85,9 +85,8 @@ final class Checks {
     }
 
     private NetworkSolver.Instant instant(List<String> plugs) {
-        return apart.computeIfAbsent(
-                plugs, p -> solver.keyOff(false, OptionalDouble.of(CELSIUS))
-                        .with(Setup.batteryOff().unplug(p).edits(circuit)));
+        return apart.computeIfAbsent(plugs, p -> solver.keyOff(false, OptionalDouble.of(CELSIUS))
+                .with(Setup.batteryOff().unplug(p).edits(circuit)));
     }
 
     private OptionalDouble ofNewWire(String cavity, String far, List<String> plugs) {

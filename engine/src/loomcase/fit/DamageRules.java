@@ -60,11 +60,11 @@ final class DamageRules {
     /** What may be damaged at one instant, by what it is, so that what a healthy engine shows can be taken away. */
     Map<String, String> at(NetworkSolver.Instant instant, Solution s) {
         Map<String, String> out = new LinkedHashMap<>();
-        int ground = instant.node(Names.inside(circuit.controlUnit().id(), "ground")).orElseThrow();
+        int ground =
+                instant.node(Names.inside(circuit.controlUnit().id(), "ground")).orElseThrow();
         for (ControlUnit.Pin p : circuit.controlUnit().pins().values()) pin(p, instant, s, s.at(ground), out);
         for (Device d : circuit.devices().values()) device(d, instant, s, out);
-        for (String f : s.openedFuses())
-            out.put(f, "fuse " + f.substring(f.indexOf(':') + 1) + " blows");
+        for (String f : s.openedFuses()) out.put(f, "fuse " + f.substring(f.indexOf(':') + 1) + " blows");
         ampacity.forEach((wire, most) -> {
             double amperes = Math.abs(s.amperes(Names.wire(wire)).orElse(0));
             double before = Math.abs(instant.healthy().amperes(Names.wire(wire)).orElse(0));
@@ -85,27 +85,35 @@ final class DamageRules {
         if (p.function() instanceof ControlUnit.Supply supply) {
             double rail = circuit.controlUnit().rails().get(supply.rail()).volts();
             if (volts > rail + ABOVE_RAIL_VOLTS)
-                out.put("rail " + supply.rail(), format(
-                        "%.1f V on the %.0f V supply %s: may damage the control unit and every sensor on it",
-                        volts, rail, supply.rail()));
+                out.put(
+                        "rail " + supply.rail(),
+                        format(
+                                "%.1f V on the %.0f V supply %s: may damage the control unit and every sensor on it",
+                                volts, rail, supply.rail()));
         } else if (p.function() instanceof ControlUnit.Return) {
             double amperes = Math.abs(s.amperes("pin:" + p.cavity()).orElse(0));
             if (amperes > RETURN_AMPERES)
-                out.put("return " + p.cavity(), format(
-                        "%.1f A through the sensor return at pin %s: may burn the control unit", amperes, name));
+                out.put(
+                        "return " + p.cavity(),
+                        format("%.1f A through the sensor return at pin %s: may burn the control unit", amperes, name));
         } else if (p.function() instanceof ControlUnit.LowSide l) driver(p, l.limitAmperes(), s, name, out);
         else if (p.function() instanceof ControlUnit.HighSide h) driver(p, h.limitAmperes(), s, name, out);
         OptionalDouble clamp = s.amperes("clamp:" + p.cavity());
         if (clamp.isPresent() && Math.abs(clamp.getAsDouble()) > CLAMP_AMPERES)
-            out.put("pin " + p.cavity(), format(
-                    "%.1f V reaches signal pin %s, %.2f A through its protection: may damage the control unit",
-                    volts, name, Math.abs(clamp.getAsDouble())));
+            out.put(
+                    "pin " + p.cavity(),
+                    format(
+                            "%.1f V reaches signal pin %s, %.2f A through its protection: may damage the control unit",
+                            volts, name, Math.abs(clamp.getAsDouble())));
     }
 
     private static void driver(ControlUnit.Pin p, double limit, Solution s, String name, Map<String, String> out) {
         if (Math.abs(s.driverAmperes(p.cavity())) >= AT_LIMIT * limit)
-            out.put("driver " + p.cavity(), format(
-                    "driver pin %s runs at its limit of %.1f A into a short: may damage the driver", name, limit));
+            out.put(
+                    "driver " + p.cavity(),
+                    format(
+                            "driver pin %s runs at its limit of %.1f A into a short: may damage the driver",
+                            name, limit));
     }
 
     private void device(Device d, NetworkSolver.Instant instant, Solution s, Map<String, String> out) {
@@ -139,8 +147,7 @@ final class DamageRules {
         TreeSet<String> out = new TreeSet<>();
         for (Device d : circuit.devices().values())
             if (d.hazards().contains("boosted") && d.nature().word().equals("injector"))
-                for (String t : d.terminals().values())
-                    if (copper.net(t).equals(copper.net(cavity))) out.add(d.id());
+                for (String t : d.terminals().values()) if (copper.net(t).equals(copper.net(cavity))) out.add(d.id());
         return out;
     }
 

@@ -65,12 +65,16 @@ public final class Fit {
             plug(p);
             new WireRules(p, old, layout, seen, findings).apply();
         }
-        match.neu().circuit().ifPresentOrElse(neu -> {
-            parts.joints(old, neu);
-            parts.termination(old, neu);
-            ReachRules.apply(pairs, old, neu, findings);
-            BranchRules.apply(pairs, old, neu, findings);
-        }, () -> listOnly(pairs));
+        match.neu()
+                .circuit()
+                .ifPresentOrElse(
+                        neu -> {
+                            parts.joints(old, neu);
+                            parts.termination(old, neu);
+                            ReachRules.apply(pairs, old, neu, findings);
+                            BranchRules.apply(pairs, old, neu, findings);
+                        },
+                        () -> listOnly(pairs));
         return result(pairs);
     }
 
@@ -87,7 +91,8 @@ public final class Fit {
 
     private void listOnly(List<PlugPair> pairs) {
         boolean lengths = pairs.stream()
-                .flatMap(p -> p.leads().cavities().values().stream().map(n -> p.neu().leads().get(n)))
+                .flatMap(p -> p.leads().cavities().values().stream()
+                        .map(n -> p.neu().leads().get(n)))
                 .anyMatch(l -> l.givenMetres().isPresent());
         findings.notKnown("reach", lengths ? "wires without a stated length" : "all branches", true);
         findings.notKnown("clips and brackets", "all branches", true);
@@ -105,16 +110,30 @@ public final class Fit {
         List<FitResult.PlugMatch> plugs = new ArrayList<>();
         for (PlugPair p : pairs) {
             plugs.add(match(p));
-            p.leads().cavities().forEach((c, n) -> cavities.put(p.old().id() + "/" + c, p.neu().id() + "/" + n));
+            p.leads()
+                    .cavities()
+                    .forEach((c, n) ->
+                            cavities.put(p.old().id() + "/" + c, p.neu().id() + "/" + n));
         }
         return new FitResult(
-                old, match.neu().name(), match.neu().circuit(), verdict, all, findings.notKnown(), plugs, transfers,
+                old,
+                match.neu().name(),
+                match.neu().circuit(),
+                verdict,
+                all,
+                findings.notKnown(),
+                plugs,
+                transfers,
                 cavities);
     }
 
     private static FitResult.PlugMatch match(PlugPair p) {
         return new FitResult.PlugMatch(
-                face(p.old()), face(p.neu()), p.pair().sure(), p.leads().cavities(), p.leads().extra());
+                face(p.old()),
+                face(p.neu()),
+                p.pair().sure(),
+                p.leads().cavities(),
+                p.leads().extra());
     }
 
     private static FitResult.Face face(Plug p) {

@@ -4,8 +4,8 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.OptionalDouble;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import loomcase.print.Block;
 import loomcase.print.Document;
 import loomcase.print.Phrase;
@@ -46,10 +46,12 @@ public final class FitDocument {
                 Locale.ENGLISH,
                 date,
                 List.of(
-                        Block.Detail.of("Fitted now", fit.old().id() + ", " + fit.old().title()),
+                        Block.Detail.of(
+                                "Fitted now", fit.old().id() + ", " + fit.old().title()),
                         Block.Detail.of(
                                 "New part",
-                                fit.newName() + fit.neu().map(c -> ", " + c.title()).orElse(" (only a list is known)")),
+                                fit.newName()
+                                        + fit.neu().map(c -> ", " + c.title()).orElse(" (only a list is known)")),
                         Block.Detail.of("Data", fit.old().origin()),
                         Block.Detail.blank("Unit, serial"),
                         Block.Detail.blank("Done by, date")),
@@ -75,8 +77,7 @@ public final class FitDocument {
     }
 
     private Section differences() {
-        if (report.fit().differences().isEmpty())
-            return Section.of("Differences", Block.Paragraph.of("None found."));
+        if (report.fit().differences().isEmpty()) return Section.of("Differences", Block.Paragraph.of("None found."));
         return Section.of(
                 "Differences",
                 new Block.Table(
@@ -86,7 +87,9 @@ public final class FitDocument {
                                 Block.Column.text("Difference"),
                                 Block.Column.text("What follows"),
                                 Block.Column.text("What to do, and where the rule comes from")),
-                        report.fit().differences().stream().map(FitDocument::row).toList()));
+                        report.fit().differences().stream()
+                                .map(FitDocument::row)
+                                .toList()));
     }
 
     private static Block.Row row(Difference d) {
@@ -135,11 +138,13 @@ public final class FitDocument {
                     FitWords.ohms(c.expectedOhms()) + (c.ofNewWire() ? "" : " (old wire)"),
                     FitWords.ohms(c.limitOhms()),
                     ""));
-        for (String c : p.unchecked()) rows.add(Block.Row.of("", c + ": ends inside the loom", "", "tug and look", "", ""));
+        for (String c : p.unchecked())
+            rows.add(Block.Row.of("", c + ": ends inside the loom", "", "tug and look", "", ""));
         return Section.of(
                 "Checks before the key is turned, plug " + p.transfer().plug(),
-                new Block.Caution("Battery isolated, plugs named apart. Use a mating test lead; never push a probe into a"
-                        + " cavity."),
+                new Block.Caution(
+                        "Battery isolated, plugs named apart. Use a mating test lead; never push a probe into a"
+                                + " cavity."),
                 new Block.Table(
                         "Ohms from cavity to far end, leads zeroed, wire at 20 °C",
                         List.of(
@@ -156,7 +161,9 @@ public final class FitDocument {
         List<Slip> shown = new ArrayList<>(p.silent());
         p.harmful().stream().filter(s -> s.effect() != Slip.Effect.SILENT).forEach(shown::add);
         p.slips().stream()
-                .filter(s -> s.effect() != Slip.Effect.SILENT && s.effect() != Slip.Effect.NONE && s.damage().isEmpty())
+                .filter(s -> s.effect() != Slip.Effect.SILENT
+                        && s.effect() != Slip.Effect.NONE
+                        && s.damage().isEmpty())
                 .forEach(shown::add);
         List<Block.Row> rows = new ArrayList<>();
         for (Slip s : shown.subList(0, Math.min(MOST_SLIPS, shown.size()))) {
@@ -164,8 +171,8 @@ public final class FitDocument {
             rows.add(s.effect() == Slip.Effect.SILENT ? row.emphasised() : row);
         }
         List<Block> blocks = new ArrayList<>();
-        blocks.add(Block.Paragraph.of(FitWords.slips(p) + " Looked at: " + String.join(", ", report.operatingPoints())
-                + "."));
+        blocks.add(Block.Paragraph.of(
+                FitWords.slips(p) + " Looked at: " + String.join(", ", report.operatingPoints()) + "."));
         if (!rows.isEmpty())
             blocks.add(new Block.Table(
                     "Silent slips first, then those that may damage, then the others",

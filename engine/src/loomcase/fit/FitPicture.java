@@ -30,14 +30,18 @@ public final class FitPicture {
     }
 
     private static List<List<Cavity>> old(FitResult.PlugMatch m) {
-        boolean whole = m.neu().carries().size() >= m.cavities().size() && !m.neu().carries().isEmpty();
+        boolean whole = m.neu().carries().size() >= m.cavities().size()
+                && !m.neu().carries().isEmpty();
         return m.old().rows().stream()
                 .map(row -> row.stream()
                         .map(c -> {
                             String words = m.old().carries().getOrDefault(c, "empty");
                             String n = m.cavities().get(c);
                             if (!m.old().carries().containsKey(c)) return new Cavity(c, Mark.EMPTY, "", c + ": empty");
-                            if (n == null && whole && m.neu().carries().containsKey(c) && !m.extra().contains(c))
+                            if (n == null
+                                    && whole
+                                    && m.neu().carries().containsKey(c)
+                                    && !m.extra().contains(c))
                                 return new Cavity(c, Mark.UNKNOWN, "?", c + ": " + words);
                             if (n == null) return new Cavity(c, Mark.ALONE, "only", c + ": " + words + ", old only");
                             return n.equals(c)

@@ -34,9 +34,7 @@ public record FitReport(FitResult fit, List<String> operatingPoints, List<PlugRe
 
         /** Slips that show no code although something is wrong, swaps first. */
         public List<Slip> silent() {
-            return slips.stream()
-                    .filter(s -> s.effect() == Slip.Effect.SILENT)
-                    .toList();
+            return slips.stream().filter(s -> s.effect() == Slip.Effect.SILENT).toList();
         }
 
         /** Slips that may damage something. */

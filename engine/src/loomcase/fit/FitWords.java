@@ -34,7 +34,8 @@ public final class FitWords {
 
     /** One transfer in a line. */
     public static String summary(Transfer t) {
-        long parked = t.moves().stream().filter(m -> m.kind() == Moves.Kind.PARK).count();
+        long parked =
+                t.moves().stream().filter(m -> m.kind() == Moves.Kind.PARK).count();
         return t.plug() + ": " + count(t.handled().size(), "terminal") + " "
                 + (t.shell() == Transfer.Shell.OLD ? "into the old shell" : "inside the same shell")
                 + (parked == 0 ? "" : ", " + parked + " parked on the way")
@@ -55,7 +56,8 @@ public final class FitWords {
         return count(p.slips().size(), "single slip") + ": " + p.count(Slip.Effect.CODES) + " set codes, "
                 + p.count(Slip.Effect.SILENT) + " are silent"
                 + (dead == 0 ? "" : ", " + dead + " leave the control unit without supply")
-                + (none == 0 ? "" : ", " + none + " change nothing") + "; " + p.harmful().size() + " may damage.";
+                + (none == 0 ? "" : ", " + none + " change nothing") + "; "
+                + p.harmful().size() + " may damage.";
     }
 
     /** What was done wrong. */
@@ -75,11 +77,12 @@ public final class FitWords {
             case NONE -> out.add("nothing: both are one circuit");
             case SILENT -> out.add("NO CODE");
             case UNIT_DEAD -> out.add("control unit without supply: no code, no start");
-            case CODES -> out.add("codes "
-                    + s.codes().stream()
-                            .map(c -> c.code().spn() + "/" + c.code().fmi())
-                            .collect(Collectors.joining(" "))
-                    + (s.kind() == Slip.Kind.NOT_SEATED ? ", now and then" : ""));
+            case CODES ->
+                out.add("codes "
+                        + s.codes().stream()
+                                .map(c -> c.code().spn() + "/" + c.code().fmi())
+                                .collect(Collectors.joining(" "))
+                        + (s.kind() == Slip.Kind.NOT_SEATED ? ", now and then" : ""));
         }
         for (String harm : s.damage().subList(0, Math.min(MOST_HARMS, s.damage().size()))) out.add(harm);
         if (s.damage().size() > MOST_HARMS) out.add((s.damage().size() - MOST_HARMS) + " more dangers");
@@ -89,10 +92,14 @@ public final class FitWords {
 
     /** The check that catches a slip, with what it reads then. */
     public static String caught(Slip s) {
-        if (s.check().isEmpty()) return s.effect() == Slip.Effect.NONE ? "" : "no continuity check reaches it: tug test";
+        if (s.check().isEmpty())
+            return s.effect() == Slip.Effect.NONE ? "" : "no continuity check reaches it: tug test";
         Slip.Check c = s.check().get();
         String right = c.cavity() + " to " + c.far() + ": at most " + ohms(c.limitOhms());
-        return right + (s.kind() == Slip.Kind.NOT_SEATED ? ", jumps when tugged" : "; then it reads " + ohms(s.wrongOhms().orElse(Double.POSITIVE_INFINITY)));
+        return right
+                + (s.kind() == Slip.Kind.NOT_SEATED
+                        ? ", jumps when tugged"
+                        : "; then it reads " + ohms(s.wrongOhms().orElse(Double.POSITIVE_INFINITY)));
     }
 
     /** A check as a line. */

@@ -105,7 +105,10 @@ record Harness(String name, Map<String, Plug> plugs, Optional<Circuit> circuit) 
             d.terminals().forEach((role, cavity) -> add(out, copper.net(cavity), name + " " + role));
         }
         for (ControlUnit.Pin p : circuit.controlUnit().pins().values())
-            add(out, copper.net(p.cavity()), UNIT + " " + p.label() + ", " + p.function().word());
+            add(
+                    out,
+                    copper.net(p.cavity()),
+                    UNIT + " " + p.label() + ", " + p.function().word());
         for (Joints.Ground g : circuit.grounds().values()) add(out, copper.net(g.id()), "ground " + g.label());
         return out;
     }
@@ -193,5 +196,4 @@ record Harness(String name, Map<String, Plug> plugs, Optional<Circuit> circuit) 
                 Optional.ofNullable(facts.get("secondaryLock")).map("yes"::equals),
                 ordered);
     }
-
 }

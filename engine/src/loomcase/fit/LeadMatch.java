@@ -57,7 +57,11 @@ record LeadMatch(
         LeadMatch run() {
             pass((a, b) -> a.serves().equals(b.serves()) && !a.serves().isEmpty(), false);
             pass((a, b) -> !a.circuit().isEmpty() && a.circuit().equalsIgnoreCase(b.circuit()), true);
-            pass((a, b) -> !a.wire().isEmpty() && a.wire().equals(b.wire()) && b.serves().isEmpty(), true);
+            pass(
+                    (a, b) -> !a.wire().isEmpty()
+                            && a.wire().equals(b.wire())
+                            && b.serves().isEmpty(),
+                    true);
             overlapping();
             Map<String, String> ordered = new LinkedHashMap<>();
             for (String c : old.leads().keySet()) if (found.containsKey(c)) ordered.put(c, found.get(c));
@@ -81,7 +85,11 @@ record LeadMatch(
 
         private void overlapping() {
             Map<String, Pairing.Pair> rest = Pairing.of(
-                    List.copyOf(olds), List.copyOf(news), 0.5, 1, (a, b) ->
+                    List.copyOf(olds),
+                    List.copyOf(news),
+                    0.5,
+                    1,
+                    (a, b) ->
                             Pairing.overlap(lead(old, a).serves(), lead(neu, b).serves()));
             rest.values().forEach(p -> take(p.old(), p.neu(), true));
         }

@@ -69,7 +69,8 @@ record Matching(Harness old, Harness neu, Map<String, Pairing.Pair> plugs, Map<S
                 List.copyOf(neu.plugs().keySet()),
                 least,
                 certain,
-                (a, b) -> alike(old.plugs().get(a), neu.plugs().get(b), neu.circuit().isPresent()));
+                (a, b) -> alike(
+                        old.plugs().get(a), neu.plugs().get(b), neu.circuit().isPresent()));
     }
 
     private static double alike(Plug a, Plug b, boolean whole) {

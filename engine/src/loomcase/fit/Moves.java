@@ -61,7 +61,10 @@ public record Moves(List<Move> moves, List<List<String>> cycles, List<List<Strin
     public static Moves plan(Map<String, String> wanted, Set<String> occupied, List<String> cavities) {
         Map<String, String> go = new LinkedHashMap<>();
         for (String c : cavities) if (wanted.containsKey(c) && !wanted.get(c).equals(c)) go.put(c, wanted.get(c));
-        if (go.size() != wanted.entrySet().stream().filter(e -> !e.getKey().equals(e.getValue())).count())
+        if (go.size()
+                != wanted.entrySet().stream()
+                        .filter(e -> !e.getKey().equals(e.getValue()))
+                        .count())
             throw new IllegalArgumentException("a terminal sits in a cavity that the housing does not have: " + wanted);
         Set<String> targets = new LinkedHashSet<>(go.values());
         if (targets.size() != go.size())

@@ -9,8 +9,8 @@ import java.util.TreeMap;
 import loomcase.fit.Difference.Severity;
 import loomcase.fit.Difference.Subject;
 import loomcase.model.Circuit;
-import loomcase.model.Copper;
 import loomcase.model.ControlUnit;
+import loomcase.model.Copper;
 import loomcase.model.Device;
 import loomcase.model.Joints;
 
@@ -62,14 +62,17 @@ final class PartRules {
     private void sure(Pairing.Pair p) {
         if (p.sure() != Sure.AMBIGUOUS) return;
         findings.notKnown(
-                "which plug is which", p.old() + " may be new " + p.neu() + " or be mistaken for "
-                        + p.rival().orElseThrow(), true);
+                "which plug is which",
+                p.old() + " may be new " + p.neu() + " or be mistaken for "
+                        + p.rival().orElseThrow(),
+                true);
     }
 
     /** Fuses and ground studs, told by their words. */
     void joints(Circuit old, Circuit neu) {
         Map<String, List<Joints.Fuse>> fuses = new LinkedHashMap<>();
-        neu.fuses().values().forEach(f -> fuses.computeIfAbsent(f.label(), k -> new ArrayList<>()).add(f));
+        neu.fuses().values().forEach(f -> fuses.computeIfAbsent(f.label(), k -> new ArrayList<>())
+                .add(f));
         for (Joints.Fuse f : old.fuses().values()) {
             List<Joints.Fuse> same = fuses.getOrDefault(f.label(), List.of());
             if (same.isEmpty()) findings.notKnown("fuses", f.id() + " (" + f.label() + ")", true);
@@ -80,7 +83,11 @@ final class PartRules {
                         amperes > f.amperes() ? Severity.BLOCKS : Severity.CARE,
                         f.id(),
                         String.format(
-                                Locale.ROOT, "fuse of %s is %.0f A, the old one %.0f A", f.label(), amperes, f.amperes()),
+                                Locale.ROOT,
+                                "fuse of %s is %.0f A, the old one %.0f A",
+                                f.label(),
+                                amperes,
+                                f.amperes()),
                         amperes > f.amperes()
                                 ? "the old parts behind it are no longer protected"
                                 : "it may open under the old load",
@@ -130,7 +137,9 @@ final class PartRules {
                     Severity.BLOCKS,
                     "network",
                     "across the two lines with everything plugged in: " + ohms(b) + ", with the old one " + ohms(a),
-                    b > a ? "reflections: messages lost, more so on a long line" : "the drivers are overloaded: messages lost",
+                    b > a
+                            ? "reflections: messages lost, more so on a long line"
+                            : "the drivers are overloaded: messages lost",
                     "find the terminator that differs: a resistor built into a plug or node of one build year only",
                     "two resistors of 120 ohm, 60 ohm together: SAE J1939-11, from memory");
         }
@@ -164,7 +173,8 @@ final class PartRules {
             if (!low.containsKey(bus)) continue;
             double sum = siemens.getOrDefault(bus, 0.0);
             for (Device d : c.devices().values()) {
-                List<String> nets = d.terminals().values().stream().map(copper::net).toList();
+                List<String> nets =
+                        d.terminals().values().stream().map(copper::net).toList();
                 if (!nets.contains(high.get(bus)) || !nets.contains(low.get(bus))) continue;
                 if (d.nature() instanceof Device.Node n) sum += 1 / n.terminatorOhms();
                 if (d.nature() instanceof Device.Load l && l.word().equals("terminator")) sum += 1 / l.ohms();

@@ -17,7 +17,10 @@ record PlugPair(Plug old, Plug neu, Pairing.Pair pair, LeadMatch leads, boolean 
                     boolean between = neu.inline().isPresent()
                             && old.inline()
                                     .map(i -> m.plugs().containsKey(i)
-                                            && m.plugs().get(i).neu().equals(neu.inline().get()))
+                                            && m.plugs()
+                                                    .get(i)
+                                                    .neu()
+                                                    .equals(neu.inline().get()))
                                     .orElse(false);
                     return new PlugPair(old, neu, p, LeadMatch.of(old, neu), between);
                 })

@@ -44,7 +44,8 @@ final class ShellRules {
     }
 
     private void terminal() {
-        if (!known("terminal", old.terminal(), neu.terminal(), true) || old.terminal().equals(neu.terminal())) return;
+        if (!known("terminal", old.terminal(), neu.terminal(), true)
+                || old.terminal().equals(neu.terminal())) return;
         TerminalKind a = TerminalKind.of(old.terminal());
         TerminalKind b = TerminalKind.of(neu.terminal());
         if (!a.series().equals(b.series())) {
@@ -54,7 +55,8 @@ final class ShellRules {
                     blocks(),
                     "terminals are " + b.series() + ", the old ones " + a.series(),
                     "they do not mate with the part, and do not fit the old shell",
-                    "ask for the harness with " + a.series() + " terminals; crimping on others is a repair of every wire",
+                    "ask for the harness with " + a.series()
+                            + " terminals; crimping on others is a repair of every wire",
                     Difference.PRACTICE);
         } else if (!a.plating().equals(b.plating()))
             add(
@@ -68,7 +70,9 @@ final class ShellRules {
     }
 
     private void seal() {
-        if (old.sealed().isPresent() && neu.sealed().isPresent() && !old.sealed().equals(neu.sealed())) {
+        if (old.sealed().isPresent()
+                && neu.sealed().isPresent()
+                && !old.sealed().equals(neu.sealed())) {
             if (old.sealed().get()) {
                 obstacles.add("it has no seals");
                 add(
@@ -197,7 +201,8 @@ final class ShellRules {
     }
 
     private static String face(Plug p) {
-        return p.cavities().size() + " cavities in " + p.rows().size() + (p.rows().size() == 1 ? " row" : " rows");
+        return p.cavities().size() + " cavities in " + p.rows().size()
+                + (p.rows().size() == 1 ? " row" : " rows");
     }
 
     private boolean known(String what, String a, String b, boolean matters) {

@@ -60,10 +60,9 @@ public final class Slips {
                     .findFirst()
                     .ifPresent(chosen::add);
         this.points = chosen.stream().map(OperatingPoint::id).toList();
-        this.predictor = new Predictor(
-                circuit, solver, new CodeTable(circuit.watches(), policy, List.of(), MISSED), points);
-        for (OperatingPoint op : chosen)
-            op.phases().forEach(phase -> instants.add(solver.at(op.id(), phase.id())));
+        this.predictor =
+                new Predictor(circuit, solver, new CodeTable(circuit.watches(), policy, List.of(), MISSED), points);
+        for (OperatingPoint op : chosen) op.phases().forEach(phase -> instants.add(solver.at(op.id(), phase.id())));
         for (Wire w : circuit.wires().values()) wired.addAll(List.of(w.from(), w.to()));
     }
 
@@ -112,8 +111,11 @@ public final class Slips {
     }
 
     private List<Slip> judge(List<Draft> drafts) {
-        List<List<Edit>> edits =
-                drafts.stream().filter(d -> !d.none).map(Draft::edits).distinct().toList();
+        List<List<Edit>> edits = drafts.stream()
+                .filter(d -> !d.none)
+                .map(Draft::edits)
+                .distinct()
+                .toList();
         predictor.prepare(edits);
         Map<List<Edit>, Harm> harmed = harmed(edits);
         List<Slip> out = new ArrayList<>();
@@ -161,7 +163,14 @@ public final class Slips {
     private Slip slip(Draft d, Map<List<Edit>, Harm> harmed) {
         if (d.none)
             return new Slip(
-                    d.kind, d.cavity, d.other, Slip.Effect.NONE, List.of(), List.of(), true, Optional.empty(),
+                    d.kind,
+                    d.cavity,
+                    d.other,
+                    Slip.Effect.NONE,
+                    List.of(),
+                    List.of(),
+                    true,
+                    Optional.empty(),
                     OptionalDouble.empty());
         Prediction p = predictor.predict(d.edits);
         List<Slip.Shown> codes = codes(p);
@@ -173,9 +182,7 @@ public final class Slips {
                 d.kind,
                 d.cavity,
                 d.other,
-                !codes.isEmpty()
-                        ? Slip.Effect.CODES
-                        : here.unitDead() ? Slip.Effect.UNIT_DEAD : Slip.Effect.SILENT,
+                !codes.isEmpty() ? Slip.Effect.CODES : here.unitDead() ? Slip.Effect.UNIT_DEAD : Slip.Effect.SILENT,
                 codes,
                 harm,
                 p.settled(),

@@ -35,7 +35,9 @@ final class TransferSteps {
     List<Step> steps() {
         step(
                 "Key off, battery isolated, plug apart.",
-                injectors ? "Injector circuits hold boosted voltage after key off: wait as the engine maker says." : "");
+                injectors
+                        ? "Injector circuits hold boosted voltage after key off: wait as the engine maker says."
+                        : "");
         step("Photograph both mating faces and both wire sides, with the marks for cavity 1 in the picture.", "");
         step(
                 "Lay the cavity map beside the plug. Say with it which side you look at.",
@@ -49,7 +51,8 @@ final class TransferSteps {
         locks("Open the secondary lock" + (old ? " of both shells." : "."));
         for (String c : setAside) aside(c);
         for (Moves.Move m : moves) move(m, old);
-        for (String c : toPlug) step("Put a sealing plug into empty cavity " + c + ".", "An open cavity is a way for water.");
+        for (String c : toPlug)
+            step("Put a sealing plug into empty cavity " + c + ".", "An open cavity is a way for water.");
         locks("Close the secondary lock" + (old ? " of the old shell." : "."));
         step(
                 "Make the continuity checks of this plug, wiggling each wire at the plug.",
@@ -59,7 +62,8 @@ final class TransferSteps {
     }
 
     private void locks(String work) {
-        boolean known = pair.old().secondaryLock().isPresent() || pair.neu().secondaryLock().isPresent();
+        boolean known = pair.old().secondaryLock().isPresent()
+                || pair.neu().secondaryLock().isPresent();
         boolean none = known
                 && !pair.old().secondaryLock().orElse(false)
                 && !pair.neu().secondaryLock().orElse(false);
@@ -85,13 +89,15 @@ final class TransferSteps {
         Lead lead = pair.neu().leads().get(m.terminal());
         String work =
                 switch (m.kind()) {
-                    case PARK -> m.to().equals(Moves.OUTSIDE)
-                            ? "release the tang, take it out, tag it " + target(m) + " and sleeve it: no cavity is free,"
-                                    + " so it waits outside"
-                            : "release the tang, park it in this empty cavity, tagged " + target(m);
+                    case PARK ->
+                        m.to().equals(Moves.OUTSIDE)
+                                ? "release the tang, take it out, tag it " + target(m)
+                                        + " and sleeve it: no cavity is free," + " so it waits outside"
+                                : "release the tang, park it in this empty cavity, tagged " + target(m);
                     case RETURN -> "take the parked terminal to its place; push until it clicks, tug";
-                    case PLACE -> "release the tang, move this one" + (old ? " into the old shell" : "")
-                            + "; push until it clicks, tug";
+                    case PLACE ->
+                        "release the tang, move this one" + (old ? " into the old shell" : "")
+                                + "; push until it clicks, tug";
                 };
         steps.add(new Step(work, Optional.of(m.from()), Optional.of(m.to()), lead.words(), caution(m)));
     }

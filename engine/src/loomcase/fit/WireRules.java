@@ -70,14 +70,22 @@ final class WireRules {
                     Difference.JUDGEMENT);
             return;
         }
-        boolean feeds = a.serves().stream().anyMatch(s -> s.startsWith("ground ") || s.endsWith(", power")
-                || s.endsWith(", ground") || s.endsWith("-driver") || s.endsWith(" positive"));
+        boolean feeds = a.serves().stream()
+                .anyMatch(s -> s.startsWith("ground ")
+                        || s.endsWith(", power")
+                        || s.endsWith(", ground")
+                        || s.endsWith("-driver")
+                        || s.endsWith(" positive"));
         add(
                 Subject.WIRE,
                 feeds ? Severity.BLOCKS : Severity.CARE,
                 c,
-                what + String.format(Locale.ROOT, ": may carry %.1f A in a bundle, the old one %.1f A",
-                        Ampacity.amperes(b.size().get()), Ampacity.amperes(a.size().get())),
+                what
+                        + String.format(
+                                Locale.ROOT,
+                                ": may carry %.1f A in a bundle, the old one %.1f A",
+                                Ampacity.amperes(b.size().get()),
+                                Ampacity.amperes(a.size().get())),
                 feeds
                         ? "it carries load current: more drop, and the fuse no longer protects it"
                         : "more resistance; a signal hardly feels it, but the wire is weaker",
@@ -140,14 +148,17 @@ final class WireRules {
         }
         Wire.Lay before = a.lay().get();
         Wire.Lay after = b.lay().get();
-        boolean network = a.serves().stream().anyMatch(s -> s.contains(", can-") || s.contains(" canHigh") || s.contains(" canLow"));
+        boolean network = a.serves().stream()
+                .anyMatch(s -> s.contains(", can-") || s.contains(" canHigh") || s.contains(" canLow"));
         if (before.twistedWith().isPresent() && after.twistedWith().isEmpty())
             add(
                     Subject.TWIST,
                     network ? Severity.BLOCKS : Severity.CARE,
                     c,
                     circuitOf(a) + " is not twisted, the old one is",
-                    network ? "the network picks up noise: messages lost at load" : "noise on a small signal: codes that come and go",
+                    network
+                            ? "the network picks up noise: messages lost at load"
+                            : "noise on a small signal: codes that come and go",
                     network ? "do not fit" : "route it away from injector, starter and alternator wires",
                     network ? "twisted pair: SAE J1939-11 and J1939-15, from memory" : Difference.PRACTICE);
         if (before.shielded() && !after.shielded())

@@ -41,14 +41,22 @@ public final class SwapBench {
                     .count();
             System.out.printf(
                     "round %d: %d swaps of %s in %d ms: %s, %d may damage, %d silent without a check, %d unsettled%n",
-                    round, all.size(), plug, millis, count, harmful, open, all.stream().filter(s -> !s.settled()).count());
+                    round,
+                    all.size(),
+                    plug,
+                    millis,
+                    count,
+                    harmful,
+                    open,
+                    all.stream().filter(s -> !s.settled()).count());
         }
         if (arguments.length < 3) return;
         new Slips(fit, policy)
                 .swaps(plug).stream()
-                        .filter(s -> s.effect() == Slip.Effect.SILENT || !s.damage().isEmpty())
+                        .filter(s ->
+                                s.effect() == Slip.Effect.SILENT || !s.damage().isEmpty())
                         .sorted(Comparator.comparing(Slip::cavity))
-                        .forEach(s -> System.out.println(
-                                s.cavity() + " " + s.other() + " " + s.effect() + " " + s.damage() + " " + s.wrongOhms()));
+                        .forEach(s -> System.out.println(s.cavity() + " " + s.other() + " " + s.effect() + " "
+                                + s.damage() + " " + s.wrongOhms()));
     }
 }

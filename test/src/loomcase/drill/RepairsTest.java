@@ -47,13 +47,16 @@ class RepairsTest {
     void partsArePricedByTheCircuitFile() {
         assertEquals(
                 new BigDecimal("85.00"),
-                REPAIRS.bill(Fact.Deed.REPLACED, new PlaceId(PlaceId.Kind.DEVICE, "OPS")).parts());
+                REPAIRS.bill(Fact.Deed.REPLACED, new PlaceId(PlaceId.Kind.DEVICE, "OPS"))
+                        .parts());
         assertEquals(
                 new BigDecimal("140.00"),
-                REPAIRS.bill(Fact.Deed.REPLACED, new PlaceId(PlaceId.Kind.BRANCH, "B2")).parts());
+                REPAIRS.bill(Fact.Deed.REPLACED, new PlaceId(PlaceId.Kind.BRANCH, "B2"))
+                        .parts());
         assertEquals(
                 new BigDecimal("380.00"),
-                REPAIRS.bill(Fact.Deed.REPLACED, new PlaceId(PlaceId.Kind.BRANCH, "B1")).parts());
+                REPAIRS.bill(Fact.Deed.REPLACED, new PlaceId(PlaceId.Kind.BRANCH, "B1"))
+                        .parts());
         Bill both = new Bill(90, new BigDecimal("4.50"));
         assertEquals(
                 new BigDecimal("184.50"),

@@ -101,8 +101,7 @@ final class CsvLines {
             else problem(number, "has " + line.size() + " fields, the first line names " + column.size());
         }
         if (column.isEmpty()) throw new InputProblem(file + ": is empty; its first line must name " + columns.words());
-        if (problems.isEmpty() && !any)
-            problems.add(file + ": has no " + columns.lines() + " below its first line");
+        if (problems.isEmpty() && !any) problems.add(file + ": has no " + columns.lines() + " below its first line");
         refuse();
     }
 
