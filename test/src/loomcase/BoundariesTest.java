@@ -58,8 +58,23 @@ class BoundariesTest {
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
                             "intake", "draw")),
             Map.entry(
+                    "drill",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "faults",
+                            "solve",
+                            "policy",
+                            "predict",
+                            "meter",
+                            "journal",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "casework")),
+            Map.entry(
                     "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
-            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit")),
+            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit", "drill")),
             Map.entry(
                     "cli",
                     List.of(
@@ -77,6 +92,7 @@ class BoundariesTest {
                             "print",
                             "fit",
                             "casework",
+                            "drill",
                             "json")));
 
     @TestFactory
@@ -202,6 +218,7 @@ class BoundariesTest {
                 "com.fasterxml.jackson..",
                 "loomcase.model.read..",
                 "loomcase.journal..",
+                "loomcase.drill..",
                 "loomcase.json..",
                 "loomcase.cli..");
         keptTo("com.openhtmltopdf..", "loomcase.print..");
