@@ -45,7 +45,6 @@ class SolverTest {
             }
             out.put(d, new Total(finding, right, found));
         }
-        System.out.println(bench.circuit().id() + ": minutes to find " + out);
         return out;
     }
 
