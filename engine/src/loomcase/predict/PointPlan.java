@@ -108,15 +108,6 @@ final class PointPlan {
         return Names.inside(circuit.controlUnit().id(), what);
     }
 
-    String id() {
-        return op.id();
-    }
-
-    /** Numbers of the watches that run here. */
-    int[] running() {
-        return running.stream().mapToInt(Running::watch).toArray();
-    }
-
     /** Solves every phase under every hypothesis; phases run on all cores, since each has its own solver. */
     Measured measure(List<List<Edit>> all, DoubleConsumer progress) {
         int n = all.size();
@@ -184,16 +175,22 @@ final class PointPlan {
         return healthyConditions;
     }
 
-    /** Probability of each watch's condition under a hypothesis, by watch number. */
-    double[] conditions(Measured m, int hypothesis) {
-        double[] p = new double[healthyConditions.length];
-        if (!m.awake[hypothesis]) return p;
-        for (Running r : running) {
-            boolean same = Math.abs(m.values[r.first][hypothesis] - healthy.values[r.first][0]) < 1e-9
-                    && (r.second < 0 || Math.abs(m.values[r.second][hypothesis] - healthy.values[r.second][0]) < 1e-9);
-            p[r.watch] = same ? healthyConditions[r.watch] : condition(r.watch, value(m, r, hypothesis));
+    /** Probability of each watch's condition under each of many lists of edits. */
+    PointTable table(List<List<Edit>> all, DoubleConsumer progress) {
+        Measured m = measure(all, progress);
+        PointTable.Builder out = new PointTable.Builder(all, healthyConditions);
+        for (int e = 0; e < all.size(); e++) {
+            for (Running r : running)
+                if (!m.awake[e]) out.entry(r.watch, 0);
+                else if (!same(m, r, e)) out.entry(r.watch, condition(r.watch, value(m, r, e)));
+            out.endRow(m.settled[e]);
         }
-        return p;
+        return out.build();
+    }
+
+    private boolean same(Measured m, Running r, int hypothesis) {
+        return Math.abs(m.values[r.first][hypothesis] - healthy.values[r.first][0]) < 1e-9
+                && (r.second < 0 || Math.abs(m.values[r.second][hypothesis] - healthy.values[r.second][0]) < 1e-9);
     }
 
     private double condition(int watch, double value) {

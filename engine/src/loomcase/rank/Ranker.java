@@ -21,6 +21,7 @@ import loomcase.model.Layout;
 import loomcase.model.PlaceId;
 import loomcase.policy.PolicyOutcome;
 import loomcase.predict.CodeTable;
+import loomcase.predict.Dictionary;
 import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
 import loomcase.solve.NetworkSolver;
@@ -42,16 +43,25 @@ public final class Ranker {
     private final PolicyOutcome policy;
     private final NetworkSolver solver;
     private final List<Hypothesis> hypotheses;
+    private final Singles singles;
+    private final Dictionary dictionary;
     private final Map<String, Predictor> predictors = new HashMap<>();
     private final Map<Predictor, MeterPrediction> meters = new IdentityHashMap<>();
 
     public Ranker(Circuit circuit, Priors priors, PolicyOutcome policy) {
+        this(circuit, priors, policy, Dictionary.NONE);
+    }
+
+    /** @param dictionary what earlier runs have solved of this circuit */
+    public Ranker(Circuit circuit, Priors priors, PolicyOutcome policy, Dictionary dictionary) {
+        this.dictionary = dictionary;
         this.circuit = circuit;
         this.layout = new Layout(circuit);
         this.priors = priors;
         this.policy = policy;
         this.solver = new NetworkSolver(circuit, layout);
         this.hypotheses = new FaultGenerator(circuit, layout, priors).generate();
+        this.singles = Singles.of(hypotheses);
     }
 
     /**
@@ -85,7 +95,7 @@ public final class Ranker {
         CodeTable table = new CodeTable(circuit.watches(), policy, seen, priors.get("observe.missed-code"));
         return predictors.computeIfAbsent(
                 evidence.operatingPoints() + " " + table.codes(),
-                key -> new Predictor(circuit, solver, table, evidence.operatingPoints()));
+                key -> new Predictor(circuit, solver, table, evidence.operatingPoints(), dictionary));
     }
 
     private MeterPrediction meter(Predictor predictor) {
@@ -117,17 +127,13 @@ public final class Ranker {
     }
 
     private List<Candidate> singles(Predictor predictor, Likelihood likelihood, DoubleConsumer progress) {
-        List<List<Edit>> all = new ArrayList<>();
-        for (Hypothesis h : hypotheses) {
-            if (h.cause() instanceof Hypothesis.Fixed f) all.add(f.edits());
-            else if (h.cause() instanceof Hypothesis.AnyOf a) a.hits().forEach(hit -> all.add(hit.edits()));
-        }
-        predictor.prepare(all, share -> progress.accept(0.9 * share));
+        List<Prediction> predictions = predictor.singles(singles.edits(), share -> progress.accept(0.9 * share));
         List<Candidate> out = new ArrayList<>();
-        for (Hypothesis h : hypotheses) {
+        for (int i = 0; i < hypotheses.size(); i++) {
+            Hypothesis h = hypotheses.get(i);
             if (!(h.cause() instanceof Hypothesis.Fixed f)) continue;
             boolean nothing = h.id().equals(FaultGenerator.NOTHING);
-            Prediction p = predictor.predict(f.edits());
+            Prediction p = predictions.get(singles.number()[i]);
             double prior = nothing ? 0 : Candidate.logOdds(h.probability());
             out.add(new Candidate(
                     h, h.words(), h.places(), f.edits(), p, prior, likelihood.ratio(p, h.comesAndGoes())));
