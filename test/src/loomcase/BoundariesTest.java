@@ -49,10 +49,26 @@ class BoundariesTest {
             Map.entry("check", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
             Map.entry("intake", List.of("j1939", "model", "journal", "meter", "rank")),
             Map.entry(
-                    "cli",
+                    "casework",
                     List.of(
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
-                            "check", "intake", "draw")));
+                            "intake", "draw")),
+            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework")),
+            Map.entry(
+                    "cli",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "predict",
+                            "meter",
+                            "journal",
+                            "rank",
+                            "plan",
+                            "check",
+                            "intake",
+                            "draw",
+                            "casework",
+                            "json")));
 
     @TestFactory
     List<DynamicTest> packageUsesOnlyWhatStandsBeforeIt() {
@@ -119,7 +135,7 @@ class BoundariesTest {
     void onlyIntakeAndFacesKnowLogs() {
         noClasses()
                 .that()
-                .resideOutsideOfPackages("loomcase.j1939..", "loomcase.intake..", "loomcase.cli..")
+                .resideOutsideOfPackages("loomcase.j1939..", "loomcase.intake..", "loomcase.json..", "loomcase.cli..")
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage("loomcase.j1939.log..")
@@ -173,7 +189,12 @@ class BoundariesTest {
     void onlyThePackageThatNeedsALibraryKnowsIt() {
         keptTo("org.drools..", "loomcase.policy..", "loomcase.rules..");
         keptTo("org.kie..", "loomcase.policy..", "loomcase.rules..");
-        keptTo("com.fasterxml.jackson..", "loomcase.model.read..", "loomcase.journal..", "loomcase.cli..");
+        keptTo(
+                "com.fasterxml.jackson..",
+                "loomcase.model.read..",
+                "loomcase.journal..",
+                "loomcase.json..",
+                "loomcase.cli..");
     }
 
     private static void keptTo(String library, String... packages) {

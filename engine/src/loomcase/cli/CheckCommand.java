@@ -6,10 +6,15 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import loomcase.InputProblem;
+import loomcase.casework.Bench;
+import loomcase.casework.CaseCheck;
+import loomcase.casework.CaseFile;
+import loomcase.casework.Casework;
+import loomcase.casework.Shop;
 import loomcase.check.CircuitCheck;
 import loomcase.journal.Digest;
+import loomcase.journal.Journal;
 import loomcase.model.Circuit;
-import loomcase.model.read.CircuitReader;
 import picocli.CommandLine;
 
 /** Proves a circuit file, or a case, before it is trusted. */
@@ -46,22 +51,42 @@ final class CheckCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
-        if (file.toString().endsWith(CaseInput.ENDING))
-            return new CaseProof(file, out, spec.commandLine().getErr()).run(last());
+        if (file.toString().endsWith(CaseFile.ENDING))
+            return caseFile(out, spec.commandLine().getErr());
         if (last != null) throw new InputProblem("--last goes with a case; " + file + " is checked as a circuit file");
-        Circuit circuit = CircuitReader.read(file);
+        Bench bench = new Casework(Shop.BUILT_IN).circuit(file);
+        Circuit circuit = bench.circuit();
         ProgressLine progress = ProgressLine.of("checking", spec.commandLine().getErr());
-        List<String> problems =
-                CircuitCheck.problems(circuit, CircuitInput.policy(circuit, Optional.empty()), progress::share);
+        List<String> problems = CircuitCheck.problems(circuit, bench.policy(), progress::share);
         progress.clear();
+        return end(
+                out,
+                problems,
+                "proved. " + circuit.wires().size() + " wires, "
+                        + circuit.devices().size() + " devices, "
+                        + circuit.branches().size() + " branches, "
+                        + circuit.watches().size() + " watches.");
+    }
+
+    private int caseFile(PrintWriter out, PrintWriter err) {
+        CaseCheck check = CaseCheck.of(file, last());
+        check.journal().stream().flatMap(j -> j.notices().stream()).forEach(n -> err.println("loomcase: " + n));
+        return end(
+                out, check.problems(), check.journal().map(CheckCommand::sound).orElse(""));
+    }
+
+    private static String sound(Journal journal) {
+        long corrected = journal.standing().stream()
+                .filter(s -> s.correctedBy().isPresent())
+                .count();
+        return "sound. " + journal.entries().size() + " lines, " + corrected + " corrected. Last digest "
+                + journal.last() + ".";
+    }
+
+    private int end(PrintWriter out, List<String> problems, String good) {
         for (String problem : problems) out.println(file + ": " + problem);
-        out.println(
-                problems.isEmpty()
-                        ? file + ": proved. " + circuit.wires().size() + " wires, "
-                                + circuit.devices().size() + " devices, "
-                                + circuit.branches().size() + " branches, "
-                                + circuit.watches().size() + " watches."
-                        : file + ": " + (problems.size() == 1 ? "1 problem" : problems.size() + " problems"));
+        out.println(file + ": "
+                + (problems.isEmpty() ? good : problems.size() == 1 ? "1 problem" : problems.size() + " problems"));
         return problems.isEmpty() ? Main.ANSWER : Main.NOT_SETTLED;
     }
 

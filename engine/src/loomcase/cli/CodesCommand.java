@@ -11,6 +11,7 @@ import loomcase.j1939.log.CodeSeen;
 import loomcase.j1939.log.CodesRead;
 import loomcase.j1939.log.SourceCodes;
 import loomcase.j1939.log.Warning;
+import loomcase.json.CodesJson;
 import picocli.CommandLine;
 
 /** Shows the trouble codes in a log, sender by sender. */
@@ -50,7 +51,7 @@ final class CodesCommand implements Callable<Integer> {
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
         CodesRead read = input.read(log, spec.commandLine().getErr());
-        if (json) CodesJson.print(read, out);
+        if (json) CodesJson.of(read).print(out);
         else text(read, Page.of(out));
         out.flush();
         return Main.ANSWER;
@@ -67,7 +68,7 @@ final class CodesCommand implements Callable<Integer> {
                         Locale.ROOT,
                         "  %-12s %-7s %-5s %s",
                         c.reading(),
-                        lower(c.state()),
+                        CodesJson.lower(c.state()),
                         RankText.count(c.count()),
                         seen(c, start)));
         }
@@ -93,11 +94,9 @@ final class CodesCommand implements Callable<Integer> {
     }
 
     private static String word(Lamp lamp) {
-        String state = lower(lamp.state());
-        return lamp.lit() && lamp.flash() != Lamp.Flash.NONE ? state + " flashing " + lower(lamp.flash()) : state;
-    }
-
-    static String lower(Enum<?> value) {
-        return value.name().toLowerCase(Locale.ROOT).replace('_', ' ');
+        String state = CodesJson.lower(lamp.state());
+        return lamp.lit() && lamp.flash() != Lamp.Flash.NONE
+                ? state + " flashing " + CodesJson.lower(lamp.flash())
+                : state;
     }
 }

@@ -2,7 +2,7 @@ package loomcase.cli;
 
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
-import loomcase.intake.CaseIntake;
+import loomcase.casework.Answer;
 import loomcase.rank.Ranking;
 import picocli.CommandLine;
 
@@ -35,15 +35,8 @@ final class NextCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        CaseInput read = CaseInput.read(file);
-        CaseIntake intake = CaseIntake.of(read.circuit(), read.journal());
-        Answer answer = Answer.of(
-                read.circuit(),
-                input,
-                intake.intake(),
-                intake.openAccess(),
-                intake.refused(),
-                spec.commandLine().getErr());
+        Answer answer = ProgressLine.watch(
+                input.casework().open(file).answer(), spec.commandLine().getErr());
         Page page = Page.of(spec.commandLine().getOut());
         for (Ranking.Suspect s : answer.ranking().suspects().stream().limit(3).toList())
             page.line("  " + Percent.of(s.probability()) + " " + s.words(), 9);

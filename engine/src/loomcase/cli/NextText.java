@@ -2,6 +2,7 @@ package loomcase.cli;
 
 import java.util.Locale;
 import java.util.stream.Collectors;
+import loomcase.casework.Answer;
 import loomcase.plan.NextTest;
 
 /** Proposed tests as text. */

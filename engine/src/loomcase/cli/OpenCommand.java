@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import loomcase.InputProblem;
+import loomcase.casework.CaseFile;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
 import loomcase.journal.JournalFile;
@@ -43,10 +44,10 @@ final class OpenCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        if (!file.toString().endsWith(CaseInput.ENDING))
-            throw new InputProblem(file + ": a case file ends in " + CaseInput.ENDING);
-        Fact.CircuitFile named = CaseInput.name(file, circuit);
-        Entry entry = JournalFile.create(file, opened(named), stamp.stamp(Optional.empty()));
+        if (!file.toString().endsWith(CaseFile.ENDING))
+            throw new InputProblem(file + ": a case file ends in " + CaseFile.ENDING);
+        Fact.CircuitFile named = CaseFile.name(file, circuit);
+        Entry entry = JournalFile.create(file, opened(named), stamp.stamp());
         spec.commandLine()
                 .getOut()
                 .println(file + ": line 1 recorded: case opened for circuit " + named.id() + ", digest "

@@ -3,6 +3,7 @@ package loomcase.cli;
 import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.function.LongSupplier;
+import loomcase.casework.Answer;
 
 /**
  * One line on the error output that shows how far a long run is, rewritten in place and wiped at the end.
@@ -36,6 +37,14 @@ final class ProgressLine {
 
     static ProgressLine of(String word, PrintWriter err) {
         return new ProgressLine(word, err, Boolean.getBoolean(TERMINAL), System::nanoTime);
+    }
+
+    /** An answer with its ranking made while a line shows how far it is. */
+    static Answer watch(Answer answer, PrintWriter err) {
+        ProgressLine line = of("weighing hypotheses", err);
+        answer.ranking(line::share);
+        line.clear();
+        return answer;
     }
 
     /** Shows the share done, 0 to 1, when it is time to. */

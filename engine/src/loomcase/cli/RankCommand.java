@@ -3,14 +3,15 @@ package loomcase.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Optional;
-import java.util.Set;
 import java.util.concurrent.Callable;
 import loomcase.InputProblem;
+import loomcase.casework.Answer;
+import loomcase.casework.Bench;
+import loomcase.casework.Casework;
 import loomcase.draw.HarnessSvg;
-import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
 import loomcase.j1939.CodeList;
+import loomcase.json.RankJson;
 import loomcase.model.Circuit;
 import loomcase.rank.Ranking;
 import picocli.CommandLine;
@@ -114,23 +115,18 @@ final class RankCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
         consistent();
-        Optional<CaseInput> read = Optional.ofNullable(file).map(CaseInput::read);
-        Circuit circuit = read.map(CaseInput::circuit).orElseGet(input::circuit);
-        Optional<CaseIntake> fromCase = read.map(c -> CaseIntake.of(circuit, c.journal()));
-        Intake intake = fromCase.map(CaseIntake::intake).orElseGet(() -> intake(circuit, err));
-        Answer answer = Answer.of(
-                circuit,
-                input,
-                intake,
-                fromCase.map(CaseIntake::openAccess).orElse(Set.of()),
-                fromCase.map(CaseIntake::refused).orElse(Set.of()),
+        Casework casework = input.casework();
+        Answer answer = ProgressLine.watch(
+                file == null
+                        ? typed(input.circuit(casework), err)
+                        : casework.open(file).answer(),
                 err);
         List<Ranking.Suspect> suspects = answer.ranking().suspects();
         if (why != null && (why < 1 || why > suspects.size()))
             throw new InputProblem("--why " + why + ": "
                     + (suspects.isEmpty() ? "there is no suspect" : "there are suspects 1 to " + suspects.size()));
-        if (svg != null) WholeFile.write(svg, HarnessSvg.draw(circuit, answer.layout(), Drawing.suspicion(answer)));
-        if (json) new RankJson(answer).print(out);
+        if (svg != null) WholeFile.write(svg, HarnessSvg.draw(answer.circuit(), answer.layout(), answer.suspicion()));
+        if (json) RankJson.of(answer).print(out);
         else if (why != null) new WhyText(answer).print(Page.of(out), why);
         else new RankText(answer, ascii).print(Page.of(out));
         out.flush();
@@ -138,10 +134,12 @@ final class RankCommand implements Callable<Integer> {
         return settled ? Main.ANSWER : Main.NOT_SETTLED;
     }
 
-    private Intake intake(Circuit circuit, PrintWriter err) {
-        return log == null
-                ? Intake.typed(circuit, CodeList.parse(codes), CodeList.parse(stored), at)
-                : Intake.fromLog(circuit, logInput.read(log, err), at);
+    private Answer typed(Bench bench, PrintWriter err) {
+        Circuit circuit = bench.circuit();
+        return bench.answer(
+                log == null
+                        ? Intake.typed(circuit, CodeList.parse(codes), CodeList.parse(stored), at)
+                        : Intake.fromLog(circuit, logInput.read(log, err), at));
     }
 
     /** Options that do not go together are refused: one of them would be passed over in silence. */

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalInt;
 import java.util.stream.Collectors;
+import loomcase.casework.Answer;
 import loomcase.draw.HarnessTree;
 import loomcase.j1939.Code;
 import loomcase.rank.Ranking;
@@ -33,7 +34,7 @@ final class RankText {
         suspects(page);
         page.line();
         page.line("HARNESS");
-        page.block(HarnessTree.draw(answer.circuit(), answer.layout(), Drawing.suspicion(answer), ascii));
+        page.block(HarnessTree.draw(answer.circuit(), answer.layout(), answer.suspicion(), ascii));
         page.line();
         losers(page);
         next(page);

@@ -2,6 +2,7 @@ package loomcase.cli;
 
 import java.util.List;
 import loomcase.InputProblem;
+import loomcase.casework.OpenCase;
 import loomcase.journal.Fact;
 import loomcase.model.AccessStep;
 import picocli.CommandLine;
@@ -18,7 +19,7 @@ final class RecordAccess extends RecordKind {
     private String step;
 
     @Override
-    Fact fact(CaseInput input) {
+    Fact fact(OpenCase input) {
         if (way.equals("close")) return new Fact.ClosedAccess(step);
         if (!way.equals("open")) throw new InputProblem("'" + way + "' is neither open nor close");
         List<AccessStep> missing =

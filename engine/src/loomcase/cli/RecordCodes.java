@@ -1,17 +1,17 @@
 package loomcase.cli;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import loomcase.InputProblem;
-import loomcase.intake.Intake;
+import loomcase.casework.CaseFile;
+import loomcase.casework.OpenCase;
+import loomcase.intake.CodesTaken;
 import loomcase.j1939.CodeList;
 import loomcase.j1939.Lamp;
 import loomcase.j1939.Lamps;
 import loomcase.j1939.log.CodesRead;
-import loomcase.j1939.log.SourceCodes;
 import loomcase.journal.Digest;
 import loomcase.journal.Fact;
 import loomcase.model.read.Cursor;
@@ -52,7 +52,7 @@ final class RecordCodes extends RecordKind {
     private LogInput logInput;
 
     @Override
-    Fact fact(CaseInput input) {
+    Fact fact(OpenCase input) {
         boolean typed = active != null || !stored.isBlank();
         if ((log == null) != typed)
             throw new InputProblem("give either the codes, such as 110/3x4, 'none' if there were none, or --log FILE");
@@ -61,33 +61,21 @@ final class RecordCodes extends RecordKind {
         return log == null ? typed(input) : fromLog(input);
     }
 
-    private Fact typed(CaseInput input) {
+    private Fact typed(OpenCase input) {
         CodeList now = CodeList.parse(active == null || active.equals(NONE) ? "" : active);
-        Intake intake = Intake.typed(input.circuit(), now, CodeList.parse(stored), at);
-        return codes(intake, Optional.empty(), lamps.isEmpty() ? Optional.empty() : Optional.of(lit()));
+        Optional<Lamps> lit = lamps.isEmpty() ? Optional.empty() : Optional.of(lit());
+        return noted(CodesTaken.typed(input.circuit(), now, CodeList.parse(stored), at, lit));
     }
 
-    private Fact fromLog(CaseInput input) {
+    private Fact fromLog(OpenCase input) {
         CodesRead read = logInput.read(log, err());
-        Intake intake = Intake.fromLog(input.circuit(), read, at);
-        int address = input.circuit().controlUnit().address();
-        Optional<Lamps> sent = read.sources().stream()
-                .filter(s -> s.address() == address)
-                .map(SourceCodes::lamps)
-                .flatMap(Optional::stream)
-                .findFirst();
-        Fact.LogFile file = new Fact.LogFile(CaseInput.fromFolderOf(input.file(), log), Digest.ofFile(log));
-        return codes(intake, Optional.of(file), sent);
+        Fact.LogFile file = new Fact.LogFile(CaseFile.fromFolderOf(input.file(), log), Digest.ofFile(log));
+        return noted(CodesTaken.fromLog(input.circuit(), read, at, file));
     }
 
-    private Fact codes(Intake intake, Optional<Fact.LogFile> file, Optional<Lamps> lit) {
-        intake.notes().forEach(n -> err().println("loomcase: " + Cursor.oneLine(n)));
-        List<Fact.ReadCode> codes = new ArrayList<>();
-        intake.evidence()
-                .codes()
-                .forEach(s -> codes.add(new Fact.ReadCode(
-                        s.code(), s.count(), Fact.State.valueOf(s.state().name()))));
-        return new Fact.Codes(codes, intake.evidence().operatingPoints(), file, lit);
+    private Fact noted(CodesTaken codes) {
+        codes.notes().forEach(n -> err().println("loomcase: " + Cursor.oneLine(n)));
+        return codes.fact();
     }
 
     private Lamps lit() {

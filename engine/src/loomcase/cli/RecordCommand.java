@@ -2,11 +2,10 @@ package loomcase.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import loomcase.InputProblem;
-import loomcase.journal.Admission;
+import loomcase.casework.OpenCase;
 import loomcase.journal.Fact;
 import loomcase.journal.JournalFile;
 import loomcase.model.read.Cursor;
@@ -61,18 +60,15 @@ final class RecordCommand implements Callable<Integer> {
 
     /** Adds what a kind makes of the typed words, or lets it stand in place of an earlier line. */
     int add(RecordKind kind, OptionalInt corrects) {
-        CaseInput input = kind.input(file);
-        Fact fact = fact(kind, input, corrects);
-        Admission admission = input.check().admit(fact);
-        if (admission instanceof Admission.Refused r) throw new InputProblem("not recorded: " + r.reason());
-        Optional<String> odd =
-                admission instanceof Admission.NeedsConfirmation n ? Optional.of(n.reason()) : Optional.empty();
+        OpenCase input = kind.input(file);
+        OpenCase.Recorded recorded =
+                input.record(fact(kind, input, corrects), stamp.stamp(), confirm, OpenCase.Others.ADD_BEHIND);
         PrintWriter err = spec.commandLine().getErr();
-        if (odd.isPresent() && !confirm) {
-            err.println("loomcase: not recorded: " + odd.get() + "; if it is so, repeat with --confirm");
+        if (recorded instanceof OpenCase.NeedsConfirmation odd) {
+            err.println("loomcase: not recorded: " + odd.reason() + "; if it is so, repeat with --confirm");
             return Main.NOT_SETTLED;
         }
-        JournalFile.Added added = JournalFile.append(file, fact, stamp.stamp(odd));
+        JournalFile.Added added = ((OpenCase.Added) recorded).added();
         added.notices().forEach(n -> err.println("loomcase: " + n));
         spec.commandLine()
                 .getOut()
@@ -81,7 +77,7 @@ final class RecordCommand implements Callable<Integer> {
         return Main.ANSWER;
     }
 
-    private static Fact fact(RecordKind kind, CaseInput input, OptionalInt corrects) {
+    private static Fact fact(RecordKind kind, OpenCase input, OptionalInt corrects) {
         try {
             Fact fact = kind.fact(input);
             return corrects.isPresent() ? new Fact.Correction(corrects.getAsInt(), fact) : fact;

@@ -8,6 +8,9 @@ import java.util.Locale;
 import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import loomcase.InputProblem;
+import loomcase.casework.Casework;
+import loomcase.casework.OpenCase;
+import loomcase.casework.Shop;
 import loomcase.journal.Fact;
 import picocli.CommandLine;
 
@@ -26,11 +29,11 @@ abstract class RecordKind implements Callable<Integer> {
      * @throws InputProblem when a word is not known
      * @throws IllegalArgumentException when the words do not go together
      */
-    abstract Fact fact(CaseInput input);
+    abstract Fact fact(OpenCase input);
 
     /** The case and circuit that the words are about. */
-    CaseInput input(Path file) {
-        return CaseInput.read(file);
+    OpenCase input(Path file) {
+        return new Casework(Shop.BUILT_IN).open(file);
     }
 
     PrintWriter err() {

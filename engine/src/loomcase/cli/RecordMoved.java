@@ -1,6 +1,7 @@
 package loomcase.cli;
 
 import loomcase.InputProblem;
+import loomcase.casework.OpenCase;
 import loomcase.journal.Fact;
 import picocli.CommandLine;
 
@@ -31,7 +32,7 @@ final class RecordMoved extends RecordKind {
     private SetupInput setup;
 
     @Override
-    Fact fact(CaseInput input) {
+    Fact fact(OpenCase input) {
         Fact.Action how = word("action", Fact.Action.class, action);
         boolean yes = response.equals("yes");
         if (!yes && !response.equals("no"))

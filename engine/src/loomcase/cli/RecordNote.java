@@ -1,5 +1,6 @@
 package loomcase.cli;
 
+import loomcase.casework.OpenCase;
 import loomcase.journal.Fact;
 import picocli.CommandLine;
 
@@ -10,7 +11,7 @@ final class RecordNote extends RecordKind {
     private String text;
 
     @Override
-    Fact fact(CaseInput input) {
+    Fact fact(OpenCase input) {
         return new Fact.Note(text);
     }
 }

@@ -3,10 +3,11 @@ package loomcase.cli;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import loomcase.casework.CaseFile;
+import loomcase.casework.Casework;
+import loomcase.casework.OpenCase;
+import loomcase.casework.Shop;
 import loomcase.journal.Fact;
-import loomcase.journal.Journal;
-import loomcase.journal.JournalFile;
-import loomcase.model.read.CircuitReader;
 import picocli.CommandLine;
 
 /** Another opening in place of line 1; what is not given stays as it was. */
@@ -32,18 +33,16 @@ final class RecordOpened extends RecordKind {
 
     /** The circuit is read anew, whatever the old opening says of it. */
     @Override
-    CaseInput input(Path file) {
-        Journal journal = JournalFile.read(file);
-        return new CaseInput(
-                file, journal, CircuitReader.read(circuit == null ? CaseInput.circuitFile(file, journal) : circuit));
+    OpenCase input(Path file) {
+        return new Casework(Shop.BUILT_IN).openWith(file, Optional.ofNullable(circuit));
     }
 
     @Override
-    Fact fact(CaseInput input) {
+    Fact fact(OpenCase input) {
         Fact.Opened old = input.journal().opened();
-        Path file = circuit == null ? CaseInput.circuitFile(input.file(), input.journal()) : circuit;
+        Path file = circuit == null ? CaseFile.circuitOf(input.file(), input.journal()) : circuit;
         return new Fact.Opened(
-                CaseInput.name(input.file(), file),
+                CaseFile.name(input.file(), file),
                 complaint == null ? old.complaint() : complaint,
                 unit == null ? old.unit() : Optional.of(unit),
                 hours == null ? old.hours() : OptionalDouble.of(hours));

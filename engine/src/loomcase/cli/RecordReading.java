@@ -3,6 +3,7 @@ package loomcase.cli;
 import java.util.List;
 import java.util.OptionalDouble;
 import loomcase.InputProblem;
+import loomcase.casework.OpenCase;
 import loomcase.journal.Fact;
 import loomcase.journal.Meter;
 import loomcase.journal.Shown;
@@ -50,7 +51,7 @@ final class RecordReading extends RecordKind {
     }
 
     @Override
-    Fact fact(CaseInput input) {
+    Fact fact(OpenCase input) {
         for (String word : words)
             if (word.matches("--?[a-zA-Z].*"))
                 throw new InputProblem(

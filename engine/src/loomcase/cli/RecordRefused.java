@@ -1,5 +1,6 @@
 package loomcase.cli;
 
+import loomcase.casework.OpenCase;
 import loomcase.journal.Fact;
 import picocli.CommandLine;
 
@@ -18,7 +19,7 @@ final class RecordRefused extends RecordKind {
     private String reason;
 
     @Override
-    Fact fact(CaseInput input) {
+    Fact fact(OpenCase input) {
         return new Fact.Refused(test, reason);
     }
 }

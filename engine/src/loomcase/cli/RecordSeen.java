@@ -1,5 +1,6 @@
 package loomcase.cli;
 
+import loomcase.casework.OpenCase;
 import loomcase.journal.Fact;
 import loomcase.journal.Finding;
 import picocli.CommandLine;
@@ -25,7 +26,7 @@ final class RecordSeen extends RecordKind {
     private String note = "";
 
     @Override
-    Fact fact(CaseInput input) {
+    Fact fact(OpenCase input) {
         return new Fact.Seen(input.check().names().spot(place), word("finding", Finding.class, finding), note);
     }
 }

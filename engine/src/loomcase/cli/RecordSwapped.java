@@ -1,5 +1,6 @@
 package loomcase.cli;
 
+import loomcase.casework.OpenCase;
 import loomcase.journal.CircuitNames;
 import loomcase.journal.Fact;
 import picocli.CommandLine;
@@ -25,7 +26,7 @@ final class RecordSwapped extends RecordKind {
     private String note = "";
 
     @Override
-    Fact fact(CaseInput input) {
+    Fact fact(OpenCase input) {
         CircuitNames names = input.check().names();
         return new Fact.Swapped(names.spot(part), names.spot(with), word("codes", Fact.Outcome.class, outcome), note);
     }

@@ -2,6 +2,7 @@ package loomcase.cli;
 
 import java.util.List;
 import loomcase.InputProblem;
+import loomcase.casework.OpenCase;
 import loomcase.j1939.Code;
 import loomcase.j1939.CodeList;
 import loomcase.journal.Fact;
@@ -33,7 +34,7 @@ final class RecordWatched extends RecordKind {
     private SetupInput setup;
 
     @Override
-    Fact fact(CaseInput input) {
+    Fact fact(OpenCase input) {
         Fact.Method how = word("method", Fact.Method.class, method);
         Setup state = how == Fact.Method.UNPLUG
                 ? setup.with(List.of(what.split(",")), List.of())

@@ -1,6 +1,7 @@
 package loomcase.cli;
 
 import java.util.Optional;
+import loomcase.casework.OpenCase;
 import loomcase.journal.Fact;
 import loomcase.journal.Spot;
 import picocli.CommandLine;
@@ -27,7 +28,7 @@ final class RecordWork extends RecordKind {
     private String note = "";
 
     @Override
-    Fact fact(CaseInput input) {
+    Fact fact(OpenCase input) {
         Fact.Deed deed = word("work", Fact.Deed.class, what);
         Optional<Spot> spot = place == null
                 ? Optional.empty()

@@ -23,9 +23,10 @@ final class StampInput {
             description = "when, with offset, such as 2024-05-01T10:20:30+02:00; otherwise now")
     private String time;
 
-    Entry.Stamp stamp(Optional<String> confirmed) {
+    Entry.Stamp stamp() {
         try {
-            return new Entry.Stamp(time == null ? OffsetDateTime.now() : OffsetDateTime.parse(time), by, confirmed);
+            return new Entry.Stamp(
+                    time == null ? OffsetDateTime.now() : OffsetDateTime.parse(time), by, Optional.empty());
         } catch (DateTimeException e) {
             throw new InputProblem(
                     "--time '" + time + "' is no time with offset, such as 2024-05-01T10:20:30+02:00", e);

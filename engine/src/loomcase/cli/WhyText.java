@@ -2,6 +2,7 @@ package loomcase.cli;
 
 import java.util.List;
 import java.util.Locale;
+import loomcase.casework.Answer;
 import loomcase.model.Watch;
 import loomcase.predict.Predictor;
 import loomcase.rank.Ranking;
@@ -61,8 +62,7 @@ final class WhyText {
                     p.found(),
                     Percent.of(p.predicted()).strip(),
                     weight(p.likelihoodRatio())));
-            for (Predictor.Reading r : answer.ranker()
-                    .readings(answer.intake().evidence(), s.members().get(0).edits(), p.code())) reading(page, r);
+            for (Predictor.Reading r : answer.readings(s.members().get(0).edits(), p.code())) reading(page, r);
         }
         for (Ranking.TestPiece t : s.tests())
             page.line("  " + t.words() + ": " + t.outcome() + ": " + weight(t.likelihoodRatio()), 12);

@@ -11,6 +11,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import loomcase.InputProblem;
 
 /**
@@ -32,6 +33,16 @@ public final class JournalFile {
     public record Added(Entry entry, List<String> notices) {
         public Added {
             notices = List.copyOf(notices);
+        }
+    }
+
+    /** Others added lines to a case since it was read, and the caller did not want to follow them unseen. */
+    public static final class Overtaken extends InputProblem {
+        private static final long serialVersionUID = 1L;
+
+        private Overtaken(Path file, int lines) {
+            super(file + ": the case has " + lines
+                    + " lines now; somebody added to it since it was read. Read it again");
         }
     }
 
@@ -78,18 +89,36 @@ public final class JournalFile {
      *     follow what is there; nothing was added then
      */
     public static Added append(Path file, Fact fact, Entry.Stamp stamp) {
+        return locked(file, Optional.empty(), fact, stamp);
+    }
+
+    /**
+     * Adds a line, but only directly behind the line with a digest.
+     *
+     * @param last digest of the line that the caller knows as the last
+     * @throws Overtaken when another line is the last by now; nothing was added then
+     * @throws InputProblem as {@link #append} does
+     */
+    public static Added appendAfter(Digest last, Path file, Fact fact, Entry.Stamp stamp) {
+        return locked(file, Optional.of(last), fact, stamp);
+    }
+
+    private static Added locked(Path file, Optional<Digest> last, Fact fact, Entry.Stamp stamp) {
         if (Files.isDirectory(file)) throw new InputProblem(file + ": is a folder, not a case file");
         try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ, StandardOpenOption.WRITE)) {
             WriteLock.take(file, channel);
-            return append(file, channel, fact, stamp);
+            return append(file, channel, last, fact, stamp);
         } catch (IOException e) {
             throw unusable(file, "cannot be written", e);
         }
     }
 
-    private static Added append(Path file, FileChannel channel, Fact fact, Entry.Stamp stamp) throws IOException {
+    private static Added append(Path file, FileChannel channel, Optional<Digest> last, Fact fact, Entry.Stamp stamp)
+            throws IOException {
         Lines lines = Lines.of(bytes(file, channel));
         Journal before = journal(file, lines);
+        if (last.isPresent() && !last.get().equals(before.last()))
+            throw new Overtaken(file, before.entries().size());
         Corrections.complaint(before.entries(), fact).ifPresent(complaint -> {
             throw new InputProblem(file + ": " + complaint);
         });

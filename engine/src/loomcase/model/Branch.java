@@ -14,6 +14,7 @@ import java.util.List;
  * @param clips how many clips hold it
  * @param rubPoints places where it touches metal
  * @param access steps needed before it can be seen and touched
+ * @param build how it is covered and held
  */
 public record Branch(
         String id,
@@ -24,7 +25,47 @@ public record Branch(
         Zone zone,
         int clips,
         List<RubPoint> rubPoints,
-        List<String> access) {
+        List<String> access,
+        Build build) {
+
+    /** What lies around the wires. */
+    public enum Cover {
+        OPEN,
+        TAPE,
+        CONDUIT,
+        /** Cast into rubber or plastic: cannot be opened and closed again. */
+        MOULDED
+    }
+
+    /**
+     * How a branch is made.
+     *
+     * @param cover what lies around the wires
+     * @param flexes it moves in use, as across a cab or axle joint
+     * @param brackets brackets that hold it, by name
+     */
+    public record Build(Cover cover, boolean flexes, List<String> brackets) {
+        /** Conduit, at rest, held by clips only. */
+        public static final Build USUAL = new Build(Cover.CONDUIT, false, List.of());
+
+        public Build {
+            brackets = List.copyOf(brackets);
+        }
+    }
+
+    /** A branch of the usual build. */
+    public Branch(
+            String id,
+            String label,
+            String from,
+            String to,
+            double metres,
+            Zone zone,
+            int clips,
+            List<RubPoint> rubPoints,
+            List<String> access) {
+        this(id, label, from, to, metres, zone, clips, rubPoints, access, Build.USUAL);
+    }
 
     /**
      * A place where the loom can wear through.

@@ -15,6 +15,7 @@ import java.util.Map;
  * @param repairParts price of small parts by name: {@code terminal}, {@code pigtail}, {@code splice}, {@code sealing}
  * @param deviceParts price by device id
  * @param controlUnitPart price of a control unit
+ * @param downtimePerHour what an hour of standing still costs the owner; 0 where not known
  */
 public record Costs(
         String currency,
@@ -24,7 +25,30 @@ public record Costs(
         List<Section> sections,
         Map<String, BigDecimal> repairParts,
         Map<String, BigDecimal> deviceParts,
-        BigDecimal controlUnitPart) {
+        BigDecimal controlUnitPart,
+        BigDecimal downtimePerHour) {
+
+    /** Prices without downtime. */
+    public Costs(
+            String currency,
+            BigDecimal labourPerHour,
+            BigDecimal harnessPart,
+            double harnessMinutes,
+            List<Section> sections,
+            Map<String, BigDecimal> repairParts,
+            Map<String, BigDecimal> deviceParts,
+            BigDecimal controlUnitPart) {
+        this(
+                currency,
+                labourPerHour,
+                harnessPart,
+                harnessMinutes,
+                sections,
+                repairParts,
+                deviceParts,
+                controlUnitPart,
+                BigDecimal.ZERO);
+    }
 
     /**
      * A part of the harness that can be bought by itself.

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.regex.Pattern;
@@ -146,7 +147,15 @@ public final class CircuitReader {
                 zoneOf(c),
                 c.has("clips") ? c.whole("clips", 0, 1000) : 0,
                 List.copyOf(rubs.values()),
-                c.texts("access"));
+                c.texts("access"),
+                build(c));
+    }
+
+    private static Branch.Build build(Cursor c) {
+        return new Branch.Build(
+                c.has("cover") ? c.word("cover", Branch.Cover.class) : Branch.Build.USUAL.cover(),
+                c.flag("flexes", false),
+                c.texts("brackets"));
     }
 
     private Connector connector(Cursor c) {
@@ -166,7 +175,19 @@ public final class CircuitReader {
                 c.text("terminal", ""),
                 c.flag("sealed", false),
                 zoneOf(c),
-                c.texts("access"));
+                c.texts("access"),
+                c.has("shell") ? Optional.of(shell(c.object("shell"))) : Optional.empty());
+    }
+
+    private static Connector.Shell shell(Cursor c) {
+        Connector.Shell shell = new Connector.Shell(
+                c.text("keying", ""),
+                c.text("colour", ""),
+                c.text("latch", ""),
+                c.text("seal", ""),
+                c.flag("secondaryLock", false));
+        c.done();
+        return shell;
     }
 
     private static Joints.Splice splice(Cursor c) {
@@ -200,7 +221,15 @@ public final class CircuitReader {
                 size(c),
                 c.text("colour", ""),
                 c.text("insulation", ""),
-                c.has("metres") ? OptionalDouble.of(c.number("metres", 0.001, 100)) : OptionalDouble.empty());
+                c.has("metres") ? OptionalDouble.of(c.number("metres", 0.001, 100)) : OptionalDouble.empty(),
+                new Wire.Lay(
+                        c.has("twistedWith") ? Optional.of(c.name("twistedWith")) : Optional.empty(),
+                        c.flag("shielded", false),
+                        maybeText(c, "noSplice")));
+    }
+
+    private static Optional<String> maybeText(Cursor c, String field) {
+        return c.has(field) ? Optional.of(c.text(field)) : Optional.empty();
     }
 
     private static Conductor size(Cursor c) {
@@ -238,7 +267,8 @@ public final class CircuitReader {
                 List.copyOf(sections.values()),
                 repairParts(c),
                 prices(c, "deviceParts"),
-                money(c, "controlUnitPart"));
+                money(c, "controlUnitPart"),
+                c.has("downtimePerHour") ? money(c, "downtimePerHour") : BigDecimal.ZERO);
         c.done();
         return costs;
     }

@@ -6,6 +6,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import loomcase.InputProblem;
 import loomcase.model.AccessStep;
@@ -50,6 +51,7 @@ public final class References {
         r.controlUnit();
         r.devices();
         r.wires();
+        r.twists();
         r.watches();
         r.access();
         r.costs();
@@ -204,6 +206,19 @@ public final class References {
                         "wire " + w.id() + ": end '" + end
                                 + "' goes nowhere; use CONNECTOR/CAVITY, a splice, a ground, FUSE/in or FUSE/out");
             }
+    }
+
+    private void twists() {
+        for (Wire w : circuit.wires().values()) {
+            if (w.lay().twistedWith().isEmpty()) continue;
+            Wire other = circuit.wires().get(w.lay().twistedWith().get());
+            require(
+                    other != null
+                            && !other.id().equals(w.id())
+                            && other.lay().twistedWith().equals(Optional.of(w.id())),
+                    "wire " + w.id() + ": twistedWith '" + w.lay().twistedWith().get()
+                            + "' must be another wire that names this one in its twistedWith");
+        }
     }
 
     private void watches() {

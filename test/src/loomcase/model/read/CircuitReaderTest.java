@@ -274,4 +274,29 @@ class CircuitReaderTest {
         String text = Files.readString(Teaching.FILE).trim();
         for (int end = 0; end < text.length(); end += 53) ofText(text.substring(0, end));
     }
+
+    @Test
+    void shellThatIsNoObject() {
+        refused(
+                new Teaching().with("\"mates\": \"ECT\",", "\"mates\": \"ECT\", \"shell\": \"A\","),
+                "connectors C1.shell: must be an object {…}");
+    }
+
+    @Test
+    void shellLayAndCoverAreRead() {
+        var circuit = CircuitReader.read(Path.of("circuits/larch-13.json"));
+        assertEquals(
+                "S", circuit.connectors().get("C-CKP").shell().orElseThrow().keying());
+        var crank = circuit.wires().values().stream()
+                .filter(w -> w.circuit().equals("crank speed, positive"))
+                .findFirst()
+                .orElseThrow();
+        var other = circuit.wires().get(crank.lay().twistedWith().orElseThrow());
+        assertEquals("crank speed, negative", other.circuit());
+        assertTrue(crank.lay().shielded());
+        assertEquals(
+                loomcase.model.Branch.Cover.MOULDED,
+                circuit.branches().get("BE15").build().cover());
+        assertEquals("65.00", circuit.costs().downtimePerHour().toString());
+    }
 }

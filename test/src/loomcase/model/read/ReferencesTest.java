@@ -296,4 +296,12 @@ class ReferencesTest {
                 new Teaching().with("\"FAN\": \"260.00\"", "\"FNA\": \"260.00\""),
                 "price of a device part: device 'FNA' does not exist");
     }
+
+    @Test
+    void wireTwistedWithOneThatDoesNotNameIt() {
+        refused(
+                new Teaching()
+                        .with("\"to\": \"F1/in\", \"size\"", "\"to\": \"F1/in\", \"twistedWith\": \"W2\", \"size\""),
+                "wire W1: twistedWith 'W2' must be another wire that names this one in its twistedWith");
+    }
 }

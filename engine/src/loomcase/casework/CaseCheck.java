@@ -1,6 +1,5 @@
-package loomcase.cli;
+package loomcase.casework;
 
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -15,41 +14,31 @@ import loomcase.journal.JournalFile;
 import loomcase.journal.Standing;
 import loomcase.model.read.CircuitReader;
 
-/** Proves a case: chain unbroken, every line as the schema says, every name in the circuit, odd readings confirmed. */
-final class CaseProof {
-    private final Path file;
-    private final PrintWriter out;
-    private final PrintWriter err;
-
-    CaseProof(Path file, PrintWriter out, PrintWriter err) {
-        this.file = file;
-        this.out = out;
-        this.err = err;
+/**
+ * Proof of a case: chain unbroken, every line as the schema says, every name in the circuit, odd readings confirmed.
+ *
+ * @param problems what is wrong, one sentence a line; none for a sound case
+ * @param journal the case as read, empty when its chain is broken
+ */
+public record CaseCheck(List<String> problems, Optional<Journal> journal) {
+    public CaseCheck {
+        problems = List.copyOf(problems);
     }
 
-    /** Prints what is wrong, or that nothing is, and gives the exit code. */
-    int run(Optional<Digest> last) {
+    /**
+     * Checks a case file.
+     *
+     * @param last a digest of the case that was kept elsewhere, to show that no line before it was cut off
+     * @throws InputProblem when the file cannot be read or a line is not as the schema says
+     */
+    public static CaseCheck of(Path file, Optional<Digest> last) {
         List<String> broken = JournalFile.chainProblems(file);
-        if (!broken.isEmpty()) return end(broken);
+        if (!broken.isEmpty()) return new CaseCheck(broken, Optional.empty());
         Journal journal = JournalFile.read(file);
-        journal.notices().forEach(n -> err.println("loomcase: " + n));
         List<String> problems = new ArrayList<>();
         last.flatMap(d -> cutOff(journal, d)).ifPresent(problems::add);
-        Optional<String> changed = circuit(journal, problems);
-        if (changed.isEmpty()) references(journal, problems);
-        if (!problems.isEmpty()) return end(problems);
-        long corrected = journal.standing().stream()
-                .filter(s -> s.correctedBy().isPresent())
-                .count();
-        out.println(file + ": sound. " + journal.entries().size() + " lines, " + corrected + " corrected. Last digest "
-                + journal.last() + ".");
-        return Main.ANSWER;
-    }
-
-    private int end(List<String> problems) {
-        for (String p : problems) out.println(file + ": " + p);
-        out.println(file + ": " + (problems.size() == 1 ? "1 problem" : problems.size() + " problems"));
-        return Main.NOT_SETTLED;
+        if (circuitStands(file, journal, problems)) references(file, journal, problems);
+        return new CaseCheck(problems, Optional.of(journal));
     }
 
     private static Optional<String> cutOff(Journal journal, Digest last) {
@@ -60,19 +49,19 @@ final class CaseProof {
                         + "; lines were removed from the end, or the case was written anew");
     }
 
-    private Optional<String> circuit(Journal journal, List<String> problems) {
+    private static boolean circuitStands(Path file, Journal journal, List<String> problems) {
         try {
-            Optional<String> changed = CaseInput.changed(file, journal);
+            Optional<String> changed = CaseFile.changedCircuit(file, journal);
             changed.ifPresent(c -> problems.add(c.substring((file + ": ").length())));
-            return changed;
+            return changed.isEmpty();
         } catch (InputProblem e) {
             problems.add("line 1: circuit: " + e.getMessage());
-            return Optional.of(e.getMessage());
+            return false;
         }
     }
 
-    private void references(Journal journal, List<String> problems) {
-        EntryCheck check = new EntryCheck(CircuitReader.read(CaseInput.circuitFile(file, journal)));
+    private static void references(Path file, Journal journal, List<String> problems) {
+        EntryCheck check = new EntryCheck(CircuitReader.read(CaseFile.circuitOf(file, journal)));
         for (Standing s : journal.standing()) {
             Entry.Stamp stamp = s.correctedBy().isEmpty()
                     ? s.stamp()

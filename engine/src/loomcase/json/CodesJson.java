@@ -1,11 +1,8 @@
-package loomcase.cli;
+package loomcase.json;
 
-import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.StreamWriteFeature;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.UncheckedIOException;
+import java.util.Locale;
 import java.util.OptionalDouble;
 import loomcase.j1939.CodeReading;
 import loomcase.j1939.Lamp;
@@ -15,36 +12,33 @@ import loomcase.j1939.log.SourceCodes;
 import loomcase.j1939.log.Warning;
 
 /** The codes of a log as JSON; its form is {@code circuits/codes.schema.json}. */
-final class CodesJson {
+public final class CodesJson {
     private CodesJson() {}
 
-    static void print(CodesRead read, PrintWriter out) {
-        JsonFactory factory = JsonFactory.builder()
-                .disable(StreamWriteFeature.AUTO_CLOSE_TARGET)
-                .build();
-        try (JsonGenerator g = factory.createGenerator(out).useDefaultPrettyPrinter()) {
+    /** What a log says as one JSON object. */
+    public static JsonText of(CodesRead read) {
+        return g -> write(read, g);
+    }
+
+    private static void write(CodesRead read, JsonGenerator g) throws IOException {
+        g.writeStartObject();
+        g.writeArrayFieldStart("sources");
+        for (SourceCodes s : read.sources()) source(g, s);
+        g.writeEndArray();
+        g.writeArrayFieldStart("warnings");
+        for (Warning w : read.warnings()) {
             g.writeStartObject();
-            g.writeArrayFieldStart("sources");
-            for (SourceCodes s : read.sources()) source(g, s);
-            g.writeEndArray();
-            g.writeArrayFieldStart("warnings");
-            for (Warning w : read.warnings()) {
-                g.writeStartObject();
-                g.writeStringField("kind", CodesCommand.lower(w.kind()));
-                g.writeNumberField("count", w.count());
-                if (w.firstLine().isPresent())
-                    g.writeNumberField("firstLine", w.firstLine().getAsLong());
-                else g.writeNullField("firstLine");
-                g.writeStringField("example", w.example());
-                g.writeEndObject();
-            }
-            g.writeEndArray();
-            g.writeNumberField("frames", read.frames().total());
+            g.writeStringField("kind", lower(w.kind()));
+            g.writeNumberField("count", w.count());
+            if (w.firstLine().isPresent())
+                g.writeNumberField("firstLine", w.firstLine().getAsLong());
+            else g.writeNullField("firstLine");
+            g.writeStringField("example", w.example());
             g.writeEndObject();
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
         }
-        out.println();
+        g.writeEndArray();
+        g.writeNumberField("frames", read.frames().total());
+        g.writeEndObject();
     }
 
     private static void source(JsonGenerator g, SourceCodes s) throws IOException {
@@ -68,8 +62,8 @@ final class CodesJson {
 
     private static void lamp(JsonGenerator g, String field, Lamp lamp) throws IOException {
         g.writeObjectFieldStart(field);
-        g.writeStringField("state", CodesCommand.lower(lamp.state()));
-        g.writeStringField("flash", CodesCommand.lower(lamp.flash()));
+        g.writeStringField("state", lower(lamp.state()));
+        g.writeStringField("flash", lower(lamp.flash()));
         g.writeEndObject();
     }
 
@@ -83,7 +77,7 @@ final class CodesJson {
             g.writeEndArray();
         }
         RankJson.count(g, c.count());
-        g.writeStringField("state", CodesCommand.lower(c.state()));
+        g.writeStringField("state", lower(c.state()));
         g.writeNumberField("appearances", c.appearances());
         seconds(g, "firstSeenSeconds", c.firstSeenSeconds());
         seconds(g, "lastSeenSeconds", c.lastSeenSeconds());
@@ -93,5 +87,10 @@ final class CodesJson {
     private static void seconds(JsonGenerator g, String field, OptionalDouble value) throws IOException {
         if (value.isPresent()) g.writeNumberField(field, value.getAsDouble());
         else g.writeNullField(field);
+    }
+
+    /** The word for a kind of warning, a state or a lamp. */
+    public static String lower(Enum<?> value) {
+        return value.name().toLowerCase(Locale.ROOT).replace('_', ' ');
     }
 }

@@ -1,21 +1,18 @@
-package loomcase.cli;
+package loomcase.json;
 
-import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.StreamWriteFeature;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
+import loomcase.casework.Answer;
 import loomcase.j1939.Code;
 import loomcase.model.PlaceId;
 import loomcase.plan.NextTest;
 import loomcase.rank.Ranking;
 
 /** The answer as JSON; its form is {@code circuits/rank.schema.json}. */
-final class RankJson {
+public final class RankJson {
     private static final Map<PlaceId.Kind, String> ROLLUP = Map.of(
             PlaceId.Kind.BRANCH, "branch",
             PlaceId.Kind.CONNECTOR, "connector",
@@ -30,33 +27,30 @@ final class RankJson {
 
     private final Answer answer;
 
-    RankJson(Answer answer) {
+    private RankJson(Answer answer) {
         this.answer = answer;
     }
 
-    void print(PrintWriter out) {
-        JsonFactory factory = JsonFactory.builder()
-                .disable(StreamWriteFeature.AUTO_CLOSE_TARGET)
-                .build();
-        try (JsonGenerator json = factory.createGenerator(out).useDefaultPrettyPrinter()) {
-            json.writeStartObject();
-            json.writeStringField("circuit", answer.circuit().id());
-            texts(json, "operatingPoints", answer.intake().evidence().operatingPoints());
-            codes(json);
-            json.writeArrayFieldStart("suspects");
-            for (Ranking.Suspect s : answer.ranking().suspects()) suspect(json, s);
-            json.writeEndArray();
-            rollup(json);
-            json.writeNumberField("unexplained", answer.ranking().unexplained());
-            losers(json);
-            next(json);
-            texts(json, "notes", answer.intake().notes());
-            json.writeNumberField("hypotheses", answer.ranking().hypotheses());
-            json.writeEndObject();
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-        out.println();
+    /** An answer as one JSON object. */
+    public static JsonText of(Answer answer) {
+        return new RankJson(answer)::write;
+    }
+
+    private void write(JsonGenerator json) throws IOException {
+        json.writeStartObject();
+        json.writeStringField("circuit", answer.circuit().id());
+        texts(json, "operatingPoints", answer.intake().evidence().operatingPoints());
+        codes(json);
+        json.writeArrayFieldStart("suspects");
+        for (Ranking.Suspect s : answer.ranking().suspects()) suspect(json, s);
+        json.writeEndArray();
+        rollup(json);
+        json.writeNumberField("unexplained", answer.ranking().unexplained());
+        losers(json);
+        next(json);
+        texts(json, "notes", answer.intake().notes());
+        json.writeNumberField("hypotheses", answer.ranking().hypotheses());
+        json.writeEndObject();
     }
 
     private void codes(JsonGenerator json) throws IOException {

@@ -1,4 +1,4 @@
-package loomcase.cli;
+package loomcase.casework;
 
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -7,23 +7,23 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import loomcase.draw.Suspicion;
+import loomcase.model.Circuit;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
 import loomcase.model.Wire;
 import loomcase.rank.Ranking;
 
 /** Lays an answer over the harness: shares of all places, callouts for the first suspects, wires of the first one. */
-final class Drawing {
+final class Marking {
     private static final int MARKED = 4;
     private static final int TRACED = 12;
 
     /** Share of the first suspect's probability from which a place's wires are traced. */
     private static final double WORTH_TRACING = 0.03;
 
-    private Drawing() {}
+    private Marking() {}
 
-    static Suspicion suspicion(Answer answer) {
-        Ranking r = answer.ranking();
+    static Suspicion suspicion(Circuit circuit, Ranking r) {
         Map<PlaceId, Double> shares = r.shares();
         shares.replaceAll((place, share) -> Math.min(1, share));
         List<Suspicion.Mark> marks = new ArrayList<>();
@@ -33,7 +33,7 @@ final class Drawing {
             if (s.place().kind() == PlaceId.Kind.ENGINE || !marked.add(s.place())) continue;
             marks.add(new Suspicion.Mark(s.rank(), s.place(), wordsAt(s)));
         }
-        return new Suspicion(shares, marks, trace(answer));
+        return new Suspicion(shares, marks, trace(circuit, r));
     }
 
     /** The suspect's most probable fault at the place marked. */
@@ -46,14 +46,14 @@ final class Drawing {
     }
 
     /** Wires that the first suspect's places lie on. */
-    private static List<String> trace(Answer answer) {
-        if (answer.ranking().suspects().isEmpty()) return List.of();
+    private static List<String> trace(Circuit circuit, Ranking r) {
+        if (r.suspects().isEmpty()) return List.of();
         Set<String> out = new LinkedHashSet<>();
-        Ranking.Suspect first = answer.ranking().suspects().get(0);
+        Ranking.Suspect first = r.suspects().get(0);
         for (Ranking.PlaceShare p : first.places()) {
             if (p.probability() < WORTH_TRACING * first.probability()) continue;
             String id = p.place().id();
-            for (Wire w : answer.circuit().wires().values()) {
+            for (Wire w : circuit.wires().values()) {
                 boolean on = w.id().equals(id)
                         || w.from().equals(id)
                         || w.to().equals(id)

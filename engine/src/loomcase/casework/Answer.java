@@ -1,0 +1,172 @@
+package loomcase.casework;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Set;
+import java.util.function.DoubleConsumer;
+import java.util.stream.Collectors;
+import loomcase.draw.Suspicion;
+import loomcase.intake.CaseIntake;
+import loomcase.intake.Intake;
+import loomcase.j1939.Code;
+import loomcase.meter.Harm;
+import loomcase.meter.Test;
+import loomcase.model.Circuit;
+import loomcase.model.Edit;
+import loomcase.model.Layout;
+import loomcase.model.Names;
+import loomcase.model.PlaceId;
+import loomcase.plan.NextTest;
+import loomcase.plan.Planner;
+import loomcase.policy.Caution;
+import loomcase.policy.PolicyOutcome;
+import loomcase.predict.Predictor;
+import loomcase.rank.Ranking;
+
+/**
+ * What one body of evidence says about one circuit: suspects, next tests, cautions.
+ *
+ * <p>Ranking and plan are each made on first use and kept. May be shared between threads.
+ */
+public final class Answer {
+    private final Bench bench;
+    private final CaseIntake intake;
+    private Ranking ranking;
+    private List<NextTest> next;
+
+    Answer(Bench bench, CaseIntake intake) {
+        this.bench = bench;
+        this.intake = intake;
+    }
+
+    /** The circuit with what was solved about it. */
+    public Bench bench() {
+        return bench;
+    }
+
+    /** The circuit. */
+    public Circuit circuit() {
+        return bench.circuit();
+    }
+
+    /** Where the wires run. */
+    public Layout layout() {
+        return bench.layout();
+    }
+
+    /** What the rules conclude for the circuit. */
+    public PolicyOutcome policy() {
+        return bench.policy();
+    }
+
+    /** The evidence, with what was assumed. */
+    public Intake intake() {
+        return intake.intake();
+    }
+
+    /** Ids of access steps open now. */
+    public Set<String> openAccess() {
+        return intake.openAccess();
+    }
+
+    /** Suspects, most probable first. */
+    public Ranking ranking() {
+        return ranking(share -> {});
+    }
+
+    /**
+     * Suspects, most probable first.
+     *
+     * @param progress told the share done, 0 to 1, from several threads; told nothing when the ranking is there already
+     */
+    public synchronized Ranking ranking(DoubleConsumer progress) {
+        if (ranking == null) ranking = bench.solving(ranker -> ranker.rank(intake().evidence(), progress));
+        return ranking;
+    }
+
+    /** Tests worth taking next, best first; empty when none is worth its minutes. */
+    public synchronized List<NextTest> next() {
+        if (next != null) return next;
+        Ranking from = ranking();
+        Planner planner = new Planner(circuit(), layout(), bench.priors(), forbidden());
+        next = bench.solving(
+                ranker -> planner.plan(from, ranker.meter(intake().evidence()), intake.openAccess(), intake.refused()));
+        return next;
+    }
+
+    /** Harms for which the rules let no test be proposed. */
+    private Set<Harm> forbidden() {
+        return Arrays.stream(Harm.values())
+                .filter(h -> policy().forbiddenHarms().contains(h.key()))
+                .collect(Collectors.toSet());
+    }
+
+    /** What the watches of a code measure under a suspect's edits, beside the healthy values. */
+    public List<Predictor.Reading> readings(List<Edit> edits, Code code) {
+        return bench.solving(ranker -> ranker.readings(intake().evidence(), edits, code));
+    }
+
+    /** The answer laid over the harness, for drawing. */
+    public Suspicion suspicion() {
+        return Marking.suspicion(circuit(), ranking());
+    }
+
+    /** Cautions for working at the places of a suspect. */
+    public List<String> cautions(Ranking.Suspect suspect) {
+        List<String> ids = new ArrayList<>();
+        for (Ranking.PlaceShare share :
+                suspect.places().subList(0, Math.min(4, suspect.places().size())))
+            addWithNeighbours(share.place(), ids);
+        return cautions(ids);
+    }
+
+    /** Cautions for working at a place. */
+    public List<String> cautions(PlaceId place) {
+        List<String> ids = new ArrayList<>();
+        addWithNeighbours(place, ids);
+        return cautions(ids);
+    }
+
+    /** Cautions for taking a proposed test. */
+    public List<String> cautions(NextTest test) {
+        List<String> ids = new ArrayList<>();
+        for (String point : points(test.test())) ids.add(Names.connectorOf(point));
+        List<String> out = new ArrayList<>();
+        test.harms().forEach(h -> out.addAll(policy().warnings(h.key())));
+        if (!test.hazard().isEmpty()) out.add(sentence(test.hazard()));
+        out.addAll(cautions(ids));
+        return out.stream().distinct().toList();
+    }
+
+    private List<String> cautions(List<String> placeIds) {
+        return policy().cautions().stream()
+                .filter(c -> placeIds.contains(c.placeId()))
+                .map(Caution::text)
+                .distinct()
+                .toList();
+    }
+
+    private void addWithNeighbours(PlaceId place, List<String> ids) {
+        ids.add(place.id());
+        if (place.kind() == PlaceId.Kind.CAVITY) ids.add(Names.connectorOf(place.id()));
+        if (place.kind() == PlaceId.Kind.SPLICE)
+            ids.add(circuit().splices().get(place.id()).branch());
+        if (place.kind() == PlaceId.Kind.WIRE) layout().runs(place.id()).forEach(r -> ids.add(r.branch()));
+    }
+
+    private static String sentence(String text) {
+        return Character.toUpperCase(text.charAt(0)) + text.substring(1) + ".";
+    }
+
+    /** The points or places that a test is about. */
+    public static List<String> points(Test test) {
+        if (test instanceof Test.Numeric n) return List.of(n.pointA(), n.pointB());
+        if (test instanceof Test.JumperAndWatch j) return List.of(j.from(), j.to());
+        if (test instanceof Test.UnplugAndWatch u) return List.of(u.connector());
+        if (test instanceof Test.Wiggle w) return List.of(w.place().id());
+        if (test instanceof Test.Look l) return List.of(l.place().id());
+        if (test instanceof Test.SwapWithNeighbour s) return List.of(s.device(), s.other());
+        throw new IllegalStateException("unknown test " + test);
+    }
+}

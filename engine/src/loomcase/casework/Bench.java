@@ -1,0 +1,100 @@
+package loomcase.casework;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import loomcase.faults.Priors;
+import loomcase.intake.CaseIntake;
+import loomcase.intake.Intake;
+import loomcase.journal.Digest;
+import loomcase.model.Circuit;
+import loomcase.model.Layout;
+import loomcase.policy.Policy;
+import loomcase.policy.PolicyOutcome;
+import loomcase.rank.Ranker;
+
+/**
+ * One circuit with everything that was solved about it, shared by all answers about it.
+ *
+ * <p>The last {@value #MOST_ANSWERS} answers are kept. Networks and predictions are not made for several threads, so
+ * {@link #solving} lets one at them at a time. May be shared between threads.
+ */
+public final class Bench {
+    private static final int MOST_ANSWERS = 16;
+
+    private final Circuit circuit;
+    private final Digest digest;
+    private final Casework.Once<Priors> priors;
+    private final Casework.Once<PolicyOutcome> policy;
+    private final Casework.Once<Layout> layout;
+    private final Casework.Once<Ranker> ranker;
+    private final Map<Digest, Answer> answers = new LinkedHashMap<>(16, 0.75f, true);
+
+    Bench(Circuit circuit, Digest digest, Casework.Once<Policy> rules, Casework.Once<Priors> priors) {
+        this.circuit = circuit;
+        this.digest = digest;
+        this.priors = priors;
+        this.policy = new Casework.Once<>(() -> Shop.decide(rules.get(), circuit));
+        this.layout = new Casework.Once<>(() -> new Layout(circuit));
+        this.ranker = new Casework.Once<>(() -> new Ranker(circuit, priors(), policy()));
+    }
+
+    /** The circuit. */
+    public Circuit circuit() {
+        return circuit;
+    }
+
+    /** Digest of the circuit's file. */
+    public Digest digest() {
+        return digest;
+    }
+
+    /** Base rates, the shop's own laid over. */
+    public Priors priors() {
+        return priors.get();
+    }
+
+    /** What the rules, the shop's own laid over, conclude for the circuit. */
+    public PolicyOutcome policy() {
+        return policy.get();
+    }
+
+    /** Where the wires run. */
+    public Layout layout() {
+        return layout.get();
+    }
+
+    /** Suspects and tests for evidence that comes from no case; not kept. */
+    public Answer answer(Intake intake) {
+        return new Answer(this, new CaseIntake(intake, Set.of(), Set.of()));
+    }
+
+    /** The answer for a case by the digest of its last line, made when it is not among the ones kept. */
+    Answer answer(Digest last, Supplier<CaseIntake> intake) {
+        synchronized (answers) {
+            Answer known = answers.get(last);
+            if (known != null) return known;
+        }
+        Answer made = new Answer(this, intake.get());
+        synchronized (answers) {
+            Answer other = answers.putIfAbsent(last, made);
+            if (answers.size() > MOST_ANSWERS)
+                answers.remove(answers.keySet().iterator().next());
+            return other == null ? made : other;
+        }
+    }
+
+    /**
+     * Lets a function at the ranker and all that it keeps, one at a time; the function must not keep it.
+     *
+     * @return what the function gives
+     */
+    public <T> T solving(Function<Ranker, T> work) {
+        Ranker one = ranker.get();
+        synchronized (one) {
+            return work.apply(one);
+        }
+    }
+}

@@ -1,0 +1,95 @@
+package loomcase.casework;
+
+import java.nio.file.Path;
+import java.util.Optional;
+import loomcase.InputProblem;
+import loomcase.intake.CaseIntake;
+import loomcase.journal.Admission;
+import loomcase.journal.Entry;
+import loomcase.journal.EntryCheck;
+import loomcase.journal.Fact;
+import loomcase.journal.Journal;
+import loomcase.journal.JournalFile;
+import loomcase.model.Circuit;
+
+/**
+ * A case as it stood when it was opened, with its circuit. Lines added later are seen by opening it again.
+ *
+ * @param file the case file
+ * @param journal what it held
+ * @param bench the circuit that its opening names
+ */
+public record OpenCase(Path file, Journal journal, Bench bench) {
+
+    /** The circuit that the case is about. */
+    public Circuit circuit() {
+        return bench.circuit();
+    }
+
+    /** What may be recorded about this circuit. */
+    public EntryCheck check() {
+        return new EntryCheck(circuit());
+    }
+
+    /** True when codes were read, so that there is something to rank. */
+    public boolean hasCodes() {
+        return journal.standing().stream().anyMatch(s -> s.fact() instanceof Fact.Codes);
+    }
+
+    /**
+     * Suspects and tests for what the case says; kept, so that asking again is free.
+     *
+     * @throws InputProblem when the case has no codes yet
+     */
+    public Answer answer() {
+        return bench.answer(journal.last(), () -> CaseIntake.of(circuit(), journal));
+    }
+
+    /** What came of recording. */
+    public sealed interface Recorded {}
+
+    /**
+     * The line was added.
+     *
+     * @param added the line and what a person should know about the file
+     */
+    public record Added(JournalFile.Added added) implements Recorded {}
+
+    /**
+     * Nothing was added: the fact is odd and nobody confirmed it.
+     *
+     * @param reason what is odd
+     */
+    public record NeedsConfirmation(String reason) implements Recorded {}
+
+    /** Whether lines added by others since this case was opened matter. */
+    public enum Others {
+        /** The line is added behind theirs. */
+        ADD_BEHIND,
+        /** Nothing is added when there are any. */
+        REFUSE
+    }
+
+    /**
+     * Adds a line to the case file.
+     *
+     * @param fact what was seen or done
+     * @param stamp who says it, and when
+     * @param confirmed whether an odd fact is to be recorded with its oddity
+     * @param others whether lines added meanwhile stand against it
+     * @throws InputProblem when the fact cannot be true of the circuit or the file cannot be written; nothing was added
+     * @throws JournalFile.Overtaken when others added lines and that stands against it; nothing was added
+     */
+    public Recorded record(Fact fact, Entry.Stamp stamp, boolean confirmed, Others others) {
+        Admission admission = check().admit(fact);
+        if (admission instanceof Admission.Refused r) throw new InputProblem("not recorded: " + r.reason());
+        Optional<String> odd =
+                admission instanceof Admission.NeedsConfirmation n ? Optional.of(n.reason()) : Optional.empty();
+        if (odd.isPresent() && !confirmed) return new NeedsConfirmation(odd.get());
+        Entry.Stamp whole = new Entry.Stamp(stamp.at(), stamp.by(), odd);
+        return new Added(
+                others == Others.REFUSE
+                        ? JournalFile.appendAfter(journal.last(), file, fact, whole)
+                        : JournalFile.append(file, fact, whole));
+    }
+}

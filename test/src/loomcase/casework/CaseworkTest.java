@@ -1,0 +1,108 @@
+package loomcase.casework;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertNotSame;
+import static org.junit.jupiter.api.Assertions.assertSame;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.OffsetDateTime;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import loomcase.InputProblem;
+import loomcase.j1939.Code;
+import loomcase.journal.Entry;
+import loomcase.journal.Fact;
+import loomcase.journal.JournalFile;
+import loomcase.model.read.Teaching;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Opening, answering and recording on the teaching circuit. */
+class CaseworkTest {
+    private static final Entry.Stamp ADA = Entry.Stamp.of(OffsetDateTime.parse("2024-05-01T10:20:30+02:00"), "ada");
+
+    @TempDir
+    private Path folder;
+
+    private Path file;
+    private final Casework casework = new Casework(Shop.BUILT_IN);
+
+    @BeforeEach
+    void open() throws IOException {
+        file = folder.resolve("case.jsonl");
+        Path circuit = Files.copy(Teaching.FILE, folder.resolve("circuit.json"));
+        JournalFile.create(
+                file,
+                new Fact.Opened(CaseFile.name(file, circuit), "derates", Optional.empty(), OptionalDouble.empty()),
+                ADA);
+    }
+
+    private void codes() {
+        List<Fact.ReadCode> codes =
+                List.of(new Fact.ReadCode(new Code(110, 3), OptionalInt.empty(), Fact.State.ACTIVE));
+        JournalFile.append(file, new Fact.Codes(codes, List.of("key-on"), Optional.empty(), Optional.empty()), ADA);
+    }
+
+    @Test
+    void aCaseWithoutCodesHasNoAnswer() {
+        OpenCase c = casework.open(file);
+        assertEquals(false, c.hasCodes());
+        assertThrows(InputProblem.class, c::answer);
+    }
+
+    @Test
+    void anUnchangedCaseIsAnsweredOnce() {
+        codes();
+        assertSame(casework.open(file).answer(), casework.open(file).answer());
+        assertSame(
+                casework.open(file).answer().ranking(),
+                casework.open(file).answer().ranking());
+    }
+
+    @Test
+    void aCaseThatGrewIsAnsweredAnewOnTheSameBenchAndTheOldSnapshotStays() {
+        codes();
+        OpenCase before = casework.open(file);
+        Answer old = before.answer();
+        double first = old.ranking().suspects().get(0).probability();
+        JournalFile.append(file, new Fact.Note("smells of diesel"), ADA);
+        OpenCase after = casework.open(file);
+        assertEquals(2, before.journal().entries().size());
+        assertEquals(3, after.journal().entries().size());
+        assertNotSame(old, after.answer());
+        assertSame(old.bench(), after.bench());
+        assertEquals(first, after.answer().ranking().suspects().get(0).probability(), 1e-12);
+    }
+
+    @Test
+    void aLineIsRefusedWhenOthersWereFasterAndTheCallerMinds() {
+        OpenCase mine = casework.open(file);
+        casework.open(file).record(new Fact.Note("theirs"), ADA, false, OpenCase.Others.REFUSE);
+        Fact note = new Fact.Note("mine");
+        InputProblem refused =
+                assertThrows(JournalFile.Overtaken.class, () -> mine.record(note, ADA, false, OpenCase.Others.REFUSE));
+        assertEquals(
+                file + ": the case has 2 lines now; somebody added to it since it was read. Read it again",
+                refused.getMessage());
+        assertEquals(2, JournalFile.read(file).entries().size());
+        assertInstanceOf(OpenCase.Added.class, mine.record(note, ADA, false, OpenCase.Others.ADD_BEHIND));
+        assertEquals(3, JournalFile.read(file).entries().size());
+    }
+
+    @Test
+    void aCircuitFileThatChangedIsReadAnew() throws IOException {
+        Path circuit = folder.resolve("circuit.json");
+        Bench before = casework.circuit(circuit);
+        Files.writeString(circuit, Files.readString(circuit) + "\n");
+        assertNotSame(before, casework.circuit(circuit));
+        assertThrows(InputProblem.class, () -> casework.open(file));
+        assertEquals(file, casework.openWith(file, Optional.empty()).file());
+    }
+}
