@@ -42,6 +42,7 @@ class BoundariesTest {
             Map.entry("faults", List.of("model")),
             Map.entry("draw", List.of("model")),
             Map.entry("predict", List.of("model", "solve", "policy", "j1939")),
+            Map.entry("cache", List.of("predict", "journal")),
             Map.entry("meter", List.of("model", "solve", "predict", "j1939")),
             Map.entry("journal", List.of("model", "j1939")),
             Map.entry("rank", List.of("model", "faults", "solve", "predict", "meter", "policy", "j1939")),
@@ -67,6 +68,7 @@ class BoundariesTest {
                             "check",
                             "intake",
                             "draw",
+                            "cache",
                             "casework",
                             "json")));
 

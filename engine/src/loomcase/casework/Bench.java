@@ -13,6 +13,7 @@ import loomcase.model.Circuit;
 import loomcase.model.Layout;
 import loomcase.policy.Policy;
 import loomcase.policy.PolicyOutcome;
+import loomcase.predict.Dictionary;
 import loomcase.rank.Ranker;
 
 /**
@@ -32,13 +33,18 @@ public final class Bench {
     private final Casework.Once<Ranker> ranker;
     private final Map<Digest, Answer> answers = new LinkedHashMap<>(16, 0.75f, true);
 
-    Bench(Circuit circuit, Digest digest, Casework.Once<Policy> rules, Casework.Once<Priors> priors) {
+    Bench(
+            Circuit circuit,
+            Digest digest,
+            Casework.Once<Policy> rules,
+            Casework.Once<Priors> priors,
+            Dictionary solved) {
         this.circuit = circuit;
         this.digest = digest;
         this.priors = priors;
         this.policy = new Casework.Once<>(() -> Shop.decide(rules.get(), circuit));
         this.layout = new Casework.Once<>(() -> new Layout(circuit));
-        this.ranker = new Casework.Once<>(() -> new Ranker(circuit, priors(), policy()));
+        this.ranker = new Casework.Once<>(() -> new Ranker(circuit, priors(), policy(), solved));
     }
 
     /** The circuit. */
