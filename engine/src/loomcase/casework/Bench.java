@@ -1,8 +1,11 @@
 package loomcase.casework;
 
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import loomcase.faults.Priors;
@@ -31,6 +34,7 @@ public final class Bench {
     private final Casework.Once<PolicyOutcome> policy;
     private final Casework.Once<Layout> layout;
     private final Casework.Once<Ranker> ranker;
+    private final AtomicBoolean started = new AtomicBoolean();
     private final Map<Digest, Answer> answers = new LinkedHashMap<>(16, 0.75f, true);
 
     Bench(
@@ -44,7 +48,7 @@ public final class Bench {
         this.priors = priors;
         this.policy = new Casework.Once<>(() -> Shop.decide(rules.get(), circuit));
         this.layout = new Casework.Once<>(() -> new Layout(circuit));
-        this.ranker = new Casework.Once<>(() -> new Ranker(circuit, priors(), policy(), solved));
+        this.ranker = new Casework.Once<>(() -> new Ranker(circuit, priors(), this::policy, solved));
     }
 
     /** The circuit. */
@@ -90,6 +94,16 @@ public final class Bench {
                 answers.remove(answers.keySet().iterator().next());
             return other == null ? made : other;
         }
+    }
+
+    /**
+     * Starts on another core what ranking needs besides hypotheses: the rules, then the networks. Whoever needs either
+     * before it is ready waits for it; what goes wrong is told to whoever asks for it.
+     */
+    void getReady(List<String> operatingPoints) {
+        if (started.getAndSet(true)) return;
+        CompletableFuture.runAsync(policy::get);
+        CompletableFuture.runAsync(() -> ranker.get().prepare(operatingPoints));
     }
 
     /**

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.CompletableFuture;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import loomcase.InputProblem;
@@ -48,6 +49,11 @@ public final class Casework {
         this.solved = solved;
         this.rules = new Once<>(shop::loadRules);
         this.priors = new Once<>(shop::loadPriors);
+    }
+
+    /** Starts loading the rules on another core, for whoever is going to rank; what is wrong with them is told later. */
+    public void getReadyToRank() {
+        CompletableFuture.runAsync(rules::get);
     }
 
     /**

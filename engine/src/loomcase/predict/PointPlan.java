@@ -42,6 +42,12 @@ final class PointPlan {
      */
     record Measured(double[][] values, boolean[] settled, boolean[] awake) {}
 
+    /** Up to this many hypotheses are solved on one core. */
+    private static final int FEW = 2;
+
+    /** From this many on the columns solved for them are given back: they fill a few hundred megabytes. */
+    private static final int MANY = 1000;
+
     private final Circuit circuit;
     private final OperatingPoint op;
     private final List<NetworkSolver.Instant> instants = new ArrayList<>();
@@ -115,7 +121,7 @@ final class PointPlan {
         boolean[][] settled = new boolean[instants.size()][n];
         boolean[][] awake = new boolean[instants.size()][n];
         IntStream phases = IntStream.range(0, instants.size());
-        if (n > 16) phases = phases.parallel();
+        if (n > FEW) phases = phases.parallel();
         AtomicInteger done = new AtomicInteger();
         phases.forEach(phase -> {
             measure(phase, all, out.values, settled[phase], awake[phase]);
@@ -145,7 +151,7 @@ final class PointPlan {
             awake[e] = s.at(power) - s.at(ground) >= circuit.controlUnit().minimumSupplyVolts();
             for (int c : here) values[c][e] = read(channels.get(c), s);
         }
-        if (all.size() > 16) instant.forget();
+        if (all.size() > MANY) instant.forget();
     }
 
     private static double read(Channel c, Solution s) {

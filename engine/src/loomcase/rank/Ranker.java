@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.DoubleConsumer;
+import java.util.function.Supplier;
 import loomcase.faults.FaultGenerator;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
@@ -40,13 +41,13 @@ public final class Ranker {
     private final Circuit circuit;
     private final Layout layout;
     private final Priors priors;
-    private final PolicyOutcome policy;
+    private final Supplier<PolicyOutcome> policy;
     private final NetworkSolver solver;
-    private final List<Hypothesis> hypotheses;
-    private final Singles singles;
     private final Dictionary dictionary;
     private final Map<String, Predictor> predictors = new HashMap<>();
     private final Map<Predictor, MeterPrediction> meters = new IdentityHashMap<>();
+    private List<Hypothesis> hypotheses = List.of();
+    private Singles singles = Singles.NONE;
 
     public Ranker(Circuit circuit, Priors priors, PolicyOutcome policy) {
         this(circuit, priors, policy, Dictionary.NONE);
@@ -54,14 +55,17 @@ public final class Ranker {
 
     /** @param dictionary what earlier runs have solved of this circuit */
     public Ranker(Circuit circuit, Priors priors, PolicyOutcome policy, Dictionary dictionary) {
+        this(circuit, priors, () -> policy, dictionary);
+    }
+
+    /** @param policy asked after the hypotheses have been generated, so that rules may load meanwhile */
+    public Ranker(Circuit circuit, Priors priors, Supplier<PolicyOutcome> policy, Dictionary dictionary) {
         this.dictionary = dictionary;
         this.circuit = circuit;
         this.layout = new Layout(circuit);
         this.priors = priors;
         this.policy = policy;
         this.solver = new NetworkSolver(circuit, layout);
-        this.hypotheses = new FaultGenerator(circuit, layout, priors).generate();
-        this.singles = Singles.of(hypotheses);
     }
 
     /**
@@ -71,6 +75,10 @@ public final class Ranker {
      * @param progress told the share done, 0 to 1
      */
     public Ranking rank(Evidence evidence, DoubleConsumer progress) {
+        if (hypotheses.isEmpty()) {
+            hypotheses = new FaultGenerator(circuit, layout, priors).generate();
+            singles = Singles.of(hypotheses);
+        }
         Predictor predictor = predictor(evidence);
         Likelihood likelihood = new Likelihood(predictor, evidence, priors);
         List<Candidate> candidates = singles(predictor, likelihood, progress);
@@ -92,7 +100,7 @@ public final class Ranker {
     /** The predictor for these operating points and codes; kept, so that ranking again does not solve again. */
     private Predictor predictor(Evidence evidence) {
         List<Code> seen = evidence.codes().stream().map(Evidence.Seen::code).toList();
-        CodeTable table = new CodeTable(circuit.watches(), policy, seen, priors.get("observe.missed-code"));
+        CodeTable table = new CodeTable(circuit.watches(), policy.get(), seen, priors.get("observe.missed-code"));
         return predictors.computeIfAbsent(
                 evidence.operatingPoints() + " " + table.codes(),
                 key -> new Predictor(circuit, solver, table, evidence.operatingPoints(), dictionary));
@@ -108,6 +116,14 @@ public final class Ranker {
                         p.table(),
                         Observations.builtIn(),
                         priors.get("observe.intermittent-active-share")));
+    }
+
+    /**
+     * Makes the networks of some operating points ready, on all cores. May run beside a ranking, which then waits for the
+     * networks where it needs them; a ranking makes them itself when nobody has.
+     */
+    public void prepare(List<String> operatingPoints) {
+        solver.prepare(operatingPoints);
     }
 
     /** Predicts tests for the evidence's hypotheses, with what was solved so far kept. */

@@ -13,6 +13,8 @@ import loomcase.model.Edit;
  * @param number for each hypothesis with fixed edits its place in that list, −1 for a common cause
  */
 record Singles(List<List<Edit>> edits, int[] number) {
+    static final Singles NONE = new Singles(List.of(), new int[0]);
+
     static Singles of(List<Hypothesis> hypotheses) {
         Map<List<Edit>, Integer> all = new LinkedHashMap<>(2 * hypotheses.size());
         int[] number = new int[hypotheses.size()];

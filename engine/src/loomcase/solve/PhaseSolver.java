@@ -47,6 +47,7 @@ final class PhaseSolver {
     private final int[] baseRegions;
     private final boolean baseSettled;
     private final PartTable table;
+    private final FlatElements flat;
     private final Map<Long, double[]> columns = new HashMap<>();
     private int refactored;
 
@@ -76,6 +77,7 @@ final class PhaseSolver {
         this.baseRegions = healthy.regions();
         this.baseSettled = healthy.settled();
         this.table = new PartTable(net.parts(), baseRegions);
+        this.flat = new FlatElements(net);
     }
 
     Map<String, Device> devices() {
@@ -187,7 +189,7 @@ final class PhaseSolver {
     }
 
     private boolean refine(Changes changes, List<Part> parts, int[] regions, LowRank update, double[] volts) {
-        return DirectSolver.refine(volts, () -> DirectSolver.residual(net, changes, parts, regions, volts), r -> {
+        return DirectSolver.refine(volts, () -> flat.residual(net, changes, parts, regions, volts), r -> {
             DirectSolver.solveWithChassis(factors, r);
             double[] corrected = update.applyTo(r, r.length, false);
             if (corrected.length == 0) return false;
