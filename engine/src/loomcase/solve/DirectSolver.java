@@ -177,6 +177,11 @@ final class DirectSolver {
         return false;
     }
 
+    /** Current in amperes missing at every node of a network, chassis first, see {@link FlatElements#residual}. */
+    static double[] residual(Netlist net, Changes changes, List<Part> parts, int[] regions, double[] volts) {
+        return new FlatElements(net).residual(net, changes, parts, regions, volts);
+    }
+
     private void stamp(Stamp s, double[] values, double[] b) {
         entry(values, s.from(), s.plus(), s.siemens());
         entry(values, s.from(), s.minus(), -s.siemens());
