@@ -55,6 +55,7 @@ class BoundariesTest {
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
                             "intake", "draw")),
             Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework")),
+            Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),
             Map.entry(
                     "cli",
                     List.of(
@@ -70,7 +71,8 @@ class BoundariesTest {
                             "draw",
                             "cache",
                             "casework",
-                            "json")));
+                            "json",
+                            "fleet")));
 
     @TestFactory
     List<DynamicTest> packageUsesOnlyWhatStandsBeforeIt() {

@@ -81,6 +81,11 @@ public final class Bench {
         return new Answer(this, new CaseIntake(intake, Set.of(), Set.of()));
     }
 
+    /** Suspects and tests for evidence read elsewhere as a case is; not kept. */
+    public Answer answer(CaseIntake intake) {
+        return new Answer(this, intake);
+    }
+
     /** The answer for a case by the digest of its last line, made when it is not among the ones kept. */
     Answer answer(Digest last, Supplier<CaseIntake> intake) {
         synchronized (answers) {

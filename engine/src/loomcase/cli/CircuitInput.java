@@ -36,6 +36,11 @@ final class CircuitInput {
         return circuit != null;
     }
 
+    /** The circuit file, when one was named. */
+    Optional<Path> file() {
+        return Optional.ofNullable(circuit);
+    }
+
     /** Casework under the shop's rules and base rates. */
     Casework casework() {
         Shop shop = new Shop(Optional.ofNullable(rules), Optional.ofNullable(priors));

@@ -23,6 +23,7 @@ import picocli.CommandLine;
             RecordCommand.class,
             NextCommand.class,
             ShowCommand.class,
+            FleetCommand.class,
             CheckCommand.class,
             WiresCommand.class
         },

@@ -48,6 +48,9 @@ final class PointPlan {
     /** From this many on the columns solved for them are given back: they fill a few hundred megabytes. */
     private static final int MANY = 1000;
 
+    /** Columns kept otherwise: what a case or two need, some megabytes for each instant. */
+    private static final int MOST_COLUMNS = 400;
+
     private final Circuit circuit;
     private final OperatingPoint op;
     private final List<NetworkSolver.Instant> instants = new ArrayList<>();
@@ -151,7 +154,7 @@ final class PointPlan {
             awake[e] = s.at(power) - s.at(ground) >= circuit.controlUnit().minimumSupplyVolts();
             for (int c : here) values[c][e] = read(channels.get(c), s);
         }
-        if (all.size() > MANY) instant.forget();
+        instant.forgetBeyond(all.size() > MANY ? 0 : MOST_COLUMNS);
     }
 
     private static double read(Channel c, Solution s) {

@@ -24,11 +24,15 @@ import loomcase.solve.NetworkSolver;
  * cores. Not thread-safe itself.
  */
 public final class Predictor {
+    /** Joint predictions kept; one takes about a kilobyte. */
+    private static final int MOST_JOINT = 20_000;
+
     private final Circuit circuit;
     private final CodeTable table;
     private final List<PointConditions> points = new ArrayList<>();
     private final CodeSums sums;
     private final Map<List<Edit>, Prediction> known = new HashMap<>();
+    private int kept;
     private List<List<Edit>> singlesOf = List.of();
     private List<Prediction> singles = List.of();
 
@@ -95,6 +99,7 @@ public final class Predictor {
      * @param progress told the share done, 0 to 1, from several threads
      */
     public void prepare(Collection<List<Edit>> all, DoubleConsumer progress) {
+        forgetMuch();
         List<List<Edit>> unknown = new LinkedHashSet<>(all)
                 .stream().filter(edits -> !known.containsKey(edits)).toList();
         if (!unknown.isEmpty()) compute(unknown, PointConditions::table, progress);
@@ -111,12 +116,20 @@ public final class Predictor {
         if (singlesOf != all) {
             singles = compute(all, PointConditions::lookUp, progress);
             singlesOf = all;
+            kept = known.size();
         }
         return singles;
     }
 
     private interface Source {
         PointTable table(PointConditions point, List<List<Edit>> all, DoubleConsumer progress);
+    }
+
+    /** Drops what was predicted beside the single faults once it is much, so that memory does not grow with every case. */
+    private void forgetMuch() {
+        if (known.size() < kept + MOST_JOINT) return;
+        known.clear();
+        for (int i = 0; i < singlesOf.size(); i++) known.put(singlesOf.get(i), singles.get(i));
     }
 
     private List<Prediction> compute(List<List<Edit>> all, Source source, DoubleConsumer progress) {

@@ -38,6 +38,9 @@ import loomcase.solve.NetworkSolver;
  * <p>Predictions are kept between rankings of one circuit. Not thread-safe; one per thread.
  */
 public final class Ranker {
+    /** Predictors kept; each combination of operating points and of codes from outside the circuit has its own. */
+    private static final int MOST_PREDICTORS = 4;
+
     private final Circuit circuit;
     private final Layout layout;
     private final Priors priors;
@@ -101,9 +104,13 @@ public final class Ranker {
     private Predictor predictor(Evidence evidence) {
         List<Code> seen = evidence.codes().stream().map(Evidence.Seen::code).toList();
         CodeTable table = new CodeTable(circuit.watches(), policy.get(), seen, priors.get("observe.missed-code"));
+        String key = evidence.operatingPoints() + " " + table.codes();
+        if (!predictors.containsKey(key) && predictors.size() >= MOST_PREDICTORS) {
+            predictors.clear();
+            meters.clear();
+        }
         return predictors.computeIfAbsent(
-                evidence.operatingPoints() + " " + table.codes(),
-                key -> new Predictor(circuit, solver, table, evidence.operatingPoints(), dictionary));
+                key, k -> new Predictor(circuit, solver, table, evidence.operatingPoints(), dictionary));
     }
 
     private MeterPrediction meter(Predictor predictor) {

@@ -81,9 +81,9 @@ public final class NetworkSolver {
             return new Instant(title + ", " + setup.size() + " setup edits", solver.with(setup));
         }
 
-        /** Gives back the memory of the columns kept so far. */
-        public void forget() {
-            solver.forget();
+        /** Gives back the memory of the columns kept so far when they are more than {@code most}. */
+        public void forgetBeyond(int most) {
+            solver.forgetBeyond(most);
         }
 
         /** The same by factorising the edited network from nothing: slow, for comparison. */

@@ -113,9 +113,9 @@ final class PhaseSolver {
         return refactored;
     }
 
-    /** Drops the columns kept so far, to give back their memory. */
-    void forget() {
-        columns.clear();
+    /** Drops the columns kept so far when they are more than {@code most}, to give back their memory. */
+    void forgetBeyond(int most) {
+        if (columns.size() > most) columns.clear();
     }
 
     /** The solution at every node. */
