@@ -36,6 +36,9 @@ final class PhaseSolver {
     /** Self-resistance in ohms above which a node hangs on its insulation. */
     private static final double FLOATING = 1e6;
 
+    /** Numbers in the columns kept, 32 MiB; a harness of a thousand nodes needs no more for all its hypotheses. */
+    private static final int MOST_KEPT = 1 << 22;
+
     private static final double[] NONE = {};
 
     private final Netlist net;
@@ -284,6 +287,7 @@ final class PhaseSolver {
         double[] known = columns.get(key);
         if (known != null) return known;
         double[] column = from == 0 || to == 0 ? solved(from, to) : pairColumn(from, to);
+        if ((columns.size() + 1L) * base.length > MOST_KEPT) columns.clear();
         columns.put(key, column);
         return column;
     }
