@@ -44,6 +44,7 @@ class BoundariesTest {
             Map.entry("draw", List.of("model")),
             Map.entry("print", List.of()),
             Map.entry("predict", List.of("model", "solve", "policy", "j1939")),
+            Map.entry("cache", List.of("predict", "journal")),
             Map.entry("meter", List.of("model", "solve", "predict", "j1939")),
             Map.entry("journal", List.of("model", "j1939")),
             Map.entry("rank", List.of("model", "faults", "solve", "predict", "meter", "policy", "j1939")),
@@ -75,6 +76,7 @@ class BoundariesTest {
             Map.entry(
                     "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
             Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit", "drill")),
+            Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),
             Map.entry(
                     "cli",
                     List.of(
@@ -91,9 +93,11 @@ class BoundariesTest {
                             "draw",
                             "print",
                             "fit",
+                            "cache",
                             "casework",
                             "drill",
-                            "json")));
+                            "json",
+                            "fleet")));
 
     @TestFactory
     List<DynamicTest> packageUsesOnlyWhatStandsBeforeIt() {

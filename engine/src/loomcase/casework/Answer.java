@@ -81,7 +81,9 @@ public final class Answer {
      * @param progress told the share done, 0 to 1, from several threads; told nothing when the ranking is there already
      */
     public synchronized Ranking ranking(DoubleConsumer progress) {
-        if (ranking == null) ranking = bench.solving(ranker -> ranker.rank(intake().evidence(), progress));
+        if (ranking != null) return ranking;
+        bench.getReady(intake().evidence().operatingPoints());
+        ranking = bench.solving(ranker -> ranker.rank(intake().evidence(), progress));
         return ranking;
     }
 

@@ -24,6 +24,7 @@ import picocli.CommandLine;
             NextCommand.class,
             ShowCommand.class,
             FitCommand.class,
+            FleetCommand.class,
             CheckCommand.class,
             DrillCommand.class,
             WiresCommand.class,

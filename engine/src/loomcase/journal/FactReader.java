@@ -64,7 +64,8 @@ final class FactReader {
         return entry;
     }
 
-    private static Fact fact(Cursor c) {
+    /** The fact of an object that has a kind; fields of an entry around it are left to the caller. */
+    static Fact fact(Cursor c) {
         String kind = c.text("kind");
         Function<Cursor, Fact> reader = KINDS.get(kind);
         if (reader == null) throw c.problem("kind", "'" + kind + "' is not one of " + KNOWN);

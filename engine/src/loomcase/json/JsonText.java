@@ -5,6 +5,7 @@ import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.StreamWriteFeature;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.io.StringWriter;
 import java.io.UncheckedIOException;
 
 /** One JSON value that knows how to write itself. */
@@ -12,6 +13,17 @@ import java.io.UncheckedIOException;
 public interface JsonText {
     /** Writes exactly one value. */
     void write(JsonGenerator json) throws IOException;
+
+    /** The value on one line, without a line end. */
+    default String line() {
+        StringWriter out = new StringWriter();
+        try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
+            write(json);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        return out.toString();
+    }
 
     /**
      * Prints the value over several lines with a line end behind it; the writer stays open.
