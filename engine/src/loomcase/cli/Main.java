@@ -25,6 +25,7 @@ import picocli.CommandLine;
             ShowCommand.class,
             CheckCommand.class,
             WiresCommand.class,
+            ServeCommand.class,
             StudyCommand.class
         },
         synopsisSubcommandLabel = "COMMAND ...",
