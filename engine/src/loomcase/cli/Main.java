@@ -28,6 +28,7 @@ import picocli.CommandLine;
             CheckCommand.class,
             DrillCommand.class,
             WiresCommand.class,
+            ServeCommand.class,
             StudyCommand.class
         },
         synopsisSubcommandLabel = "COMMAND ...",
