@@ -75,7 +75,47 @@ class BoundariesTest {
                             "casework")),
             Map.entry(
                     "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
-            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit", "drill")),
+            Map.entry(
+                    "inspect",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "journal",
+                            "meter",
+                            "rank",
+                            "plan",
+                            "predict",
+                            "policy",
+                            "intake",
+                            "casework")),
+            Map.entry(
+                    "json",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "journal",
+                            "meter",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "casework",
+                            "inspect",
+                            "fit",
+                            "drill")),
+            Map.entry(
+                    "web",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "journal",
+                            "meter",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "draw",
+                            "casework",
+                            "inspect",
+                            "json")),
             Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),
             Map.entry(
                     "cli",
@@ -97,7 +137,9 @@ class BoundariesTest {
                             "casework",
                             "drill",
                             "json",
-                            "fleet")));
+                            "fleet",
+                            "inspect",
+                            "web")));
 
     @TestFactory
     List<DynamicTest> packageUsesOnlyWhatStandsBeforeIt() {
@@ -164,7 +206,8 @@ class BoundariesTest {
     void onlyIntakeAndFacesKnowLogs() {
         noClasses()
                 .that()
-                .resideOutsideOfPackages("loomcase.j1939..", "loomcase.intake..", "loomcase.json..", "loomcase.cli..")
+                .resideOutsideOfPackages(
+                        "loomcase.j1939..", "loomcase.intake..", "loomcase.json..", "loomcase.cli..", "loomcase.web..")
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage("loomcase.j1939.log..")
@@ -223,8 +266,10 @@ class BoundariesTest {
                 "loomcase.model.read..",
                 "loomcase.journal..",
                 "loomcase.drill..",
+                "loomcase.web..",
                 "loomcase.json..",
                 "loomcase.cli..");
+        keptTo("io.undertow..", "loomcase.web..");
         keptTo("com.openhtmltopdf..", "loomcase.print..");
         keptTo("org.apache.pdfbox..", "loomcase.print..");
     }
