@@ -50,6 +50,7 @@ class BoundariesTest {
             Map.entry("rank", List.of("model", "faults", "solve", "predict", "meter", "policy", "j1939")),
             Map.entry("plan", List.of("model", "faults", "meter", "rank")),
             Map.entry("job", List.of("model", "policy")),
+            Map.entry("verdict", List.of("model", "faults", "meter", "rank", "plan", "policy")),
             Map.entry("study", List.of("model", "faults", "solve", "predict", "policy", "rank", "j1939")),
             Map.entry("check", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
             Map.entry("intake", List.of("j1939", "model", "journal", "meter", "rank")),
@@ -57,7 +58,7 @@ class BoundariesTest {
                     "casework",
                     List.of(
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
-                            "intake", "draw")),
+                            "intake", "draw", "verdict")),
             Map.entry(
                     "drill",
                     List.of(
@@ -101,6 +102,8 @@ class BoundariesTest {
                             "casework",
                             "inspect",
                             "fit",
+                            "verdict",
+                            "policy",
                             "drill")),
             Map.entry(
                     "web",
@@ -115,12 +118,15 @@ class BoundariesTest {
                             "draw",
                             "casework",
                             "inspect",
-                            "json")),
+                            "json",
+                            "verdict")),
             Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),
             Map.entry(
                     "cli",
                     List.of(
                             "study",
+                            "verdict",
+                            "policy",
                             "j1939",
                             "model",
                             "predict",
