@@ -1,6 +1,7 @@
 package loomcase;
 
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.type;
 import static com.tngtech.archunit.lang.conditions.ArchConditions.accessField;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
@@ -43,10 +44,12 @@ class BoundariesTest {
             Map.entry("draw", List.of("model")),
             Map.entry("print", List.of()),
             Map.entry("predict", List.of("model", "solve", "policy", "j1939")),
+            Map.entry("cache", List.of("predict", "journal")),
             Map.entry("meter", List.of("model", "solve", "predict", "j1939")),
             Map.entry("journal", List.of("model", "j1939")),
             Map.entry("rank", List.of("model", "faults", "solve", "predict", "meter", "policy", "j1939")),
             Map.entry("plan", List.of("model", "faults", "meter", "rank")),
+            Map.entry("job", List.of("model", "policy")),
             Map.entry("verdict", List.of("model", "faults", "meter", "rank", "plan", "policy")),
             Map.entry("study", List.of("model", "faults", "solve", "predict", "policy", "rank", "j1939")),
             Map.entry("check", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
@@ -57,20 +60,67 @@ class BoundariesTest {
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
                             "intake", "draw", "verdict")),
             Map.entry(
+                    "drill",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "faults",
+                            "solve",
+                            "policy",
+                            "predict",
+                            "meter",
+                            "journal",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "casework")),
+            Map.entry(
                     "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
+            Map.entry(
+                    "inspect",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "journal",
+                            "meter",
+                            "rank",
+                            "plan",
+                            "predict",
+                            "policy",
+                            "intake",
+                            "casework")),
             Map.entry(
                     "json",
                     List.of(
                             "j1939",
                             "model",
+                            "journal",
                             "meter",
                             "rank",
                             "plan",
                             "intake",
                             "casework",
+                            "inspect",
                             "fit",
                             "verdict",
-                            "policy")),
+                            "policy",
+                            "drill")),
+            Map.entry(
+                    "web",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "journal",
+                            "meter",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "draw",
+                            "casework",
+                            "inspect",
+                            "json",
+                            "verdict")),
+            Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),
             Map.entry(
                     "cli",
                     List.of(
@@ -89,8 +139,13 @@ class BoundariesTest {
                             "draw",
                             "print",
                             "fit",
+                            "cache",
                             "casework",
-                            "json")));
+                            "drill",
+                            "json",
+                            "fleet",
+                            "inspect",
+                            "web")));
 
     @TestFactory
     List<DynamicTest> packageUsesOnlyWhatStandsBeforeIt() {
@@ -157,7 +212,8 @@ class BoundariesTest {
     void onlyIntakeAndFacesKnowLogs() {
         noClasses()
                 .that()
-                .resideOutsideOfPackages("loomcase.j1939..", "loomcase.intake..", "loomcase.json..", "loomcase.cli..")
+                .resideOutsideOfPackages(
+                        "loomcase.j1939..", "loomcase.intake..", "loomcase.json..", "loomcase.cli..", "loomcase.web..")
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage("loomcase.j1939.log..")
@@ -215,8 +271,11 @@ class BoundariesTest {
                 "com.fasterxml.jackson..",
                 "loomcase.model.read..",
                 "loomcase.journal..",
+                "loomcase.drill..",
+                "loomcase.web..",
                 "loomcase.json..",
                 "loomcase.cli..");
+        keptTo("io.undertow..", "loomcase.web..");
         keptTo("com.openhtmltopdf..", "loomcase.print..");
         keptTo("org.apache.pdfbox..", "loomcase.print..");
     }
@@ -228,6 +287,17 @@ class BoundariesTest {
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage(library)
+                .check(CLASSES);
+    }
+
+    /** The libraries that set pages are large; the main job must not wait for them. */
+    @Test
+    void rankingNeverLoadsWhatSetsPages() {
+        noClasses()
+                .that()
+                .haveFullyQualifiedName("loomcase.cli.RankCommand")
+                .should()
+                .transitivelyDependOnClassesThat(resideInAnyPackage("loomcase.print..", "com.openhtmltopdf.."))
                 .check(CLASSES);
     }
 

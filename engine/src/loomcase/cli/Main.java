@@ -25,8 +25,11 @@ import picocli.CommandLine;
             VerdictCommand.class,
             ShowCommand.class,
             FitCommand.class,
+            FleetCommand.class,
             CheckCommand.class,
+            DrillCommand.class,
             WiresCommand.class,
+            ServeCommand.class,
             StudyCommand.class
         },
         synopsisSubcommandLabel = "COMMAND ...",

@@ -33,6 +33,9 @@ import loomcase.rank.Evidence;
  */
 public record CaseIntake(
         Intake intake, Set<String> openAccess, Set<String> refused, List<Fact.Seen> looked, List<PlaceId> repaired) {
+    /** Plain wire and two clips (judgement). */
+    private static final double PLAIN_LEAD_OHMS = 0.1;
+
     public CaseIntake {
         openAccess = Set.copyOf(openAccess);
         refused = Set.copyOf(refused);
@@ -52,8 +55,19 @@ public record CaseIntake(
      * @throws InputProblem when the case has no codes yet
      */
     public static CaseIntake of(Circuit circuit, Journal journal) {
-        List<String> notes = new ArrayList<>();
-        List<Standing> standing = journal.standing();
+        List<Fact> facts = journal.standing().stream().map(Standing::fact).toList();
+        return of(circuit, facts, journal.openAccess(), List.of());
+    }
+
+    /**
+     * Facts that hold, in order, as evidence about a circuit.
+     *
+     * @param openAccess ids of access steps open now
+     * @param before notes that stand before those made here
+     * @throws InputProblem when no codes are among the facts
+     */
+    public static CaseIntake of(Circuit circuit, List<Fact> standing, Set<String> openAccess, List<String> before) {
+        List<String> notes = new ArrayList<>(before);
         int repaired = -1;
         Optional<Fact.Codes> codes = Optional.empty();
         Set<Code> everSeen = new TreeSet<>();
@@ -61,7 +75,7 @@ public record CaseIntake(
         List<Fact.Seen> looked = new ArrayList<>();
         List<PlaceId> places = new ArrayList<>();
         for (int i = 0; i < standing.size(); i++) {
-            Fact f = standing.get(i).fact();
+            Fact f = standing.get(i);
             if (f instanceof Fact.Codes c) {
                 codes = Optional.of(c);
                 c.codes().forEach(r -> everSeen.add(r.code()));
@@ -79,7 +93,7 @@ public record CaseIntake(
         List<Evidence.Tested> tested = new ArrayList<>();
         int old = 0;
         for (int i = 0; i < standing.size(); i++) {
-            Optional<Evidence.Tested> t = tested(circuit, standing.get(i).fact(), everSeen, notes);
+            Optional<Evidence.Tested> t = tested(circuit, standing.get(i), everSeen, notes);
             if (t.isPresent() && i < repaired) old++;
             else t.ifPresent(tested::add);
         }
@@ -90,8 +104,14 @@ public record CaseIntake(
                         c.state() == Fact.State.ACTIVE ? Evidence.State.ACTIVE : Evidence.State.STORED,
                         c.count()))
                 .toList();
-        Evidence evidence = new Evidence(seen, codes.get().operatingPoints(), tested);
-        return new CaseIntake(new Intake(evidence, notes), journal.openAccess(), refused, looked, places);
+        Evidence evidence = new Evidence(
+                seen, codes.get().operatingPoints(), tested, Worked.before(circuit, standing, codes.get()));
+        return new CaseIntake(new Intake(evidence, notes), openAccess, refused, looked, places);
+    }
+
+    /** The test that a line of a case is, with what it gave; empty for a line that is none. */
+    public static Optional<Evidence.Tested> tested(Circuit circuit, Fact fact) {
+        return tested(circuit, fact, Set.of(), new ArrayList<>());
     }
 
     private static Optional<Evidence.Tested> tested(Circuit circuit, Fact fact, Set<Code> codes, List<String> notes) {
@@ -138,16 +158,20 @@ public record CaseIntake(
                 test, value.isPresent() ? new Outcome.Reading(value.getAsDouble(), unit) : new Outcome.OverRange());
     }
 
-    private static Setup setup(Circuit circuit, Fact.Reading r) {
-        loomcase.journal.Setup s = r.setup();
+    /** A setup as a case says it, as a test has it; the first phase of the operating point when none is named. */
+    public static Setup setup(Circuit circuit, loomcase.journal.Setup s) {
         Setup out;
         if (s.operatingPoint().isPresent()) {
             OperatingPoint op = circuit.operatingPoints().get(s.operatingPoint().get());
             out = Setup.on(op.id(), s.phase().orElse(op.phases().get(0).id()));
         } else out = Setup.off();
         out = out.unplug(s.unplugged());
-        for (loomcase.journal.Jumper j : s.jumpers()) out = out.jump(j.from(), j.to(), j.ohms());
-        if (s.wireCelsius().isPresent()) out = out.wiresAt(s.wireCelsius().getAsDouble());
+        for (loomcase.journal.Jumper j : s.jumpers()) out = out.jump(j.from(), j.to(), lead(j));
+        return s.wireCelsius().isPresent() ? out.wiresAt(s.wireCelsius().getAsDouble()) : out;
+    }
+
+    private static Setup setup(Circuit circuit, Fact.Reading r) {
+        Setup out = setup(circuit, r.setup());
         if (r.meter().inputOhms().isEmpty()) return out;
         Meter usual = Meter.USUAL;
         return out.with(new Meter(
@@ -178,7 +202,12 @@ public record CaseIntake(
         if (w.method() == Fact.Method.UNPLUG)
             return Optional.of(new Evidence.Tested(new Test.UnplugAndWatch(connector, watch, op), outcome));
         loomcase.journal.Jumper j = w.setup().jumpers().get(0);
-        return Optional.of(new Evidence.Tested(
-                new Test.JumperAndWatch(connector, j.from(), j.to(), j.ohms(), watch, op), outcome));
+        return Optional.of(
+                new Evidence.Tested(new Test.JumperAndWatch(connector, j.from(), j.to(), lead(j), watch, op), outcome));
+    }
+
+    /** Ohms of a lead; one recorded without a resistance is plain wire with its clips. */
+    private static double lead(loomcase.journal.Jumper jumper) {
+        return Math.max(PLAIN_LEAD_OHMS, jumper.ohms());
     }
 }
