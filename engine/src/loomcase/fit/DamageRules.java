@@ -1,6 +1,7 @@
 package loomcase.fit;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -57,8 +58,20 @@ final class DamageRules {
         return volts < circuit.controlUnit().minimumSupplyVolts();
     }
 
-    /** What may be damaged at one instant, by what it is, so that what a healthy engine shows can be taken away. */
-    Map<String, String> at(NetworkSolver.Instant instant, Solution s) {
+    /** Amperes through each wire, by id. */
+    Map<String, Double> amperes(Solution s) {
+        Map<String, Double> out = new HashMap<>();
+        for (String wire : ampacity.keySet())
+            out.put(wire, Math.abs(s.amperes(Names.wire(wire)).orElse(0)));
+        return out;
+    }
+
+    /**
+     * What may be damaged at one instant, by what it is, so that what a healthy engine shows can be taken away.
+     *
+     * @param healthy amperes of the healthy engine at that instant
+     */
+    Map<String, String> at(NetworkSolver.Instant instant, Solution s, Map<String, Double> healthy) {
         Map<String, String> out = new LinkedHashMap<>();
         int ground =
                 instant.node(Names.inside(circuit.controlUnit().id(), "ground")).orElseThrow();
@@ -67,8 +80,7 @@ final class DamageRules {
         for (String f : s.openedFuses()) out.put(f, "fuse " + f.substring(f.indexOf(':') + 1) + " blows");
         ampacity.forEach((wire, most) -> {
             double amperes = Math.abs(s.amperes(Names.wire(wire)).orElse(0));
-            double before = Math.abs(instant.healthy().amperes(Names.wire(wire)).orElse(0));
-            if (amperes > most && amperes > CLEARLY_MORE * before)
+            if (amperes > most && amperes > CLEARLY_MORE * healthy.get(wire))
                 out.put(
                         "wire " + wire,
                         format("wire %s may overheat: %.1f A, good for %.1f A in a bundle", wire, amperes, most));

@@ -36,6 +36,7 @@ public final class FitDocument {
         sections.add(answer());
         sections.add(differences());
         for (FitReport.PlugReport p : report.plugs()) {
+            breakAfter(sections);
             sections.add(sheet(p));
             sections.add(checks(p));
             sections.add(slips(p));
@@ -57,6 +58,14 @@ public final class FitDocument {
                         Block.Detail.blank("Done by, date")),
                 sections,
                 "Fit " + fit.newName() + " for " + fit.old().id());
+    }
+
+    /** Each plug is worked on with its own sheets in the hand. */
+    private static void breakAfter(List<Section> sections) {
+        Section last = sections.remove(sections.size() - 1);
+        List<Block> blocks = new ArrayList<>(last.blocks());
+        blocks.add(new Block.PageBreak());
+        sections.add(new Section(last.heading(), blocks));
     }
 
     private Section answer() {
@@ -104,7 +113,6 @@ public final class FitDocument {
     private Section sheet(FitReport.PlugReport p) {
         Transfer t = p.transfer();
         List<Block> blocks = new ArrayList<>();
-        blocks.add(new Block.PageBreak());
         report.fit().plugs().stream()
                 .filter(m -> m.old().id().equals(t.plug()))
                 .findFirst()
@@ -165,22 +173,31 @@ public final class FitDocument {
                         && s.effect() != Slip.Effect.NONE
                         && s.damage().isEmpty())
                 .forEach(shown::add);
+        // a terminal not seated does what one left out does, now and then: said once below the table
+        shown.removeIf(s -> s.kind() == Slip.Kind.NOT_SEATED);
         List<Block.Row> rows = new ArrayList<>();
         for (Slip s : shown.subList(0, Math.min(MOST_SLIPS, shown.size()))) {
-            Block.Row row = Block.Row.of(FitWords.what(s), FitWords.follows(s), FitWords.caught(s));
-            rows.add(s.effect() == Slip.Effect.SILENT ? row.emphasised() : row);
+            boolean silent = s.effect() == Slip.Effect.SILENT;
+            String caught = silent
+                    ? FitWords.caught(s)
+                    : s.check().map(c -> "check " + c.cavity()).orElse("tug test");
+            Block.Row row = Block.Row.of(FitWords.brief(s), FitWords.follows(s), caught);
+            rows.add(silent ? row.emphasised() : row);
         }
         List<Block> blocks = new ArrayList<>();
         blocks.add(Block.Paragraph.of(
                 FitWords.slips(p) + " Looked at: " + String.join(", ", report.operatingPoints()) + "."));
         if (!rows.isEmpty())
             blocks.add(new Block.Table(
-                    "Silent slips first, then those that may damage, then the others",
+                    "Silent slips first, then those that may damage, then the others (2↔5: swapped; 2 out: left out)",
                     List.of(
-                            Block.Column.text("Cavities"),
+                            Block.Column.text("Slip"),
                             Block.Column.text("What would follow"),
                             Block.Column.text("Caught before by")),
                     rows));
+        blocks.add(
+                Block.Paragraph.of(
+                        "A terminal that is not seated does what one left out does, now and then: tug each while its check is read."));
         if (shown.size() > MOST_SLIPS)
             blocks.add(Block.Paragraph.of((shown.size() - MOST_SLIPS) + " more; --json lists all."));
         return new Section("If a slip were left in, plug " + p.transfer().plug(), blocks);

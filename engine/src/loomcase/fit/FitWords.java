@@ -70,6 +70,16 @@ public final class FitWords {
         };
     }
 
+    /** What was done wrong in a few signs, for a table: {@code 2↔5} for a swap, {@code 2 out} for one left out. */
+    public static String brief(Slip s) {
+        String a = Names.cavityOf(s.cavity());
+        return switch (s.kind()) {
+            case SWAPPED -> a + "↔" + s.other().map(Names::cavityOf).orElse("");
+            case LEFT_OUT -> a + " out";
+            case NOT_SEATED -> a + " loose";
+        };
+    }
+
     /** What would follow. */
     public static String follows(Slip s) {
         List<String> out = new ArrayList<>();
@@ -81,9 +91,9 @@ public final class FitWords {
                 out.add("codes "
                         + s.codes().stream()
                                 .map(c -> c.code().spn() + "/" + c.code().fmi())
-                                .collect(Collectors.joining(" "))
-                        + (s.kind() == Slip.Kind.NOT_SEATED ? ", now and then" : ""));
+                                .collect(Collectors.joining(" ")));
         }
+        if (s.kind() == Slip.Kind.NOT_SEATED) out.set(0, out.get(0) + ", now and then");
         for (String harm : s.damage().subList(0, Math.min(MOST_HARMS, s.damage().size()))) out.add(harm);
         if (s.damage().size() > MOST_HARMS) out.add((s.damage().size() - MOST_HARMS) + " more dangers");
         if (!s.settled()) out.add("the network finds no steady state, so this is not sure");

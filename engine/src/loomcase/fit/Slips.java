@@ -148,11 +148,13 @@ public final class Slips {
     }
 
     private List<Harm> harmed(NetworkSolver.Instant instant, List<List<Edit>> all) {
-        Set<String> healthy = damage.at(instant, instant.healthy()).keySet();
+        Solution whole = instant.healthy();
+        Map<String, Double> amperes = damage.amperes(whole);
+        Set<String> healthy = damage.at(instant, whole, amperes).keySet();
         List<Harm> out = new ArrayList<>();
         for (List<Edit> edits : all) {
             Solution s = instant.solve(edits);
-            Map<String, String> here = s.settled() ? damage.at(instant, s) : new LinkedHashMap<>();
+            Map<String, String> here = s.settled() ? damage.at(instant, s, amperes) : new LinkedHashMap<>();
             here.keySet().removeAll(healthy);
             out.add(new Harm(here, damage.unitDead(instant, s)));
         }
