@@ -1,6 +1,7 @@
 package loomcase;
 
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.type;
 import static com.tngtech.archunit.lang.conditions.ArchConditions.accessField;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
@@ -214,6 +215,17 @@ class BoundariesTest {
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage(library)
+                .check(CLASSES);
+    }
+
+    /** The libraries that set pages are large; the main job must not wait for them. */
+    @Test
+    void rankingNeverLoadsWhatSetsPages() {
+        noClasses()
+                .that()
+                .haveFullyQualifiedName("loomcase.cli.RankCommand")
+                .should()
+                .transitivelyDependOnClassesThat(resideInAnyPackage("loomcase.print..", "com.openhtmltopdf.."))
                 .check(CLASSES);
     }
 

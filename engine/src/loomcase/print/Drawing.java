@@ -20,6 +20,12 @@ import org.xml.sax.SAXException;
 final class Drawing {
     private static final String SVG = "http://www.w3.org/2000/svg";
 
+    private static final String REGULAR = "Loomcase Regular";
+    private static final String BOLD = "Loomcase Bold";
+
+    /** Width in px from which text of a drawing would be too small on an upright page. */
+    private static final double WIDE = 1000;
+
     /** What a drawing may be made of (SVG 1.1); no script, no foreign content, no animation. */
     private static final Set<String> ELEMENTS = Set.of(
             "svg",
@@ -47,12 +53,14 @@ final class Drawing {
 
     private final Element root;
     private final double width;
+    private final double height;
 
     private Drawing(Element root) {
         this.root = root;
         String[] box = root.getAttribute("viewBox").trim().split("[\\s,]+");
         if (box.length != 4) throw new IllegalArgumentException("a drawing without a viewBox");
         this.width = Double.parseDouble(box[2]);
+        this.height = Double.parseDouble(box[3]);
     }
 
     /** @throws IllegalArgumentException when the text is no self-contained SVG document */
@@ -97,9 +105,9 @@ final class Drawing {
                     "a drawing with " + attribute + " on its element " + element.getNodeName());
     }
 
-    /** Width in its own units, which are CSS pixels for a drawing shown at its own size. */
-    double width() {
-        return width;
+    /** Whether it must lie across the page for its text to be read: broad, and broader than high. */
+    boolean wide() {
+        return width > WIDE && width > 1.1 * height;
     }
 
     /**
@@ -108,8 +116,9 @@ final class Drawing {
      * @param to where to write
      * @param prefix put before each id, so that ids stay unique in the page
      * @param alt what it shows
+     * @param paper whether for {@link Pdf}, whose drawing library tells fonts apart by family but not by weight
      */
-    void inline(Markup to, String prefix, String alt) {
+    void inline(Markup to, String prefix, String alt, boolean paper) {
         to.open(
                 "svg",
                 "xmlns",
@@ -121,16 +130,28 @@ final class Drawing {
                 "aria-label",
                 alt,
                 "viewBox",
-                root.getAttribute("viewBox"));
-        content(root, to, prefix);
+                root.getAttribute("viewBox"),
+                "width",
+                whole(width),
+                "height",
+                whole(height),
+                "font-family",
+                paper ? REGULAR : root.getAttribute("font-family"),
+                "font-size",
+                root.getAttribute("font-size"));
+        content(root, to, prefix, paper);
         to.close("svg");
     }
 
-    private static void content(Element from, Markup to, String prefix) {
+    private static String whole(double pixels) {
+        return Long.toString(Math.round(pixels));
+    }
+
+    private static void content(Element from, Markup to, String prefix, boolean paper) {
         for (Node n = from.getFirstChild(); n != null; n = n.getNextSibling()) {
             if (n instanceof Element child) {
-                to.open(child.getLocalName(), attributes(child, prefix));
-                content(child, to, prefix);
+                to.open(child.getLocalName(), attributes(child, prefix, paper));
+                content(child, to, prefix, paper);
                 to.close(child.getLocalName());
             } else if (n instanceof Text text) {
                 to.text(text.getData());
@@ -138,16 +159,17 @@ final class Drawing {
         }
     }
 
-    private static String[] attributes(Element of, String prefix) {
+    private static String[] attributes(Element of, String prefix, boolean paper) {
         NamedNodeMap all = of.getAttributes();
         List<String> out = new ArrayList<>();
         for (int i = 0; i < all.getLength(); i++) {
             Attr each = (Attr) all.item(i);
             String name = each.getName();
-            if (name.startsWith("xmlns")) continue;
+            if (name.startsWith("xmlns") || paper && name.equals("font-family")) continue;
             out.add(name);
             out.add(renamed(name, each.getValue(), prefix));
         }
+        if (paper && of.getAttribute("font-weight").equals("bold")) out.addAll(List.of("font-family", BOLD));
         return out.toArray(String[]::new);
     }
 

@@ -13,20 +13,26 @@ import java.util.Set;
  * Writes a document as one HTML page that fetches nothing and runs nothing.
  *
  * <p>The page is HTML as browsers parse it and well-formed XML at once. It prints on A4 and Letter: heads of tables repeat,
- * rows and steps are not split, a caution stays with its step, a drawing wider than {@value #WIDE} px gets a page across.
+ * rows and steps are not split, a caution stays with its step, a broad drawing gets a page across.
  * Nothing is said by colour alone. Cost: linear in the document.
  */
 public final class Html {
-    /** Width in px from which a drawing's text would be too small on an upright page. */
-    private static final double WIDE = 1000;
+    /** One of the two layout engines passes on no style from a page to what stands in its margin. */
+    private static final String FOOT =
+            "font-family: \"DejaVu Sans\", Verdana, sans-serif; font-size: 8pt; color: #444; ";
+
+    /** Characters from which a cell of numbers may be broken, or it would push the other columns off the page. */
+    private static final int LONGEST_NUMBER = 30;
 
     private final Document document;
+    private final boolean paper;
     private final Wording words;
     private final Set<Integer> anchors;
     private final Markup out = new Markup();
     private int figures;
 
-    private Html(Document document) {
+    private Html(Document document, boolean paper) {
+        this.paper = paper;
         this.document = document;
         this.words = Wording.of(Html.class, document.language());
         this.anchors = document.anchors();
@@ -34,12 +40,12 @@ public final class Html {
 
     /** The page, to be stored as UTF-8. */
     public static String write(Document document) {
-        return new Html(document).page(style("screen.css"));
+        return new Html(document, false).page(style("screen.css"));
     }
 
     /** The same page with the style sheet for {@link Pdf} and the sizes of its pages. */
     static String forPaper(Document document, String sizes) {
-        return new Html(document).page(style("paper.css") + sizes);
+        return new Html(document, true).page(style("paper.css") + sizes);
     }
 
     private String page(String medium) {
@@ -83,9 +89,12 @@ public final class Html {
 
     /** The footer of every page; as CSS, because no element of a page repeats when it is printed. */
     private String pageFoot() {
-        StringBuilder css = new StringBuilder("@page { @bottom-left { content: \"");
+        StringBuilder css = new StringBuilder("@page { @bottom-right { " + FOOT);
+        css.append("content: counter(page) \" / \" counter(pages); } @bottom-left { ")
+                .append(FOOT)
+                .append("content: \"");
         document.footer().codePoints().forEach(c -> {
-            if (Character.isLetterOrDigit(c) && c < 0x80 || c == ' ') css.appendCodePoint(c);
+            if (Character.isLetterOrDigit(c) && c < 0x80) css.appendCodePoint(c);
             else if (!Character.isISOControl(c)) css.append('\\').append(String.format("%06x", c));
         });
         return css.append("\" } }\n").toString();
@@ -100,8 +109,18 @@ public final class Html {
     }
 
     private void section(Section section) {
-        out.open("section").element("h2", section.heading()).line();
-        for (Block block : section.blocks()) block(block);
+        List<Block> blocks = section.blocks();
+        boolean across = !blocks.isEmpty()
+                && blocks.get(0) instanceof Block.Figure f
+                && Drawing.of(f.svg()).wide();
+        out.open("section");
+        // A heading goes on the page of the drawing that it heads.
+        if (across) out.open("div", "class", "across");
+        out.element("h2", section.heading()).line();
+        for (int i = 0; i < blocks.size(); i++) {
+            block(blocks.get(i));
+            if (i == 0 && across) out.close("div");
+        }
         out.close("section").line();
     }
 
@@ -218,7 +237,8 @@ public final class Html {
 
     private void cell(Block.Cells kind, Phrase content, boolean names) {
         String name = names ? "th" : "td";
-        out.open(name, "scope", names ? "row" : "", "class", style(kind));
+        boolean number = kind == Block.Cells.NUMBER && content.text().length() > LONGEST_NUMBER;
+        out.open(name, "scope", names ? "row" : "", "class", number ? "number long" : style(kind));
         if (kind == Block.Cells.TICK) tick();
         else if (kind == Block.Cells.BLANK) blank();
         else phrase(content);
@@ -227,16 +247,16 @@ public final class Html {
 
     private void steps(Block.Steps steps) {
         out.open("ol", "class", "steps").line();
-        for (Block.Step s : steps.steps()) step(s);
+        for (int i = 0; i < steps.steps().size(); i++) step(i + 1, steps.steps().get(i));
         out.close("ol");
     }
 
-    private void step(Block.Step step) {
+    private void step(int number, Block.Step step) {
         out.open("li");
         for (String c : step.cautions()) caution(c);
         out.open("p", "class", "work");
         tick();
-        out.text(" ");
+        out.text(" ").element("strong", number + ".").text(" ");
         phrase(step.work());
         if (step.minutes().isPresent())
             out.text(" ").element("span", words.say("minutes", step.minutes().getAsDouble()), "class", "minutes");
@@ -261,8 +281,8 @@ public final class Html {
 
     private void figure(Block.Figure figure) {
         Drawing drawing = Drawing.of(figure.svg());
-        out.open("figure", "class", drawing.width() > WIDE ? "drawing wide" : "drawing");
-        drawing.inline(out, "f" + ++figures + "-", figure.alt());
+        out.open("figure", "class", drawing.wide() ? "drawing wide across" : "drawing");
+        drawing.inline(out, "f" + ++figures + "-", figure.alt(), paper);
         if (!figure.caption().isBlank()) out.element("figcaption", figure.caption());
         out.close("figure");
     }

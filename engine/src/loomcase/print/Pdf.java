@@ -29,6 +29,9 @@ public final class Pdf {
     private static final String FONTS = "/net/sf/jasperreports/fonts/dejavu/";
     private static final String FONT_SCHEME = "loomcase-font";
 
+    /** Millimetres at the sides of a page, as the style sheet has them. */
+    private static final float MARGIN = 14;
+
     private Pdf() {}
 
     /** Sizes of paper, upright. */
@@ -80,12 +83,15 @@ public final class Pdf {
         return uri.startsWith(FONT_SCHEME + ":") || uri.startsWith("data:") || uri.startsWith("#");
     }
 
+    /** The layout engine knows only the width of the first page, so what lies across is told its own. */
     private static String sizes(Paper paper) {
         return String.format(
                 Locale.ROOT,
-                "@page { size: %1$.1fmm %2$.1fmm; } @page wide { size: %2$.1fmm %1$.1fmm; }%n",
+                "@page { size: %1$.1fmm %2$.1fmm; } @page wide { size: %2$.1fmm %1$.1fmm; }"
+                        + " .across { width: %3$.1fmm; } .across .across { width: auto; }%n",
                 paper.width,
-                paper.height);
+                paper.height,
+                paper.height - 2 * MARGIN);
     }
 
     private static FSStream font(String uri) {
