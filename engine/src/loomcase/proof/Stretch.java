@@ -2,82 +2,106 @@ package loomcase.proof;
 
 import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
 import java.util.Deque;
-import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import loomcase.model.Access;
 import loomcase.model.Circuit;
 import loomcase.model.Conductor;
 import loomcase.model.Layout;
 import loomcase.model.Names;
+import loomcase.model.PlaceId;
 import loomcase.model.Wire;
 
 /**
- * What a meter can reach of a wire: the nearest plug cavities on its two sides, and the wires between them.
+ * What a meter can reach of a wire: a plug cavity, stud or fuse on each of its sides, and the wires between them.
  *
- * @param from cavity or stud on one side
- * @param to cavity or stud on the other
+ * <p>Of several points on one side it is the one that needs the least access besides what was opened in the case, then the
+ * one with the fewest wires between. A meter is never put across a plug contact, so the ohms are those of wire and splices.
+ *
+ * @param from point on one side
+ * @param to point on the other
  * @param wires the wires between, the wire itself among them
- * @param ohms resistance of the copper between at 20 °C, see {@link Conductor}
  */
-record Stretch(String from, String to, List<Wire> wires, double ohms) {
-    private static final double CELSIUS = 20;
-
+record Stretch(String from, String to, List<Wire> wires) {
     Stretch {
         wires = List.copyOf(wires);
     }
 
-    /** The stretch through a wire; empty when one of its sides reaches no plug, as between two splices of a stub. */
-    static Optional<Stretch> through(Circuit circuit, Layout layout, Wire wire) {
-        List<Wire> left = new ArrayList<>();
-        List<Wire> right = new ArrayList<>();
-        Optional<String> from = reach(circuit, wire, wire.from(), left);
-        Optional<String> to = reach(circuit, wire, wire.to(), right);
-        if (from.isEmpty() || to.isEmpty()) return Optional.empty();
-        List<Wire> all = new ArrayList<>(left);
-        all.add(wire);
-        all.addAll(right);
-        double ohms = 0;
-        for (Wire w : all) ohms += layout.metres(w) * w.size().ohmsPerMetre(CELSIUS);
-        return Optional.of(new Stretch(from.get(), to.get(), all, ohms));
+    /** Ohms of the copper at a temperature in degrees Celsius, see {@link Conductor}. */
+    double ohms(Layout layout, double celsius) {
+        return wires.stream()
+                .mapToDouble(w -> layout.metres(w) * w.size().ohmsPerMetre(celsius))
+                .sum();
     }
 
-    /** The nearest point that a meter reaches from one end of a wire, going away from it; fewest wires, then file order. */
-    private static Optional<String> reach(Circuit circuit, Wire wire, String end, List<Wire> way) {
-        if (measurable(circuit, end)) return Optional.of(end);
-        Map<String, Wire> cameBy = new HashMap<>();
-        Map<String, String> cameFrom = new HashMap<>();
-        Deque<String> next = new ArrayDeque<>(List.of(end));
-        cameFrom.put(end, end);
-        while (!next.isEmpty()) {
-            String here = next.remove();
-            if (measurable(circuit, here)) {
-                for (String p = here; !p.equals(end); p = cameFrom.get(p)) way.add(cameBy.get(p));
-                return Optional.of(here);
-            }
-            for (Wire w : circuit.wires().values()) {
-                if (w.id().equals(wire.id())) continue;
-                String other = w.from().equals(here) ? w.to() : w.to().equals(here) ? w.from() : null;
-                if (other == null || cameFrom.containsKey(other)) continue;
-                cameFrom.put(other, here);
-                cameBy.put(other, w);
-                next.add(other);
+    /** Finds stretches in one circuit with some access steps opened. */
+    record Finder(Circuit circuit, Access access, Collection<String> opened) {
+        Finder(Circuit circuit, Collection<String> opened) {
+            this(circuit, new Access(circuit), Set.copyOf(opened));
+        }
+
+        /** The stretch through a wire; empty when one of its sides reaches nothing that a meter can touch. */
+        Optional<Stretch> through(Wire wire) {
+            Optional<Way> left = reach(wire, wire.from());
+            Optional<Way> right = reach(wire, wire.to());
+            if (left.isEmpty() || right.isEmpty()) return Optional.empty();
+            List<Wire> all = new ArrayList<>(left.get().wires());
+            all.add(wire);
+            all.addAll(right.get().wires());
+            return Optional.of(new Stretch(left.get().point(), right.get().point(), all));
+        }
+
+        /** A point and the wires that lead to it. */
+        private record Way(String point, List<Wire> wires) {
+            Way by(Wire wire, String next) {
+                List<Wire> longer = new ArrayList<>(wires);
+                longer.add(wire);
+                return new Way(next, longer);
             }
         }
-        return Optional.empty();
-    }
 
-    private static boolean measurable(Circuit circuit, String point) {
-        return circuit.connectors().containsKey(Names.connectorOf(point))
-                || circuit.grounds().containsKey(point)
-                || circuit.fuses().containsKey(Names.connectorOf(point));
-    }
+        /** Goes away from a wire's end through splices only. */
+        private Optional<Way> reach(Wire wire, String end) {
+            Map<String, Way> seen = new LinkedHashMap<>(Map.of(end, new Way(end, List.of())));
+            Deque<String> next = new ArrayDeque<>(List.of(end));
+            List<Way> touchable = new ArrayList<>();
+            while (!next.isEmpty()) {
+                Way here = seen.get(next.remove());
+                if (touchable(here.point())) {
+                    touchable.add(here);
+                    continue;
+                }
+                for (Wire w : circuit.wires().values()) {
+                    if (w.id().equals(wire.id()) || !ends(w, here.point())) continue;
+                    String other = w.from().equals(here.point()) ? w.to() : w.from();
+                    if (seen.putIfAbsent(other, here.by(w, other)) == null) next.add(other);
+                }
+            }
+            return touchable.stream()
+                    .min(Comparator.comparingDouble((Way w) -> minutes(w.point()))
+                            .thenComparing(w -> w.wires().size()));
+        }
 
-    /** True when a healthy harness ties it to the chassis. */
-    boolean grounded(Circuit circuit) {
-        return wires.stream()
-                .anyMatch(w -> circuit.grounds().containsKey(w.from())
-                        || circuit.grounds().containsKey(w.to()));
+        private static boolean ends(Wire w, String point) {
+            return w.from().equals(point) || w.to().equals(point);
+        }
+
+        private boolean touchable(String point) {
+            return !circuit.splices().containsKey(point);
+        }
+
+        private double minutes(String point) {
+            String owner = Names.connectorOf(point);
+            PlaceId.Kind kind = circuit.grounds().containsKey(point)
+                    ? PlaceId.Kind.GROUND
+                    : circuit.fuses().containsKey(owner) ? PlaceId.Kind.FUSE : PlaceId.Kind.CONNECTOR;
+            return access.minutes(access.steps(new PlaceId(kind, owner)), opened);
+        }
     }
 }
