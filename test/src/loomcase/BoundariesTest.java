@@ -59,8 +59,23 @@ class BoundariesTest {
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
                             "intake", "draw")),
             Map.entry(
+                    "drill",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "faults",
+                            "solve",
+                            "policy",
+                            "predict",
+                            "meter",
+                            "journal",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "casework")),
+            Map.entry(
                     "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
-            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit")),
+            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit", "drill")),
             Map.entry(
                     "cli",
                     List.of(
@@ -78,6 +93,7 @@ class BoundariesTest {
                             "print",
                             "fit",
                             "casework",
+                            "drill",
                             "json")));
 
     @TestFactory
@@ -203,6 +219,7 @@ class BoundariesTest {
                 "com.fasterxml.jackson..",
                 "loomcase.model.read..",
                 "loomcase.journal..",
+                "loomcase.drill..",
                 "loomcase.json..",
                 "loomcase.cli..");
         keptTo("com.openhtmltopdf..", "loomcase.print..");

@@ -25,6 +25,7 @@ import picocli.CommandLine;
             ShowCommand.class,
             FitCommand.class,
             CheckCommand.class,
+            DrillCommand.class,
             WiresCommand.class,
             StudyCommand.class
         },

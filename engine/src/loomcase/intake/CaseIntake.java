@@ -29,6 +29,9 @@ import loomcase.rank.Evidence;
  * @param refused ids of tests that will not be done
  */
 public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refused) {
+    /** Plain wire and two clips (judgement). */
+    private static final double PLAIN_LEAD_OHMS = 0.1;
+
     public CaseIntake {
         openAccess = Set.copyOf(openAccess);
         refused = Set.copyOf(refused);
@@ -77,6 +80,11 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
         return new CaseIntake(new Intake(evidence, notes), journal.openAccess(), refused);
     }
 
+    /** The test that a line of a case is, with what it gave; empty for a line that is none. */
+    public static Optional<Evidence.Tested> tested(Circuit circuit, Fact fact) {
+        return tested(circuit, fact, Set.of(), new ArrayList<>());
+    }
+
     private static Optional<Evidence.Tested> tested(Circuit circuit, Fact fact, Set<Code> codes, List<String> notes) {
         if (fact instanceof Fact.Reading r) return Optional.of(reading(circuit, r));
         if (fact instanceof Fact.Watched w) return watched(circuit, w, codes, notes);
@@ -121,16 +129,20 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
                 test, value.isPresent() ? new Outcome.Reading(value.getAsDouble(), unit) : new Outcome.OverRange());
     }
 
-    private static Setup setup(Circuit circuit, Fact.Reading r) {
-        loomcase.journal.Setup s = r.setup();
+    /** A setup as a case says it, as a test has it; the first phase of the operating point when none is named. */
+    public static Setup setup(Circuit circuit, loomcase.journal.Setup s) {
         Setup out;
         if (s.operatingPoint().isPresent()) {
             OperatingPoint op = circuit.operatingPoints().get(s.operatingPoint().get());
             out = Setup.on(op.id(), s.phase().orElse(op.phases().get(0).id()));
         } else out = Setup.off();
         out = out.unplug(s.unplugged());
-        for (loomcase.journal.Jumper j : s.jumpers()) out = out.jump(j.from(), j.to(), j.ohms());
-        if (s.wireCelsius().isPresent()) out = out.wiresAt(s.wireCelsius().getAsDouble());
+        for (loomcase.journal.Jumper j : s.jumpers()) out = out.jump(j.from(), j.to(), lead(j));
+        return s.wireCelsius().isPresent() ? out.wiresAt(s.wireCelsius().getAsDouble()) : out;
+    }
+
+    private static Setup setup(Circuit circuit, Fact.Reading r) {
+        Setup out = setup(circuit, r.setup());
         if (r.meter().inputOhms().isEmpty()) return out;
         Meter usual = Meter.USUAL;
         return out.with(new Meter(
@@ -161,7 +173,12 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
         if (w.method() == Fact.Method.UNPLUG)
             return Optional.of(new Evidence.Tested(new Test.UnplugAndWatch(connector, watch, op), outcome));
         loomcase.journal.Jumper j = w.setup().jumpers().get(0);
-        return Optional.of(new Evidence.Tested(
-                new Test.JumperAndWatch(connector, j.from(), j.to(), j.ohms(), watch, op), outcome));
+        return Optional.of(
+                new Evidence.Tested(new Test.JumperAndWatch(connector, j.from(), j.to(), lead(j), watch, op), outcome));
+    }
+
+    /** Ohms of a lead; one recorded without a resistance is plain wire with its clips. */
+    private static double lead(loomcase.journal.Jumper jumper) {
+        return Math.max(PLAIN_LEAD_OHMS, jumper.ohms());
     }
 }

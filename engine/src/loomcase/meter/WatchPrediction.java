@@ -38,8 +38,7 @@ final class WatchPrediction {
     Distribution predict(Test.Watched test, List<Edit> edits) {
         Setup setup = Setup.on(test.operatingPoint(), "").unplug(List.of(test.connector()));
         if (test instanceof Test.JumperAndWatch j) setup = setup.jump(j.from(), j.to(), j.ohms());
-        List<Edit> all = Faults.under(circuit, setup, edits);
-        all.addAll(setup.edits(circuit));
+        List<Edit> all = setup.over(circuit, edits);
         Predictor predictor = predictor(test.operatingPoint());
         Prediction p = predictor.predict(all);
         double[] healthy = predictor.healthy();

@@ -19,6 +19,13 @@ public record Access(Circuit circuit) {
         return out;
     }
 
+    /** Ids of the steps before all of the places can be worked at, each once, in the order of need. */
+    public Set<String> steps(Collection<PlaceId> places) {
+        Set<String> out = new LinkedHashSet<>();
+        places.forEach(p -> out.addAll(steps(p)));
+        return out;
+    }
+
     /** Minutes of those steps that are not open yet. */
     public double minutes(Collection<String> steps, Collection<String> open) {
         return steps.stream()
@@ -56,7 +63,8 @@ public record Access(Circuit circuit) {
     }
 
     private void need(String step, Set<String> out) {
-        if (!out.add(step)) return;
+        if (out.contains(step)) return;
         circuit.access().get(step).needs().forEach(n -> need(n, out));
+        out.add(step);
     }
 }

@@ -195,9 +195,7 @@ public final class Planner {
 
     /** Every access step that a test needs, those needed first included. */
     private Set<String> stepsOf(Test test) {
-        Set<String> out = new LinkedHashSet<>();
-        catalogue.facts(test).places().forEach(p -> out.addAll(access.steps(p)));
-        return out;
+        return access.steps(catalogue.facts(test).places());
     }
 
     private BitSet bits(Collection<String> ids) {
