@@ -48,8 +48,8 @@ class BoundariesTest {
             Map.entry("journal", List.of("model", "j1939")),
             Map.entry("rank", List.of("model", "faults", "solve", "predict", "meter", "policy", "j1939")),
             Map.entry("plan", List.of("model", "faults", "meter", "rank")),
-            Map.entry("proof", List.of("model", "journal", "j1939")),
-            Map.entry("job", List.of("model", "policy")),
+            Map.entry("proof", List.of("model", "journal", "j1939", "rank", "meter", "print")),
+            Map.entry("job", List.of("model", "policy", "print")),
             Map.entry("study", List.of("model", "faults", "solve", "predict", "policy", "rank", "j1939")),
             Map.entry("check", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
             Map.entry("intake", List.of("j1939", "model", "journal", "meter", "rank")),
@@ -75,7 +75,20 @@ class BoundariesTest {
                             "casework")),
             Map.entry(
                     "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
-            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit", "drill")),
+            Map.entry(
+                    "json",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "meter",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "casework",
+                            "fit",
+                            "drill",
+                            "job",
+                            "proof")),
             Map.entry(
                     "cli",
                     List.of(
@@ -94,6 +107,8 @@ class BoundariesTest {
                             "fit",
                             "casework",
                             "drill",
+                            "job",
+                            "proof",
                             "json")));
 
     @TestFactory

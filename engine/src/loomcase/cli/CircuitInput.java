@@ -30,6 +30,15 @@ final class CircuitInput {
         return circuit != null;
     }
 
+    /**
+     * For a command that was given a case.
+     *
+     * @throws InputProblem when a circuit file was named too
+     */
+    void refuseCircuit() {
+        if (given()) throw new InputProblem("a case brings its own circuit; leave out --circuit");
+    }
+
     /** Casework under the shop's rules and base rates. */
     Casework casework() {
         return new Casework(new Shop(Optional.ofNullable(rules), Optional.ofNullable(priors)));

@@ -185,7 +185,7 @@ final class SightChecks {
     private static Check close(AccessStep step, Optional<Integer> line) {
         return new Check(
                 Kind.CLOSE,
-                "put back: " + step.label() + (step.after().isEmpty() ? "" : ": " + String.join("; ", step.after())),
+                "undo: " + step.label() + (step.after().isEmpty() ? "" : ": " + String.join("; ", step.after())),
                 Optional.empty(),
                 "access steps of the circuit file",
                 step.caution(),
