@@ -148,6 +148,9 @@ final class RunChecks {
         OperatingPoint op = circuit.operatingPoints().get(point);
         Set<Code> codes = new TreeSet<>();
         watches(point).forEach(w -> codes.add(new Code(w.spn(), w.fmi())));
+        Set<Code> old = new TreeSet<>(codes);
+        old.retainAll(before.keySet());
+        codes.removeAll(old);
         State state = State.MISSING;
         List<Integer> where = List.of();
         String found = "";
@@ -166,7 +169,7 @@ final class RunChecks {
         return new Check(
                 Kind.RUN,
                 "run " + op.label() + " (" + point + ") for " + Math.round(seconds.get(point))
-                        + " s or more, then read codes: watches of " + list(codes) + " must have looked",
+                        + " s or more, then read codes: the watches of " + list(old, codes.size()) + " must have looked",
                 Optional.empty(),
                 "3 times the longest debounce of these watches, 60 s at least (judgement)",
                 op.engineRunning() ? RUNNING : "",
@@ -175,11 +178,11 @@ final class RunChecks {
                 found);
     }
 
-    private static String list(Set<Code> codes) {
-        List<String> words = codes.stream().map(Code::toString).toList();
-        return words.size() <= 6
-                ? String.join(", ", words)
-                : String.join(", ", words.subList(0, 6)) + " and " + (words.size() - 6) + " more";
+    private static String list(Set<Code> old, int others) {
+        String near = others + (others == 1 ? " code" : " codes") + " on circuits that the work touched";
+        if (old.isEmpty()) return near;
+        String words = String.join(", ", old.stream().map(Code::toString).toList());
+        return others == 0 ? words : words + " and of " + near;
     }
 
     private Check cycles() {
