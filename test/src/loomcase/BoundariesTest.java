@@ -44,6 +44,7 @@ class BoundariesTest {
             Map.entry("draw", List.of("model")),
             Map.entry("print", List.of()),
             Map.entry("predict", List.of("model", "solve", "policy", "j1939")),
+            Map.entry("cache", List.of("predict", "journal")),
             Map.entry("meter", List.of("model", "solve", "predict", "j1939")),
             Map.entry("journal", List.of("model", "j1939")),
             Map.entry("rank", List.of("model", "faults", "solve", "predict", "meter", "policy", "j1939")),
@@ -76,19 +77,49 @@ class BoundariesTest {
             Map.entry(
                     "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
             Map.entry(
+                    "inspect",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "journal",
+                            "meter",
+                            "rank",
+                            "plan",
+                            "predict",
+                            "policy",
+                            "intake",
+                            "casework")),
+            Map.entry(
                     "json",
                     List.of(
                             "j1939",
                             "model",
+                            "journal",
                             "meter",
                             "rank",
                             "plan",
                             "intake",
                             "casework",
+                            "inspect",
                             "fit",
                             "drill",
                             "job",
                             "proof")),
+            Map.entry(
+                    "web",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "journal",
+                            "meter",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "draw",
+                            "casework",
+                            "inspect",
+                            "json")),
+            Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),
             Map.entry(
                     "cli",
                     List.of(
@@ -105,11 +136,15 @@ class BoundariesTest {
                             "draw",
                             "print",
                             "fit",
+                            "cache",
                             "casework",
                             "drill",
                             "job",
                             "proof",
-                            "json")));
+                            "json",
+                            "fleet",
+                            "inspect",
+                            "web")));
 
     @TestFactory
     List<DynamicTest> packageUsesOnlyWhatStandsBeforeIt() {
@@ -176,7 +211,8 @@ class BoundariesTest {
     void onlyIntakeAndFacesKnowLogs() {
         noClasses()
                 .that()
-                .resideOutsideOfPackages("loomcase.j1939..", "loomcase.intake..", "loomcase.json..", "loomcase.cli..")
+                .resideOutsideOfPackages(
+                        "loomcase.j1939..", "loomcase.intake..", "loomcase.json..", "loomcase.cli..", "loomcase.web..")
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage("loomcase.j1939.log..")
@@ -235,8 +271,10 @@ class BoundariesTest {
                 "loomcase.model.read..",
                 "loomcase.journal..",
                 "loomcase.drill..",
+                "loomcase.web..",
                 "loomcase.json..",
                 "loomcase.cli..");
+        keptTo("io.undertow..", "loomcase.web..");
         keptTo("com.openhtmltopdf..", "loomcase.print..");
         keptTo("org.apache.pdfbox..", "loomcase.print..");
     }

@@ -5,12 +5,14 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
 import java.util.function.DoubleConsumer;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import loomcase.draw.Suspicion;
 import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
 import loomcase.j1939.Code;
 import loomcase.meter.Harm;
+import loomcase.meter.MeterPrediction;
 import loomcase.meter.Test;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
@@ -81,7 +83,9 @@ public final class Answer {
      * @param progress told the share done, 0 to 1, from several threads; told nothing when the ranking is there already
      */
     public synchronized Ranking ranking(DoubleConsumer progress) {
-        if (ranking == null) ranking = bench.solving(ranker -> ranker.rank(intake().evidence(), progress));
+        if (ranking != null) return ranking;
+        bench.getReady(intake().evidence().operatingPoints());
+        ranking = bench.solving(ranker -> ranker.rank(intake().evidence(), progress));
         return ranking;
     }
 
@@ -109,7 +113,21 @@ public final class Answer {
 
     /** The answer laid over the harness, for drawing. */
     public Suspicion suspicion() {
-        return Marking.suspicion(circuit(), ranking());
+        return suspicion(1);
+    }
+
+    /**
+     * The answer laid over the harness, with the wires of one suspect traced.
+     *
+     * @param traced rank of that suspect, from 1
+     */
+    public Suspicion suspicion(int traced) {
+        return Marking.suspicion(circuit(), ranking(), traced);
+    }
+
+    /** What tests would show, with what was solved so far kept; the function must not keep what it is given. */
+    public <T> T predicting(Function<MeterPrediction, T> work) {
+        return bench.solving(ranker -> work.apply(ranker.meter(intake().evidence())));
     }
 
     /** Cautions for working at the places of a suspect. */

@@ -26,9 +26,11 @@ import picocli.CommandLine;
             JobCommand.class,
             FitCommand.class,
             ProofCommand.class,
+            FleetCommand.class,
             CheckCommand.class,
             DrillCommand.class,
             WiresCommand.class,
+            ServeCommand.class,
             StudyCommand.class
         },
         synopsisSubcommandLabel = "COMMAND ...",

@@ -116,6 +116,7 @@ final class RankCommand implements Callable<Integer> {
         PrintWriter err = spec.commandLine().getErr();
         consistent();
         Casework casework = input.casework();
+        casework.getReadyToRank();
         Answer answer = ProgressLine.watch(
                 file == null
                         ? typed(input.circuit(casework), err)

@@ -44,14 +44,25 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
      * @throws InputProblem when the case has no codes yet
      */
     public static CaseIntake of(Circuit circuit, Journal journal) {
-        List<String> notes = new ArrayList<>();
-        List<Standing> standing = journal.standing();
+        List<Fact> facts = journal.standing().stream().map(Standing::fact).toList();
+        return of(circuit, facts, journal.openAccess(), List.of());
+    }
+
+    /**
+     * Facts that hold, in order, as evidence about a circuit.
+     *
+     * @param openAccess ids of access steps open now
+     * @param before notes that stand before those made here
+     * @throws InputProblem when no codes are among the facts
+     */
+    public static CaseIntake of(Circuit circuit, List<Fact> standing, Set<String> openAccess, List<String> before) {
+        List<String> notes = new ArrayList<>(before);
         int repaired = -1;
         Optional<Fact.Codes> codes = Optional.empty();
         Set<Code> everSeen = new TreeSet<>();
         Set<String> refused = new LinkedHashSet<>();
         for (int i = 0; i < standing.size(); i++) {
-            Fact f = standing.get(i).fact();
+            Fact f = standing.get(i);
             if (f instanceof Fact.Codes c) {
                 codes = Optional.of(c);
                 c.codes().forEach(r -> everSeen.add(r.code()));
@@ -64,7 +75,7 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
         List<Evidence.Tested> tested = new ArrayList<>();
         int old = 0;
         for (int i = 0; i < standing.size(); i++) {
-            Optional<Evidence.Tested> t = tested(circuit, standing.get(i).fact(), everSeen, notes);
+            Optional<Evidence.Tested> t = tested(circuit, standing.get(i), everSeen, notes);
             if (t.isPresent() && i < repaired) old++;
             else t.ifPresent(tested::add);
         }
@@ -77,7 +88,7 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
                 .toList();
         Evidence evidence = new Evidence(
                 seen, codes.get().operatingPoints(), tested, Worked.before(circuit, standing, codes.get()));
-        return new CaseIntake(new Intake(evidence, notes), journal.openAccess(), refused);
+        return new CaseIntake(new Intake(evidence, notes), openAccess, refused);
     }
 
     /** The test that a line of a case is, with what it gave; empty for a line that is none. */

@@ -169,7 +169,8 @@ final class RunChecks {
         return new Check(
                 Kind.RUN,
                 "run " + op.label() + " (" + point + ") for " + Math.round(seconds.get(point))
-                        + " s or more, then read codes: the watches of " + list(old, codes.size()) + " must have looked",
+                        + " s or more, then read codes: the watches of " + list(old, codes.size())
+                        + " must have looked",
                 Optional.empty(),
                 "3 times the longest debounce of these watches, 60 s at least (judgement)",
                 op.engineRunning() ? RUNNING : "",
