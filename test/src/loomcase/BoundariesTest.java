@@ -75,7 +75,24 @@ class BoundariesTest {
                             "casework")),
             Map.entry(
                     "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
-            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit", "drill")),
+            Map.entry("inspect", List.of("j1939", "model", "journal", "meter", "rank", "plan", "intake", "casework")),
+            Map.entry(
+                    "json",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "journal",
+                            "meter",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "casework",
+                            "inspect",
+                            "fit",
+                            "drill")),
+            Map.entry(
+                    "web",
+                    List.of("j1939", "model", "journal", "rank", "intake", "casework", "inspect", "draw", "json")),
             Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),
             Map.entry(
                     "cli",
@@ -97,7 +114,8 @@ class BoundariesTest {
                             "casework",
                             "drill",
                             "json",
-                            "fleet")));
+                            "fleet",
+                            "web")));
 
     @TestFactory
     List<DynamicTest> packageUsesOnlyWhatStandsBeforeIt() {
@@ -164,7 +182,8 @@ class BoundariesTest {
     void onlyIntakeAndFacesKnowLogs() {
         noClasses()
                 .that()
-                .resideOutsideOfPackages("loomcase.j1939..", "loomcase.intake..", "loomcase.json..", "loomcase.cli..")
+                .resideOutsideOfPackages(
+                        "loomcase.j1939..", "loomcase.intake..", "loomcase.json..", "loomcase.web..", "loomcase.cli..")
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage("loomcase.j1939.log..")
@@ -224,7 +243,10 @@ class BoundariesTest {
                 "loomcase.journal..",
                 "loomcase.drill..",
                 "loomcase.json..",
+                "loomcase.web..",
                 "loomcase.cli..");
+        keptTo("io.undertow..", "loomcase.web..");
+        keptTo("org.xnio..", "loomcase.web..");
         keptTo("com.openhtmltopdf..", "loomcase.print..");
         keptTo("org.apache.pdfbox..", "loomcase.print..");
     }
@@ -239,14 +261,15 @@ class BoundariesTest {
                 .check(CLASSES);
     }
 
-    /** The libraries that set pages are large; the main job must not wait for them. */
+    /** The libraries that set and serve pages are large; the main job must not wait for them. */
     @Test
-    void rankingNeverLoadsWhatSetsPages() {
+    void rankingNeverLoadsWhatSetsOrServesPages() {
         noClasses()
                 .that()
                 .haveFullyQualifiedName("loomcase.cli.RankCommand")
                 .should()
-                .transitivelyDependOnClassesThat(resideInAnyPackage("loomcase.print..", "com.openhtmltopdf.."))
+                .transitivelyDependOnClassesThat(resideInAnyPackage(
+                        "loomcase.print..", "com.openhtmltopdf..", "loomcase.web..", "io.undertow.."))
                 .check(CLASSES);
     }
 
