@@ -84,6 +84,9 @@ public final class PageBench {
     private static void readings(Browser browser, int runs) {
         List<Double> whole = new ArrayList<>();
         List<Double> server = new ArrayList<>();
+        com.sun.management.OperatingSystemMXBean system = (com.sun.management.OperatingSystemMXBean)
+                java.lang.management.ManagementFactory.getOperatingSystemMXBean();
+        long before = system.getProcessCpuTime();
         for (int i = 0; i < runs; i++) {
             @SuppressWarnings("unchecked")
             List<Number> ms = (List<Number>) browser.driver()
@@ -106,6 +109,12 @@ public final class PageBench {
         }
         print("reading recorded to new ranking in the page", whole);
         print("of that, ranking and plan with their way to the page", server);
+        // On a busy machine the clock says little; processor time says what one who waits alone would wait at most.
+        System.out.printf(
+                Locale.ROOT,
+                "processor time of server and driver: %.0f ms a run; load of the machine %.1f%n",
+                (system.getProcessCpuTime() - before) / 1e6 / runs,
+                system.getSystemLoadAverage());
     }
 
     private static void print(String what, List<Double> ms) {
