@@ -49,6 +49,7 @@ class BoundariesTest {
             Map.entry("journal", List.of("model", "j1939")),
             Map.entry("rank", List.of("model", "faults", "solve", "predict", "meter", "policy", "j1939")),
             Map.entry("plan", List.of("model", "faults", "meter", "rank")),
+            Map.entry("verdict", List.of("model", "faults", "meter", "rank", "plan", "policy")),
             Map.entry("proof", List.of("model", "journal", "j1939", "rank", "meter", "print")),
             Map.entry("job", List.of("model", "policy", "print")),
             Map.entry("study", List.of("model", "faults", "solve", "predict", "policy", "rank", "j1939")),
@@ -58,7 +59,7 @@ class BoundariesTest {
                     "casework",
                     List.of(
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
-                            "intake", "draw")),
+                            "intake", "draw", "verdict")),
             Map.entry(
                     "drill",
                     List.of(
@@ -102,6 +103,8 @@ class BoundariesTest {
                             "casework",
                             "inspect",
                             "fit",
+                            "verdict",
+                            "policy",
                             "drill",
                             "job",
                             "proof")),
@@ -118,12 +121,15 @@ class BoundariesTest {
                             "draw",
                             "casework",
                             "inspect",
-                            "json")),
+                            "json",
+                            "verdict")),
             Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),
             Map.entry(
                     "cli",
                     List.of(
                             "study",
+                            "verdict",
+                            "policy",
                             "j1939",
                             "model",
                             "predict",

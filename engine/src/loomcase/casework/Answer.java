@@ -25,6 +25,10 @@ import loomcase.policy.Caution;
 import loomcase.policy.PolicyOutcome;
 import loomcase.predict.Predictor;
 import loomcase.rank.Ranking;
+import loomcase.verdict.Situation;
+import loomcase.verdict.Sweep;
+import loomcase.verdict.Verdict;
+import loomcase.verdict.VerdictMaker;
 
 /**
  * What one body of evidence says about one circuit: suspects, next tests, cautions.
@@ -97,6 +101,34 @@ public final class Answer {
         next = bench.solving(
                 ranker -> planner.plan(from, ranker.meter(intake().evidence()), intake.openAccess(), intake.refused()));
         return next;
+    }
+
+    /**
+     * What to do, with its reasons and its money; made anew each time it is asked for.
+     *
+     * @throws loomcase.InputProblem when the shop's file of repair costs cannot be used
+     */
+    public Verdict verdict(Advice advice) {
+        return maker(advice)
+                .decide(
+                        situation(),
+                        next(),
+                        (test, subjects, weights) -> bench.solving(ranker ->
+                                Advice.given(ranker.meter(intake().evidence()).outcomes(test, subjects, weights))));
+    }
+
+    /** The answer over the number of damaged circuits and the labour rate, for drawing. */
+    public Sweep sweep(Advice advice) {
+        return maker(advice).sweep(situation());
+    }
+
+    private VerdictMaker maker(Advice advice) {
+        return new VerdictMaker(
+                circuit(), layout(), advice.figures(), advice.rates(circuit()), Advice.rules(bench.rules()));
+    }
+
+    private Situation situation() {
+        return Advice.situation(circuit(), intake, ranking());
     }
 
     /** Harms for which the rules let no test be proposed. */

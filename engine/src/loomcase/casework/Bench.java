@@ -3,7 +3,6 @@ package loomcase.casework;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Function;
@@ -32,6 +31,7 @@ public final class Bench {
     private final Circuit circuit;
     private final Digest digest;
     private final Once<Priors> priors;
+    private final Once<Policy> rules;
     private final Once<PolicyOutcome> policy;
     private final Once<Layout> layout;
     private final Once<Ranker> ranker;
@@ -42,6 +42,7 @@ public final class Bench {
         this.circuit = circuit;
         this.digest = digest;
         this.priors = priors;
+        this.rules = rules;
         this.policy = new Once<>(() -> Shop.decide(rules.get(), circuit));
         this.layout = new Once<>(() -> new Layout(circuit));
         this.ranker = new Once<>(() -> new Ranker(circuit, priors(), this::policy, solved));
@@ -62,6 +63,11 @@ public final class Bench {
         return priors.get();
     }
 
+    /** The rules in force, the shop's own laid over. */
+    Policy rules() {
+        return rules.get();
+    }
+
     /** What the rules, the shop's own laid over, conclude for the circuit. */
     public PolicyOutcome policy() {
         return policy.get();
@@ -74,7 +80,7 @@ public final class Bench {
 
     /** Suspects and tests for evidence that comes from no case; not kept. */
     public Answer answer(Intake intake) {
-        return new Answer(this, new CaseIntake(intake, Set.of(), Set.of()));
+        return new Answer(this, CaseIntake.of(intake));
     }
 
     /** Suspects and tests for evidence read elsewhere as a case is; not kept. */

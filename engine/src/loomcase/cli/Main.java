@@ -22,6 +22,7 @@ import picocli.CommandLine;
             OpenCommand.class,
             RecordCommand.class,
             NextCommand.class,
+            VerdictCommand.class,
             ShowCommand.class,
             JobCommand.class,
             FitCommand.class,

@@ -19,6 +19,7 @@ import loomcase.meter.Setup;
 import loomcase.meter.Test;
 import loomcase.model.Circuit;
 import loomcase.model.OperatingPoint;
+import loomcase.model.PlaceId;
 import loomcase.rank.Evidence;
 
 /**
@@ -27,14 +28,24 @@ import loomcase.rank.Evidence;
  * @param intake evidence and what was assumed
  * @param openAccess ids of access steps open now
  * @param refused ids of tests that will not be done
+ * @param looked what was looked at since the last repair, clean places among it
+ * @param repaired places worked on before, each time once
  */
-public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refused) {
+public record CaseIntake(
+        Intake intake, Set<String> openAccess, Set<String> refused, List<Fact.Seen> looked, List<PlaceId> repaired) {
     /** Plain wire and two clips (judgement). */
     private static final double PLAIN_LEAD_OHMS = 0.1;
 
     public CaseIntake {
         openAccess = Set.copyOf(openAccess);
         refused = Set.copyOf(refused);
+        looked = List.copyOf(looked);
+        repaired = List.copyOf(repaired);
+    }
+
+    /** Evidence that comes from no case. */
+    public static CaseIntake of(Intake intake) {
+        return new CaseIntake(intake, Set.of(), Set.of(), List.of(), List.of());
     }
 
     /**
@@ -61,6 +72,8 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
         Optional<Fact.Codes> codes = Optional.empty();
         Set<Code> everSeen = new TreeSet<>();
         Set<String> refused = new LinkedHashSet<>();
+        List<Fact.Seen> looked = new ArrayList<>();
+        List<PlaceId> places = new ArrayList<>();
         for (int i = 0; i < standing.size(); i++) {
             Fact f = standing.get(i);
             if (f instanceof Fact.Codes c) {
@@ -68,7 +81,12 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
                 c.codes().forEach(r -> everSeen.add(r.code()));
             }
             if (f instanceof Fact.Refused r) refused.add(r.test());
-            if (f instanceof Fact.Work w && w.deed() != Fact.Deed.CLEARED_CODES) repaired = i;
+            if (f instanceof Fact.Seen s) looked.add(s);
+            if (f instanceof Fact.Work w && w.spot().isPresent()) {
+                repaired = i;
+                looked.clear();
+                places.add(w.spot().get().place());
+            }
         }
         if (codes.isEmpty())
             throw new InputProblem("the case has no codes yet; add them with: record CASE codes SPN/FMI,...");
@@ -88,7 +106,7 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
                 .toList();
         Evidence evidence = new Evidence(
                 seen, codes.get().operatingPoints(), tested, Worked.before(circuit, standing, codes.get()));
-        return new CaseIntake(new Intake(evidence, notes), openAccess, refused);
+        return new CaseIntake(new Intake(evidence, notes), openAccess, refused, looked, places);
     }
 
     /** The test that a line of a case is, with what it gave; empty for a line that is none. */
