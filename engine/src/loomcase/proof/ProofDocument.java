@@ -1,6 +1,7 @@
 package loomcase.proof;
 
 import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -22,6 +23,8 @@ import loomcase.proof.Proof.State;
 /** The proof as a sheet: the answer, what is left to do with boxes to tick, what was found, the lines of the case. */
 public final class ProofDocument {
     private static final Set<Kind> METER = Set.of(Kind.CONTINUITY, Kind.ISOLATION);
+
+    private static final DateTimeFormatter WHEN = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm xxx", Locale.ROOT);
 
     private final ProofReport report;
 
@@ -203,7 +206,7 @@ public final class ProofDocument {
     }
 
     private static Block.Line line(Standing s) {
-        return new Block.Line(s.n(), s.stamp().at().toString(), s.fact().toString(), false);
+        return new Block.Line(s.n(), s.stamp().at().format(WHEN), s.fact().toString(), false);
     }
 
     static String capital(String text) {
