@@ -25,8 +25,8 @@ import org.junit.jupiter.api.Test;
  */
 class WorkSlipsTest {
     private static final Priors PRIORS = Priors.builtIn();
-    private static final List<String> SLIPS = List.of(
-            "common.unplugged", "contact.backed-out", "common.swapped-cavities");
+    private static final List<String> SLIPS =
+            List.of("common.unplugged", "contact.backed-out", "common.swapped-cavities");
 
     /** One slip with the codes that it sets. */
     private record Planted(Hypothesis slip, List<Evidence.Seen> codes, Map<String, Boolean> worked) {}
@@ -69,8 +69,7 @@ class WorkSlipsTest {
     }
 
     private static boolean holds(Ranking r, Planted p) {
-        return r.suspects().get(0).members().stream()
-                .anyMatch(m -> m.id().equals(p.slip.id()));
+        return r.suspects().get(0).members().stream().anyMatch(m -> m.id().equals(p.slip.id()));
     }
 
     private static boolean blamesWork(Ranking r) {
@@ -117,8 +116,7 @@ class WorkSlipsTest {
     /** Work at one plug does not draw the blame for a fault that does not run through it. */
     @Test
     void faultsElsewhereAreNotBlamedOnTheWork() {
-        Predictor predictor =
-                Harness.TEACHING.predictor(List.of(), PRIORS.get("observe.missed-code"), Complaints.BOTH);
+        Predictor predictor = Harness.TEACHING.predictor(List.of(), PRIORS.get("observe.missed-code"), Complaints.BOTH);
         int drawn = 0;
         for (String id : List.of("wire.open W11", "wire.open W12", "wire.short-ground W11", "splice.open S1")) {
             String away = id.contains("W12") || id.contains("S1") ? "C1" : "C3";

@@ -95,8 +95,9 @@ class SlipSpiceTest {
             OptionalInt node = deck.instant().node(Names.mating(v.pin()));
             if (node.isEmpty()) continue;
             double value = volts[node.getAsInt()] - volts[ground];
-            if (w.limit().above() ? value > w.limit().value() : value < w.limit().value())
-                out.add(new Code(w.spn(), w.fmi()));
+            if (w.limit().above()
+                    ? value > w.limit().value()
+                    : value < w.limit().value()) out.add(new Code(w.spn(), w.fmi()));
         }
         return out;
     }
@@ -110,7 +111,6 @@ class SlipSpiceTest {
                 List.of(),
                 Map.of(Names.connectorOf(slip.place().id()), true));
         Ranking r = Harness.TEACHING.ranker().rank(e, share -> {});
-        return r.suspects().get(0).members().stream()
-                .anyMatch(m -> m.id().equals(slip.id()));
+        return r.suspects().get(0).members().stream().anyMatch(m -> m.id().equals(slip.id()));
     }
 }
