@@ -61,7 +61,7 @@ export function Case({ name, tab, rest, setup }) {
     ${problem ? html`<${Problem} message=${problem} /><button onClick=${load}>Try again</button>` : html`<p class="wait">Reading the case …</p>`}</main>`;
   const recorded = (words) => { setNews(words); return load(); };
   const shared = { name, open, answer, share, suspect, setSuspect, setup, draft, setDraft, recorded, load };
-  return html`<div class="case">
+  return html`<div class=${"case" + (tab === "harness" || !TABS.some(([id]) => id === tab) ? " fixed" : "")}>
     <header>
       <a class="button" href="#/">Cases</a>
       <div class="who"><${Heading}>${name}<//><p>${open.complaint}${open.unit ? ", unit " + open.unit : ""}</p></div>
@@ -90,6 +90,7 @@ function Harness(props) {
   const choose = (f) => (open.hasCodes && answer ? pick(f.place) : null);
   return html`<main class="harness">
     <${Loom} name=${name} title=${"Harness of case " + name} stamp=${answer ? answer.last : "bare"} bare=${!answer} suspect=${suspect} picked=${picked}
+      focus=${answer && answer.rank.suspects[suspect - 1] ? answer.rank.suspects[suspect - 1].kind + " " + answer.rank.suspects[suspect - 1].place : ""}
       onPick=${choose} onMany=${(f) => setMany(f)} />
     <div class="side" tabindex="0" role="region" aria-label="Suspects, tests and places">
       ${many ? html`<${Which} many=${many} choose=${choose} close=${() => setMany(null)} />`
@@ -113,15 +114,16 @@ function Which({ many, choose, close }) {
 function Codes({ name, answer }) {
   return html`<section class="card" aria-label="Codes">
     <h2>Codes</h2>
-    <ul class="codes">${answer.rank.codes.map((c) => html`<li key=${c.spn + "/" + c.fmi}>
-      <a class="button code" href=${to(name, "circuit", c.spn + "-" + c.fmi)}><b>${c.spn}/${c.fmi}</b> ${c.state}${c.count ? " ×" + c.count : ""}
-        <span>${c.label}${c.known ? ", " + percent(c.explained) + " explained" : ", not in this circuit"}</span></a></li>`)}</ul>
+    <ul class="chips">${answer.rank.codes.map((c) => html`<li key=${c.spn + "/" + c.fmi}>
+      <a class="button" href=${to(name, "circuit", c.spn + "-" + c.fmi)} aria-label=${c.spn + "/" + c.fmi + " " + c.state + ", " + c.label}><b>${c.spn}/${c.fmi}</b>${c.state === "stored" ? " stored" : ""}${c.count ? " ×" + c.count : ""}${c.known ? "" : " not in this circuit"}</a></li>`)}</ul>
   </section>`;
 }
 
 const codeList = (codes) => (codes.length ? codes.join(", ") : "none");
 
 function Suspects({ answer, suspect, setSuspect, pick }) {
+  // Marked for whoever measures: the frame in which the suspects stand.
+  useEffect(() => { requestAnimationFrame(() => setTimeout(() => performance.mark("suspects-painted"))); }, [answer.last]);
   const [all, setAll] = useState(false);
   const list = answer.rank.suspects;
   return html`<section class="card" aria-label="Suspects">
@@ -134,11 +136,10 @@ function Suspects({ answer, suspect, setSuspect, pick }) {
         <p>Explains ${codeList(s.explains)}${s.leaves.length ? "; leaves " + codeList(s.leaves) + " unexplained" : ""}${s.predictsButAbsent.length ? "; should also set " + codeList(s.predictsButAbsent) + ", not seen" : ""}.</p>
         ${s.hypotheses.length > 1 && html`<p>One of ${s.hypotheses.length} faults that the evidence cannot tell apart.</p>`}
         <p class="row">${s.places.filter((p) => p.kind !== "engine").slice(0, 4).map((p) => html`<button key=${p.kind + p.id} onClick=${() => pick(p.kind + " " + p.id)}>${p.kind} ${p.id}, ${percent(p.probability)}</button>`)}</p>
-        <details><summary>Evidence</summary><ul>
+        <details><summary>Evidence and cautions</summary><ul>
           ${s.evidence.map((e) => html`<li key=${e.code}>${e.code} ${e.found}: ${ratio(e.likelihoodRatio)}</li>`)}
           ${s.tests.map((t) => html`<li key=${t.test}>${t.test}: ${t.outcome}: ${ratio(t.likelihoodRatio)}</li>`)}
-        </ul></details>
-        <${Cautions} list=${s.cautions} />
+        </ul><${Cautions} list=${s.cautions} /></details>
       </div>`}
     </li>`)}</ol>
     ${list.length > 4 && html`<button onClick=${() => setAll(!all)}>${all ? "Fewer" : "More suspects"}</button>`}
@@ -275,8 +276,8 @@ function Journal(props) {
         <p class="quiet">${when(e.at)}, ${e.by}${e.confirmed ? "; confirmed although " + e.confirmed : ""}${e.correctedBy ? "; no longer holds: corrected by line " + e.correctedBy : ""}</p>
         ${e.n > 1 && !e.correctedBy && e.kind !== "correction" && (fix === e.n
           ? html`<${Correct} ...${props} line=${e.n} close=${() => setFix(0)} />`
-          : html`<button onClick=${() => setFix(e.n)} aria-label=${"Correct line " + e.n}>This is wrong</button>`)}
-      </div></li>`)}</ol>
+          : null)}
+      </div>${e.n > 1 && !e.correctedBy && e.kind !== "correction" && fix !== e.n && html`<button onClick=${() => setFix(e.n)} aria-label=${"Correct line " + e.n}>Correct</button>`}</li>`)}</ol>
     <p class="quiet">A line is never changed; a wrong one is corrected by a new one. Last digest, to be kept elsewhere: <code>${open.last}</code></p>
   </main>`;
 }

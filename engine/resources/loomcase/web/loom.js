@@ -24,7 +24,7 @@ function near(x, y, reach) {
   return [...found.values()].filter((f) => f.place);
 }
 
-export function Loom({ name, stamp, bare, suspect, picked, onPick, onMany, title }) {
+export function Loom({ name, stamp, bare, suspect, picked, focus, onPick, onMany, title }) {
   const room = useRef(null);
   const sheet = useRef(null);
   const [zoom, setZoom] = useState(null);
@@ -59,7 +59,11 @@ export function Loom({ name, stamp, bare, suspect, picked, onPick, onMany, title
     svg.querySelectorAll(".frame").forEach((f) => f.remove());
     const of = (p) => p && svg.querySelector('g[data-place="' + CSS.escape(p) + '"]');
     const cavity = (p) => p && p.startsWith("cavity ") && "connector " + p.slice(7).split("/")[0];
-    const g = of(picked) || of(cavity(picked));
+    const find = (p) => of(p) || of(cavity(p));
+    // A branch may reach across the sheet; its label says where it is.
+    const mark = (p) => (p && p.startsWith("branch ") && find(p) ? find(p).querySelector("text") : find(p));
+    const g = mark(picked);
+    if (!g && !bare && mark(focus)) show(room.current, mark(focus));
     if (g) {
       const b = g.getBBox();
       const f = document.createElementNS("http://www.w3.org/2000/svg", "rect");
@@ -69,14 +73,6 @@ export function Loom({ name, stamp, bare, suspect, picked, onPick, onMany, title
       show(room.current, g);
     }
   }, [picked, ready]);
-  const first = useRef(true);
-  useEffect(() => {
-    const svg = sheet.current.firstElementChild;
-    if (!svg || picked || bare) return;
-    const disc = svg.querySelector("g[data-trace]");
-    if (disc && first.current) { show(room.current, disc); first.current = false; }
-  }, [ready]);
-  useEffect(() => { first.current = true; }, [suspect]);
 
   function click(e) {
     const touch = e.pointerType === "touch" || e.pointerType === "pen";
@@ -97,9 +93,9 @@ export function Loom({ name, stamp, bare, suspect, picked, onPick, onMany, title
   };
   return html`<section class="loom" aria-label=${title}>
     <div class="loom-tools">
-      <button onClick=${() => setZoom(Math.min(3, now() * 1.3))}>Larger</button>
-      <button onClick=${() => setZoom(Math.max(0.3, now() / 1.3))}>Smaller</button>
-      <button onClick=${() => setZoom("whole")}>Whole loom</button>
+      <button onClick=${() => setZoom(Math.min(3, now() * 1.3))} aria-label="Larger">+</button>
+      <button onClick=${() => setZoom(Math.max(0.3, now() / 1.3))} aria-label="Smaller">−</button>
+      <button onClick=${() => setZoom("whole")} aria-label="Whole loom">Whole</button>
     </div>
     <div class="loom-room" ref=${room} tabindex="0" role="region" aria-label="Drawing, scrolls">
       <div ref=${sheet} onClick=${click} onKeyDown=${key}></div>

@@ -25,9 +25,7 @@ export function Bar({ share }) {
 
 export function Cautions({ list }) {
   if (!list || !list.length) return null;
-  return html`<ul class="cautions" aria-label="Cautions">
-    ${list.map((c) => html`<li key=${c}><strong>Caution.</strong> ${c}</li>`)}
-  </ul>`;
+  return html`<div class="cautions"><strong>Caution</strong><ul>${list.map((c) => html`<li key=${c}>${c}</li>`)}</ul></div>`;
 }
 
 export function Problem({ message }) {
@@ -90,8 +88,8 @@ export function useKept(key, initial) {
 }
 
 export function useName(user) {
-  const [name, setName] = useState(() => localStorage.getItem("by") || user || "");
-  return [name, (n) => { localStorage.setItem("by", n); setName(n); }];
+  const [name, setName] = useState(() => localStorage.getItem("by"));
+  return [name === null ? user || "" : name, (n) => { localStorage.setItem("by", n); setName(n); }];
 }
 
 // The heading of a screen takes the focus when the screen appears, so that a reader starts there.

@@ -114,7 +114,7 @@ export function Record({ name, open, setup: start, draft, setDraft, recorded, lo
         <${Text} label="Recorded by" value=${by} onChange=${setBy} required />
         <${Problem} message=${problem} />
         ${odd && html`<div class="problem" role="alert"><p>Not recorded yet: ${odd}.</p><button type="button" onClick=${() => save(true)}>It is so; record it</button></div>`}
-        <button class="primary" type="submit" disabled=${busy}>${busy ? "Recording …" : "Record"}</button>
+        <button class="primary" type="submit" disabled=${busy}>${busy ? "Recording …" : "Record line"}</button>
       </section></div>
     </form>
   </main>`;

@@ -13,19 +13,20 @@ import java.util.HexFormat;
 import java.util.List;
 import loomcase.InputProblem;
 import loomcase.casework.Casework;
-import loomcase.casework.Shop;
 
 /**
  * Entry of this face: the page of one folder of cases, served on loopback until it is closed.
  *
  * <pre>{@code
- * try (WebServer server = WebServer.start(new WebServer.Options(folder, 0, List.of(), Shop.BUILT_IN, "ada"))) {
+ * Casework casework = new Casework(Shop.BUILT_IN);
+ * try (WebServer server = WebServer.start(new WebServer.Options(folder, 0, List.of(), casework, "ada"))) {
  *     System.out.println(server.address());
  * }
  * }</pre>
  */
 public final class WebServer implements AutoCloseable {
     private static final int TOKEN_BYTES = 24;
+    private static final String LOGGER = "org.jboss.logging.provider";
     private static final int REQUEST_MILLIS = 60_000;
 
     /**
@@ -34,10 +35,10 @@ public final class WebServer implements AutoCloseable {
      * @param folder folder of cases
      * @param port port on loopback, 0 for any free one
      * @param circuits circuit files offered for new cases besides those in the folder
-     * @param shop rules and base rates laid over the built-in ones
+     * @param casework opens and answers cases, under the shop's rules and base rates
      * @param user name proposed for who records
      */
-    public record Options(Path folder, int port, List<Path> circuits, Shop shop, String user) {
+    public record Options(Path folder, int port, List<Path> circuits, Casework casework, String user) {
         public Options {
             circuits = List.copyOf(circuits);
             if (port < 0 || port > 65_535) throw new InputProblem("--port " + port + " is not within 0 to 65535");
@@ -60,7 +61,10 @@ public final class WebServer implements AutoCloseable {
      * @throws InputProblem when the folder or a circuit file cannot be used, or the port is taken
      */
     public static WebServer start(Options options) {
-        Casework casework = new Casework(options.shop());
+        // The library would log each start and stop to the error output; what a user needs to know is said by the
+        // command.
+        if (System.getProperty(LOGGER) == null) System.setProperty(LOGGER, "slf4j");
+        Casework casework = options.casework();
         options.circuits().forEach(casework::circuit);
         CaseFolder folder = new CaseFolder(options.folder(), options.circuits(), casework);
         Answers answers = new Answers();

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import loomcase.casework.Casework;
 import loomcase.casework.Shop;
 import loomcase.web.Browser;
 import loomcase.web.WebServer;
@@ -33,13 +34,17 @@ public final class Screens {
         Files.copy(Path.of("circuits/larch-13.json"), root.resolve("circuits/larch-13.json"));
         Files.copy(Path.of("demo-cases/shared-splice.jsonl"), root.resolve("cases/shared-splice.jsonl"));
         WebServer.Options options = new WebServer.Options(
-                root.resolve("cases"), 0, List.of(Path.of("circuits/teaching.json")), Shop.BUILT_IN, "ada");
+                root.resolve("cases"),
+                0,
+                List.of(Path.of("circuits/teaching.json")),
+                new Casework(Shop.BUILT_IN),
+                "ada");
         Map<String, String> screens = new TreeMap<>(Map.of(
                 "cases", "#/",
                 "new", "#/new",
                 "harness", "#/case/shared-splice",
                 "place-connector", "#/case/shared-splice/harness/connector%20C-ECT",
-                "place-branch", "#/case/shared-splice/harness/branch%20B1",
+                "place-branch", "#/case/shared-splice/harness/branch%20BE1",
                 "circuit", "#/case/shared-splice/circuit",
                 "record", "#/case/shared-splice/record",
                 "journal", "#/case/shared-splice/journal"));

@@ -108,7 +108,8 @@ public final class Browser implements AutoCloseable {
     public void type(String label, String text) {
         WebElement input = until("field '" + label + "'", d -> {
             for (WebElement l : d.findElements(By.tagName("label")))
-                if (l.getText().strip().equals(label)) return d.findElement(By.id(l.getDomAttribute("for")));
+                if (l.getDomAttribute("for") != null && l.getText().strip().equals(label))
+                    return d.findElement(By.id(l.getDomAttribute("for")));
             return null;
         });
         input.clear();
