@@ -28,6 +28,7 @@ public final class Bench {
     private final Circuit circuit;
     private final Digest digest;
     private final Once<Priors> priors;
+    private final Once<Policy> rules;
     private final Once<PolicyOutcome> policy;
     private final Once<Layout> layout;
     private final Once<Ranker> ranker;
@@ -37,6 +38,7 @@ public final class Bench {
         this.circuit = circuit;
         this.digest = digest;
         this.priors = priors;
+        this.rules = rules;
         this.policy = new Once<>(() -> Shop.decide(rules.get(), circuit));
         this.layout = new Once<>(() -> new Layout(circuit));
         this.ranker = new Once<>(() -> new Ranker(circuit, priors(), policy()));
@@ -55,6 +57,11 @@ public final class Bench {
     /** Base rates, the shop's own laid over. */
     public Priors priors() {
         return priors.get();
+    }
+
+    /** The rules in force, the shop's own laid over. */
+    Policy rules() {
+        return rules.get();
     }
 
     /** What the rules, the shop's own laid over, conclude for the circuit. */
