@@ -24,6 +24,7 @@ import picocli.CommandLine;
             NextCommand.class,
             ShowCommand.class,
             FitCommand.class,
+            ClaimCommand.class,
             CheckCommand.class,
             DrillCommand.class,
             WiresCommand.class,
