@@ -208,7 +208,7 @@ public final class ClaimDocument {
     private Block.Row reading(Packet.ReadingLine r) {
         var meter = r.reading().meter();
         String zero = meter.leadZeroOhms().isPresent()
-                ? words.say("meter.zero", figures.rounded(meter.leadZeroOhms().getAsDouble()))
+                ? words.say("meter.zero", figures.given(meter.leadZeroOhms().getAsDouble()))
                 : words.say("meter.no-zero");
         String judged = r.limit().isEmpty() ? "not-judged" : r.out() ? "out" : "in";
         return new Block.Row(

@@ -12,6 +12,7 @@ import loomcase.journal.Fact;
 import loomcase.journal.Jumper;
 import loomcase.journal.Setup;
 import loomcase.journal.Spot;
+import loomcase.model.Branch;
 import loomcase.model.Circuit;
 import loomcase.print.Wording;
 
@@ -66,13 +67,13 @@ final class FactWords {
 
     String work(Fact.Work f) {
         String time = f.minutes().isPresent()
-                ? words.say("line.minutes", figures.rounded(f.minutes().getAsDouble()))
+                ? words.say("line.minutes", figures.given(f.minutes().getAsDouble()))
                 : "";
         return words.say("line.work", word("deed", f.deed()), at(f.spot()), tail(f.note()), time);
     }
 
     String part(ClaimFact.Part f) {
-        return f.name() + f.number().map(n -> " " + words.say("part.number", n)).orElse("");
+        return f.number().map(n -> words.say("part.number", f.name(), n)).orElse(f.name());
     }
 
     String approval(ClaimFact.Approved f) {
@@ -137,9 +138,9 @@ final class FactWords {
                 .orElseGet(() -> words.say("setup.key-off")));
         if (!s.unplugged().isEmpty()) out.add(words.say("setup.unplugged", list(s.unplugged())));
         for (Jumper j : s.jumpers())
-            out.add(words.say("setup.jumper", j.from(), j.to(), figures.rounded(j.ohms())));
+            out.add(words.say("setup.jumper", j.from(), j.to(), figures.given(j.ohms())));
         if (s.wireCelsius().isPresent())
-            out.add(words.say("setup.celsius", figures.rounded(s.wireCelsius().getAsDouble())));
+            out.add(words.say("setup.celsius", figures.given(s.wireCelsius().getAsDouble())));
         return String.join(", ", out);
     }
 
@@ -150,8 +151,16 @@ final class FactWords {
     String place(Spot spot) {
         String id = spot.place().id();
         return spot.rubPoint()
-                .map(r -> words.say("place.rub-point", r, id))
+                .map(r -> words.say("place.rub-point", r, id, label(id, r)))
                 .orElseGet(() -> words.say("place." + spot.place().kind().word(), id));
+    }
+
+    private String label(String branch, String rubPoint) {
+        return circuit.branches().get(branch).rubPoints().stream()
+                .filter(r -> r.id().equals(rubPoint))
+                .map(Branch.RubPoint::label)
+                .findFirst()
+                .orElse(rubPoint);
     }
 
     private String at(java.util.Optional<Spot> spot) {

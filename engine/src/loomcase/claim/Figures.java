@@ -37,6 +37,11 @@ final class Figures {
         return plain(d.scale() < 0 ? d.setScale(0) : d);
     }
 
+    /** A number as somebody gave it. */
+    String given(double value) {
+        return minutes(BigDecimal.valueOf(value));
+    }
+
     /** A number to one decimal, none where it is whole. */
     String rounded1(double value) {
         return minutes(BigDecimal.valueOf(value).setScale(1, RoundingMode.HALF_UP));
