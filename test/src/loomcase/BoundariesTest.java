@@ -44,11 +44,14 @@ class BoundariesTest {
             Map.entry("draw", List.of("model")),
             Map.entry("print", List.of()),
             Map.entry("predict", List.of("model", "solve", "policy", "j1939")),
+            Map.entry("cache", List.of("predict", "journal")),
             Map.entry("meter", List.of("model", "solve", "predict", "j1939")),
             Map.entry("journal", List.of("model", "j1939")),
             Map.entry("rank", List.of("model", "faults", "solve", "predict", "meter", "policy", "j1939")),
             Map.entry("plan", List.of("model", "faults", "meter", "rank")),
-            Map.entry("job", List.of("model", "policy")),
+            Map.entry("verdict", List.of("model", "faults", "meter", "rank", "plan", "policy")),
+            Map.entry("proof", List.of("model", "journal", "j1939", "rank", "meter", "print")),
+            Map.entry("job", List.of("model", "policy", "print")),
             Map.entry("study", List.of("model", "faults", "solve", "predict", "policy", "rank", "j1939")),
             Map.entry("check", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
             Map.entry("intake", List.of("j1939", "model", "journal", "meter", "rank")),
@@ -56,7 +59,7 @@ class BoundariesTest {
                     "casework",
                     List.of(
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
-                            "intake", "draw")),
+                            "intake", "draw", "verdict")),
             Map.entry(
                     "drill",
                     List.of(
@@ -74,11 +77,59 @@ class BoundariesTest {
                             "casework")),
             Map.entry(
                     "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
-            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework", "fit", "drill")),
+            Map.entry(
+                    "inspect",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "journal",
+                            "meter",
+                            "rank",
+                            "plan",
+                            "predict",
+                            "policy",
+                            "intake",
+                            "casework")),
+            Map.entry(
+                    "json",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "journal",
+                            "meter",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "casework",
+                            "inspect",
+                            "fit",
+                            "verdict",
+                            "policy",
+                            "drill",
+                            "job",
+                            "proof")),
+            Map.entry(
+                    "web",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "journal",
+                            "meter",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "draw",
+                            "casework",
+                            "inspect",
+                            "json",
+                            "verdict")),
+            Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),
             Map.entry(
                     "cli",
                     List.of(
                             "study",
+                            "verdict",
+                            "policy",
                             "j1939",
                             "model",
                             "predict",
@@ -91,9 +142,15 @@ class BoundariesTest {
                             "draw",
                             "print",
                             "fit",
+                            "cache",
                             "casework",
                             "drill",
-                            "json")));
+                            "job",
+                            "proof",
+                            "json",
+                            "fleet",
+                            "inspect",
+                            "web")));
 
     @TestFactory
     List<DynamicTest> packageUsesOnlyWhatStandsBeforeIt() {
@@ -160,7 +217,8 @@ class BoundariesTest {
     void onlyIntakeAndFacesKnowLogs() {
         noClasses()
                 .that()
-                .resideOutsideOfPackages("loomcase.j1939..", "loomcase.intake..", "loomcase.json..", "loomcase.cli..")
+                .resideOutsideOfPackages(
+                        "loomcase.j1939..", "loomcase.intake..", "loomcase.json..", "loomcase.cli..", "loomcase.web..")
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage("loomcase.j1939.log..")
@@ -219,8 +277,10 @@ class BoundariesTest {
                 "loomcase.model.read..",
                 "loomcase.journal..",
                 "loomcase.drill..",
+                "loomcase.web..",
                 "loomcase.json..",
                 "loomcase.cli..");
+        keptTo("io.undertow..", "loomcase.web..");
         keptTo("com.openhtmltopdf..", "loomcase.print..");
         keptTo("org.apache.pdfbox..", "loomcase.print..");
     }

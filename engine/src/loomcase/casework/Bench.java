@@ -1,8 +1,10 @@
 package loomcase.casework;
 
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
-import java.util.Set;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import loomcase.Once;
@@ -14,6 +16,7 @@ import loomcase.model.Circuit;
 import loomcase.model.Layout;
 import loomcase.policy.Policy;
 import loomcase.policy.PolicyOutcome;
+import loomcase.predict.Dictionary;
 import loomcase.rank.Ranker;
 
 /**
@@ -32,16 +35,17 @@ public final class Bench {
     private final Once<PolicyOutcome> policy;
     private final Once<Layout> layout;
     private final Once<Ranker> ranker;
+    private final AtomicBoolean started = new AtomicBoolean();
     private final Map<Digest, Answer> answers = new LinkedHashMap<>(16, 0.75f, true);
 
-    Bench(Circuit circuit, Digest digest, Once<Policy> rules, Once<Priors> priors) {
+    Bench(Circuit circuit, Digest digest, Once<Policy> rules, Once<Priors> priors, Dictionary solved) {
         this.circuit = circuit;
         this.digest = digest;
         this.priors = priors;
         this.rules = rules;
         this.policy = new Once<>(() -> Shop.decide(rules.get(), circuit));
         this.layout = new Once<>(() -> new Layout(circuit));
-        this.ranker = new Once<>(() -> new Ranker(circuit, priors(), policy()));
+        this.ranker = new Once<>(() -> new Ranker(circuit, priors(), this::policy, solved));
     }
 
     /** The circuit. */
@@ -76,7 +80,12 @@ public final class Bench {
 
     /** Suspects and tests for evidence that comes from no case; not kept. */
     public Answer answer(Intake intake) {
-        return new Answer(this, new CaseIntake(intake, Set.of(), Set.of()));
+        return new Answer(this, CaseIntake.of(intake));
+    }
+
+    /** Suspects and tests for evidence read elsewhere as a case is; not kept. */
+    public Answer answer(CaseIntake intake) {
+        return new Answer(this, intake);
     }
 
     /** The answer for a case by the digest of its last line, made when it is not among the ones kept. */
@@ -92,6 +101,16 @@ public final class Bench {
                 answers.remove(answers.keySet().iterator().next());
             return other == null ? made : other;
         }
+    }
+
+    /**
+     * Starts on another core what ranking needs besides hypotheses: the rules, then the networks. Whoever needs either
+     * before it is ready waits for it; what goes wrong is told to whoever asks for it.
+     */
+    void getReady(List<String> operatingPoints) {
+        if (started.getAndSet(true)) return;
+        CompletableFuture.runAsync(policy::get);
+        CompletableFuture.runAsync(() -> ranker.get().prepare(operatingPoints));
     }
 
     /**

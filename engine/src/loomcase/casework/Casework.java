@@ -4,6 +4,8 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.CompletableFuture;
+import java.util.function.Function;
 import loomcase.InputProblem;
 import loomcase.Once;
 import loomcase.faults.Priors;
@@ -12,6 +14,7 @@ import loomcase.journal.Journal;
 import loomcase.journal.JournalFile;
 import loomcase.model.read.CircuitReader;
 import loomcase.policy.Policy;
+import loomcase.predict.Dictionary;
 
 /**
  * Entry of this stage: opens circuits and cases, and keeps what was solved about them.
@@ -34,11 +37,23 @@ public final class Casework {
 
     private final Once<Policy> rules;
     private final Once<Priors> priors;
+    private final Function<Digest, Dictionary> solved;
     private final Map<Digest, Bench> benches = new LinkedHashMap<>(16, 0.75f, true);
 
     public Casework(Shop shop) {
+        this(shop, circuit -> Dictionary.NONE);
+    }
+
+    /** @param solved what was solved before of the circuit whose file has a digest */
+    public Casework(Shop shop, Function<Digest, Dictionary> solved) {
+        this.solved = solved;
         this.rules = new Once<>(shop::loadRules);
         this.priors = new Once<>(shop::loadPriors);
+    }
+
+    /** Starts loading the rules on another core, for whoever is going to rank; what is wrong with them is told later. */
+    public void getReadyToRank() {
+        CompletableFuture.runAsync(rules::get);
     }
 
     /**
@@ -52,7 +67,7 @@ public final class Casework {
             Bench known = benches.get(digest);
             if (known != null) return known;
         }
-        Bench read = new Bench(CircuitReader.read(file), digest, rules, priors);
+        Bench read = new Bench(CircuitReader.read(file), digest, rules, priors, solved.apply(digest));
         synchronized (benches) {
             Bench other = benches.putIfAbsent(digest, read);
             if (benches.size() > MOST_CIRCUITS)

@@ -3,6 +3,7 @@ package loomcase.cli;
 import java.nio.file.Path;
 import java.util.Optional;
 import loomcase.InputProblem;
+import loomcase.cache.CacheFolder;
 import loomcase.casework.Bench;
 import loomcase.casework.Casework;
 import loomcase.casework.Shop;
@@ -25,14 +26,35 @@ final class CircuitInput {
             description = "the shop's own base rates (CSV), laid over the built-in ones")
     private Path priors;
 
+    @CommandLine.Option(
+            names = "--no-cache",
+            description = "solve everything anew and keep nothing for the next run; the answer is the same")
+    private boolean noCache;
+
     /** True when a circuit file was named. */
     boolean given() {
         return circuit != null;
     }
 
+    /**
+     * For a command that was given a case.
+     *
+     * @throws InputProblem when a circuit file was named too
+     */
+    void refuseCircuit() {
+        if (given()) throw new InputProblem("a case brings its own circuit; leave out --circuit");
+    }
+
+    /** The circuit file, when one was named. */
+    Optional<Path> file() {
+        return Optional.ofNullable(circuit);
+    }
+
     /** Casework under the shop's rules and base rates. */
     Casework casework() {
-        return new Casework(new Shop(Optional.ofNullable(rules), Optional.ofNullable(priors)));
+        Shop shop = new Shop(Optional.ofNullable(rules), Optional.ofNullable(priors));
+        Optional<CacheFolder> cache = noCache ? Optional.empty() : CacheFolder.ofThisRun();
+        return cache.map(c -> new Casework(shop, c::of)).orElseGet(() -> new Casework(shop));
     }
 
     /**

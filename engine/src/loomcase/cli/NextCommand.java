@@ -3,6 +3,7 @@ package loomcase.cli;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import loomcase.casework.Answer;
+import loomcase.casework.Casework;
 import loomcase.rank.Ranking;
 import picocli.CommandLine;
 
@@ -35,8 +36,10 @@ final class NextCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
+        Casework casework = input.casework();
+        casework.getReadyToRank();
         Answer answer = ProgressLine.watch(
-                input.casework().open(file).answer(), spec.commandLine().getErr());
+                casework.open(file).answer(), spec.commandLine().getErr());
         Page page = Page.of(spec.commandLine().getOut());
         for (Ranking.Suspect s : answer.ranking().suspects().stream().limit(3).toList())
             page.line("  " + Percent.of(s.probability()) + " " + s.words(), 9);

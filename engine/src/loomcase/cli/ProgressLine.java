@@ -3,6 +3,7 @@ package loomcase.cli;
 import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.function.LongSupplier;
+import java.util.function.Supplier;
 import loomcase.casework.Answer;
 
 /**
@@ -25,6 +26,7 @@ final class ProgressLine {
     private final long start;
     private long last;
     private boolean shown;
+    private int widest;
 
     ProgressLine(String word, PrintWriter err, boolean watched, LongSupplier nanos) {
         this.word = word;
@@ -49,10 +51,39 @@ final class ProgressLine {
 
     /** Shows the share done, 0 to 1, when it is time to. */
     void share(double share) {
+        say(() -> String.format(Locale.ROOT, "%3.0f %%", 100 * share));
+    }
+
+    /**
+     * Shows how many of an estimated number are done and how long the rest will take at the pace so far.
+     *
+     * @param done how many are done
+     * @param before how many of them were done before this run began
+     * @param all how many there are, an estimate
+     */
+    void count(long done, long before, double all) {
+        double seconds = (nanos.getAsLong() - start) / 1e9;
+        double left = done > before ? seconds / (done - before) * Math.max(0, all - done) : 0;
+        say(() -> String.format(
+                Locale.ROOT,
+                "%,d done, %3.0f %%, %s left",
+                done,
+                100 * Math.min(1, done / Math.max(1, all)),
+                time(left)));
+    }
+
+    private static String time(double seconds) {
+        if (seconds < 90) return Math.round(seconds) + " s";
+        return seconds < 5400 ? Math.round(seconds / 60) + " min" : Math.round(seconds / 3600) + " h";
+    }
+
+    private void say(Supplier<String> text) {
         long now = nanos.getAsLong();
         if (!watched || now - start < SILENT_NANOS || shown && now - last < BETWEEN_NANOS) return;
-        err.print(String.format(Locale.ROOT, "\r%s: %3.0f %%", word, 100 * share));
+        String line = word + ": " + text.get();
+        err.print("\r" + line + " ".repeat(Math.max(0, widest - line.length())));
         err.flush();
+        widest = Math.max(widest, line.length());
         shown = true;
         last = now;
     }
@@ -60,7 +91,7 @@ final class ProgressLine {
     /** Wipes the line. */
     void clear() {
         if (!shown) return;
-        err.print("\r" + " ".repeat(word.length() + 7) + "\r");
+        err.print("\r" + " ".repeat(widest) + "\r");
         err.flush();
         shown = false;
     }

@@ -1,6 +1,7 @@
 package loomcase.faults;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -35,48 +36,68 @@ final class NeighbourFaults {
         return out;
     }
 
+    /** Wires of one branch, ground wires left out, with what is asked of each many times. */
+    private final class Bundle {
+        private final List<Wire> wires;
+        private final String[] net;
+        private final Nets.Kind[] kind;
+        private final double[] metres;
+        private final int[] ofKind = new int[Nets.Kind.values().length];
+        private final Map<String, Integer> ofNet = new HashMap<>();
+
+        Bundle(Branch branch) {
+            this.wires = c.layout().in(branch.id()).stream()
+                    .filter(w -> kind(w) != Nets.Kind.GROUND)
+                    .toList();
+            this.net = wires.stream().map(w -> c.nets().of(w)).toArray(String[]::new);
+            this.kind = wires.stream().map(NeighbourFaults.this::kind).toArray(Nets.Kind[]::new);
+            this.metres = wires.stream().mapToDouble(w -> metres(w, branch)).toArray();
+            for (Nets.Kind k : kind) ofKind[k.ordinal()]++;
+            for (String n : net) ofNet.merge(n, 1, Integer::sum);
+        }
+
+        /**
+         * One over the number of such neighbours: of the wire that is shorted, or of both in the mean where neither feeds.
+         */
+        double share(int a, int b) {
+            String family = family(kind[a], kind[b]);
+            boolean aFeeds = feeds(kind[a], family);
+            boolean bFeeds = feeds(kind[b], family);
+            if (aFeeds == bFeeds) return (1.0 / alike(a, family) + 1.0 / alike(b, family)) / 2;
+            return 1.0 / alike(aFeeds ? b : a, family);
+        }
+
+        /** How many wires of other nets in the branch make a short of this family with a wire; a net has one kind. */
+        private int alike(int w, String family) {
+            int count = 0;
+            for (Nets.Kind k : Nets.Kind.values())
+                if (family(kind[w], k).equals(family))
+                    count += ofKind[k.ordinal()] - (k == kind[w] ? ofNet.get(net[w]) : 0);
+            return count;
+        }
+    }
+
     private void meet(Branch branch, Map<String, Meeting> meetings) {
-        List<Wire> here = c.layout().in(branch.id()).stream()
-                .filter(w -> kind(w) != Nets.Kind.GROUND)
-                .toList();
+        Bundle here = new Bundle(branch);
         double factor = c.exposure().factor(branch.zone());
-        for (int i = 0; i < here.size(); i++)
-            for (int j = i + 1; j < here.size(); j++) {
-                Wire a = here.get(i);
-                Wire b = here.get(j);
-                if (c.nets().of(a).equals(c.nets().of(b))) continue;
-                double exposure = factor * Math.min(metres(a, branch), metres(b, branch)) * share(a, b, here);
+        for (int i = 0; i < here.wires.size(); i++)
+            for (int j = i + 1; j < here.wires.size(); j++) {
+                if (here.net[i].equals(here.net[j])) continue;
+                double exposure = factor * Math.min(here.metres[i], here.metres[j]) * here.share(i, j);
                 if (exposure <= 0) continue;
-                Wire first = c.nets().of(a).compareTo(c.nets().of(b)) < 0 ? a : b;
-                Wire second = first == a ? b : a;
+                int first = here.net[i].compareTo(here.net[j]) < 0 ? i : j;
+                int second = first == i ? j : i;
                 meetings.computeIfAbsent(
-                                c.nets().of(first) + "|" + c.nets().of(second),
-                                k -> new Meeting(first, second, new LinkedHashMap<>()))
+                                here.net[first] + "|" + here.net[second],
+                                k -> new Meeting(here.wires.get(first), here.wires.get(second), new LinkedHashMap<>()))
                         .exposureByBranch()
                         .merge(branch.id(), exposure, Double::sum);
             }
     }
 
-    /** One over the number of such neighbours: of the wire that is shorted, or of both in the mean where neither feeds. */
-    private double share(Wire a, Wire b, List<Wire> here) {
-        String family = family(a, b);
-        boolean aFeeds = feeds(kind(a), family);
-        boolean bFeeds = feeds(kind(b), family);
-        if (aFeeds == bFeeds) return (1.0 / alike(a, family, here) + 1.0 / alike(b, family, here)) / 2;
-        return 1.0 / alike(aFeeds ? b : a, family, here);
-    }
-
     private static boolean feeds(Nets.Kind kind, String family) {
         return family.equals("wire.short-battery") && kind == Nets.Kind.BATTERY
                 || family.equals("wire.short-five-volt") && kind == Nets.Kind.RAIL;
-    }
-
-    /** How many wires of other nets in the branch make a short of this family with this wire. */
-    private long alike(Wire w, String family, List<Wire> here) {
-        return here.stream()
-                .filter(x ->
-                        !c.nets().of(x).equals(c.nets().of(w)) && family(w, x).equals(family))
-                .count();
     }
 
     private Nets.Kind kind(Wire w) {
@@ -99,7 +120,7 @@ final class NeighbourFaults {
                 .mapToDouble(Double::doubleValue)
                 .sum();
         return c.fixed(
-                family(m.a(), m.b()),
+                family(kind(m.a()), kind(m.b())),
                 List.of(
                         FaultGenerator.place(PlaceId.Kind.BRANCH, branch),
                         FaultGenerator.place(PlaceId.Kind.WIRE, m.a().id()),
@@ -111,9 +132,9 @@ final class NeighbourFaults {
                 List.of(new Edit.Bridge(WireFaults.point(m.a()), WireFaults.point(m.b()), Edit.SHORT_OHMS)));
     }
 
-    private String family(Wire a, Wire b) {
-        if (kind(a) == Nets.Kind.BATTERY || kind(b) == Nets.Kind.BATTERY) return "wire.short-battery";
-        if (kind(a) == Nets.Kind.RAIL || kind(b) == Nets.Kind.RAIL) return "wire.short-five-volt";
+    private static String family(Nets.Kind a, Nets.Kind b) {
+        if (a == Nets.Kind.BATTERY || b == Nets.Kind.BATTERY) return "wire.short-battery";
+        if (a == Nets.Kind.RAIL || b == Nets.Kind.RAIL) return "wire.short-five-volt";
         return "wire.short-neighbour";
     }
 }

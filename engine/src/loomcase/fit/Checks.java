@@ -138,7 +138,7 @@ final class Checks {
 
     /** Gives back the memory of what was solved. */
     void forget() {
-        apart.values().forEach(NetworkSolver.Instant::forget);
+        apart.values().forEach(at -> at.forgetBeyond(0));
         apart.clear();
     }
 }

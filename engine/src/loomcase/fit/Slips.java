@@ -158,7 +158,7 @@ public final class Slips {
             here.keySet().removeAll(healthy);
             out.add(new Harm(here, damage.unitDead(instant, s)));
         }
-        instant.forget();
+        instant.forgetBeyond(0);
         return out;
     }
 

@@ -19,6 +19,7 @@ import loomcase.meter.Setup;
 import loomcase.meter.Test;
 import loomcase.model.Circuit;
 import loomcase.model.OperatingPoint;
+import loomcase.model.PlaceId;
 import loomcase.rank.Evidence;
 
 /**
@@ -27,14 +28,24 @@ import loomcase.rank.Evidence;
  * @param intake evidence and what was assumed
  * @param openAccess ids of access steps open now
  * @param refused ids of tests that will not be done
+ * @param looked what was looked at since the last repair, clean places among it
+ * @param repaired places worked on before, each time once
  */
-public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refused) {
+public record CaseIntake(
+        Intake intake, Set<String> openAccess, Set<String> refused, List<Fact.Seen> looked, List<PlaceId> repaired) {
     /** Plain wire and two clips (judgement). */
     private static final double PLAIN_LEAD_OHMS = 0.1;
 
     public CaseIntake {
         openAccess = Set.copyOf(openAccess);
         refused = Set.copyOf(refused);
+        looked = List.copyOf(looked);
+        repaired = List.copyOf(repaired);
+    }
+
+    /** Evidence that comes from no case. */
+    public static CaseIntake of(Intake intake) {
+        return new CaseIntake(intake, Set.of(), Set.of(), List.of(), List.of());
     }
 
     /**
@@ -44,27 +55,45 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
      * @throws InputProblem when the case has no codes yet
      */
     public static CaseIntake of(Circuit circuit, Journal journal) {
-        List<String> notes = new ArrayList<>();
-        List<Standing> standing = journal.standing();
+        List<Fact> facts = journal.standing().stream().map(Standing::fact).toList();
+        return of(circuit, facts, journal.openAccess(), List.of());
+    }
+
+    /**
+     * Facts that hold, in order, as evidence about a circuit.
+     *
+     * @param openAccess ids of access steps open now
+     * @param before notes that stand before those made here
+     * @throws InputProblem when no codes are among the facts
+     */
+    public static CaseIntake of(Circuit circuit, List<Fact> standing, Set<String> openAccess, List<String> before) {
+        List<String> notes = new ArrayList<>(before);
         int repaired = -1;
         Optional<Fact.Codes> codes = Optional.empty();
         Set<Code> everSeen = new TreeSet<>();
         Set<String> refused = new LinkedHashSet<>();
+        List<Fact.Seen> looked = new ArrayList<>();
+        List<PlaceId> places = new ArrayList<>();
         for (int i = 0; i < standing.size(); i++) {
-            Fact f = standing.get(i).fact();
+            Fact f = standing.get(i);
             if (f instanceof Fact.Codes c) {
                 codes = Optional.of(c);
                 c.codes().forEach(r -> everSeen.add(r.code()));
             }
             if (f instanceof Fact.Refused r) refused.add(r.test());
-            if (f instanceof Fact.Work w && w.deed() != Fact.Deed.CLEARED_CODES) repaired = i;
+            if (f instanceof Fact.Seen s) looked.add(s);
+            if (f instanceof Fact.Work w && w.spot().isPresent()) {
+                repaired = i;
+                looked.clear();
+                places.add(w.spot().get().place());
+            }
         }
         if (codes.isEmpty())
             throw new InputProblem("the case has no codes yet; add them with: record CASE codes SPN/FMI,...");
         List<Evidence.Tested> tested = new ArrayList<>();
         int old = 0;
         for (int i = 0; i < standing.size(); i++) {
-            Optional<Evidence.Tested> t = tested(circuit, standing.get(i).fact(), everSeen, notes);
+            Optional<Evidence.Tested> t = tested(circuit, standing.get(i), everSeen, notes);
             if (t.isPresent() && i < repaired) old++;
             else t.ifPresent(tested::add);
         }
@@ -77,7 +106,7 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
                 .toList();
         Evidence evidence = new Evidence(
                 seen, codes.get().operatingPoints(), tested, Worked.before(circuit, standing, codes.get()));
-        return new CaseIntake(new Intake(evidence, notes), journal.openAccess(), refused);
+        return new CaseIntake(new Intake(evidence, notes), openAccess, refused, looked, places);
     }
 
     /** The test that a line of a case is, with what it gave; empty for a line that is none. */

@@ -6,7 +6,6 @@ import java.util.TreeMap;
 import java.util.stream.Stream;
 import loomcase.journal.Fact;
 import loomcase.journal.Spot;
-import loomcase.journal.Standing;
 import loomcase.model.Circuit;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
@@ -23,20 +22,20 @@ final class Worked {
      * where a cavity, a wire or a plug was repaired or replaced; a part that was replaced or a plug that was reseated or
      * cleaned was only apart.
      */
-    static Map<String, Boolean> before(Circuit circuit, List<Standing> standing, Fact.Codes codes) {
+    static Map<String, Boolean> before(Circuit circuit, List<Fact> facts, Fact.Codes codes) {
         Map<String, Boolean> out = new TreeMap<>();
         boolean began = false;
-        for (Standing s : standing) {
-            if (s.fact() == codes) break;
-            if (s.fact() instanceof Fact.Work w && w.spot().isPresent()) {
+        for (Fact f : facts) {
+            if (f == codes) break;
+            if (f instanceof Fact.Work w && w.spot().isPresent()) {
                 began = true;
                 boolean moved = w.deed() == Fact.Deed.REPAIRED || w.deed() == Fact.Deed.REPLACED;
                 plugs(circuit, w.spot().get())
                         .forEach(p -> out.merge(p, moved && terminals(w.spot().get()), Boolean::logicalOr));
             }
-            if (began && s.fact() instanceof Fact.Reading r)
+            if (began && f instanceof Fact.Reading r)
                 r.setup().unplugged().forEach(p -> out.merge(p, false, Boolean::logicalOr));
-            if (began && s.fact() instanceof Fact.Watched x)
+            if (began && f instanceof Fact.Watched x)
                 x.setup().unplugged().forEach(p -> out.merge(p, false, Boolean::logicalOr));
         }
         return out;

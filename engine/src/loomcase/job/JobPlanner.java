@@ -49,11 +49,15 @@ public final class JobPlanner {
         Set<String> branches = branches(work);
         Route route = new Route(circuit, branches);
         List<Connector> plugs = plugs(work, route, branches);
-        List<String> steps = ordered(places(work, branches, plugs));
+        List<String> steps = ordered(needed(places(work, branches, plugs)));
+        // What was opened for another reason is closed with the rest.
+        Set<String> both = new LinkedHashSet<>(steps);
+        open.stream().filter(circuit.access()::containsKey).forEach(both::add);
         List<Task> opening = new ArrayList<>();
         opening.add(Task.of(POWER_DOWN, List.of(BATTERY, MAKER)));
         List<String> already = new ArrayList<>();
-        for (String id : steps) {
+        List<String> all = ordered(both);
+        for (String id : all) {
             AccessStep s = circuit.access().get(id);
             if (open.contains(id)) already.add(s.label());
             else
@@ -72,15 +76,19 @@ public final class JobPlanner {
                 opening,
                 apart.stream().map(this::unplug).toList(),
                 working(work, route, plugs),
-                closing(steps),
+                closing(all),
                 new Access(circuit).minutes(steps, open));
     }
 
-    /** Steps with all they need, each once, every step after those it needs; ties in file order. */
-    private List<String> ordered(Collection<PlaceId> places) {
+    private Set<String> needed(Collection<PlaceId> places) {
         Set<String> wanted = new LinkedHashSet<>();
         Access access = new Access(circuit);
         for (PlaceId p : places) wanted.addAll(access.steps(p));
+        return wanted;
+    }
+
+    /** Steps with all they need, each once, every step after those it needs; ties in file order. */
+    private List<String> ordered(Set<String> wanted) {
         Set<String> out = new LinkedHashSet<>();
         for (String id : circuit.access().keySet()) if (wanted.contains(id)) after(id, out);
         return List.copyOf(out);
@@ -157,6 +165,18 @@ public final class JobPlanner {
                 cautions(c.id()));
     }
 
+    /** Cautions of a place and of the plug or the branches that it lies on. */
+    private List<String> cautionsAt(PlaceId place) {
+        Set<String> out = new LinkedHashSet<>(cautions(place.id()));
+        switch (place.kind()) {
+            case CAVITY -> out.addAll(cautions(Names.connectorOf(place.id())));
+            case SPLICE -> out.addAll(cautions(circuit.splices().get(place.id()).branch()));
+            case WIRE -> layout.runs(place.id()).forEach(r -> out.addAll(cautions(r.branch())));
+            default -> {}
+        }
+        return List.copyOf(out);
+    }
+
     private List<String> cautions(String place) {
         return policy.cautions().stream()
                 .filter(c -> c.placeId().equals(place))
@@ -168,7 +188,7 @@ public final class JobPlanner {
     private List<Task> working(Work work, Route route, List<Connector> plugs) {
         List<Task> out = new ArrayList<>();
         if (work instanceof Work.Repair r) {
-            for (PlaceId p : r.places()) out.add(Task.of("Do the work at " + p, cautions(p.id())));
+            for (PlaceId p : r.places()) out.add(Task.of("Do the work at " + p, cautionsAt(p)));
             for (Connector c : plugs) out.add(plug(c));
             return out;
         }
@@ -200,7 +220,7 @@ public final class JobPlanner {
         for (String id : back) {
             AccessStep s = circuit.access().get(id);
             out.add(new Task(
-                    "Put back: " + s.label(),
+                    "Undo: " + s.label(),
                     OptionalDouble.empty(),
                     s.tools(),
                     s.caution().isEmpty() ? List.of() : List.of(upper(s.caution()) + "."),

@@ -1,6 +1,8 @@
 package loomcase.meter;
 
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.Function;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
@@ -88,7 +90,23 @@ public final class MeterPrediction {
      * @param weights probability of each, need not add up to 1
      */
     public List<Outcomes.Likely> outcomes(Test test, List<Subject> subjects, List<Double> weights) {
-        List<Distribution> all = subjects.stream().map(s -> predict(test, s)).toList();
+        List<Distribution> all = all(test, subjects);
         return Outcomes.of(all, weights, noticed.observations().get("meter.resolution"));
+    }
+
+    /** What the test would show under each; hypotheses that do the same to the network are asked about once. */
+    private List<Distribution> all(Test test, List<Subject> subjects) {
+        Map<List<Edit>, Distribution> known = new HashMap<>();
+        if (test instanceof Test.Numeric n)
+            return mixed(subjects, e -> known.computeIfAbsent(e, x -> numeric.predict(n, x)));
+        if (test instanceof Test.Watched w) {
+            watched.prepare(w, subjects.stream().map(Subject::edits).toList());
+            return mixed(subjects, e -> known.computeIfAbsent(e, x -> watched.predict(w, x)));
+        }
+        return subjects.stream().map(s -> predict(test, s)).toList();
+    }
+
+    private List<Distribution> mixed(List<Subject> subjects, Function<List<Edit>, Distribution> by) {
+        return subjects.stream().map(s -> mixed(s, by)).toList();
     }
 }

@@ -28,6 +28,9 @@ final class NumericPrediction {
     /** Setups kept; each holds one factorised network. */
     private static final int KEPT = 64;
 
+    /** Columns kept for each of them, about seven kilobytes each on a large harness. */
+    private static final int MOST_COLUMNS = 200;
+
     /**
      * Air between the halves of a plug (judgement). A break leaks a thousand times more ({@link Edit#OPEN_OHMS}), which a
      * meter of 10 Mohm on a wire that hangs free would show as a tenth of a volt.
@@ -209,7 +212,10 @@ final class NumericPrediction {
     private NetworkSolver.Instant instant(Setup setup) {
         String key = setup.power() + " " + setup.unplugged() + " " + setup.wireCelsius();
         NetworkSolver.Instant known = instants.get(key);
-        if (known != null) return known;
+        if (known != null) {
+            known.forgetBeyond(MOST_COLUMNS);
+            return known;
+        }
         NetworkSolver.Instant whole;
         if (setup.power() instanceof Setup.KeyOn on) {
             if (!point(on.operatingPoint()).has(on.phase()))

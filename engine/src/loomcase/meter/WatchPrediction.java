@@ -35,12 +35,23 @@ final class WatchPrediction {
         this.observations = observations;
     }
 
-    Distribution predict(Test.Watched test, List<Edit> edits) {
+    /** Has the networks of many faults solved at once, on all cores. */
+    void prepare(Test.Watched test, List<List<Edit>> faults) {
+        predictor(test.operatingPoint())
+                .prepare(faults.stream().map(f -> together(test, f)).toList());
+    }
+
+    /** Fault and setup. */
+    private List<Edit> together(Test.Watched test, List<Edit> edits) {
         Setup setup = Setup.on(test.operatingPoint(), "").unplug(List.of(test.connector()));
         if (test instanceof Test.JumperAndWatch j) setup = setup.jump(j.from(), j.to(), j.ohms());
         List<Edit> all = setup.over(circuit, edits);
+        return all;
+    }
+
+    Distribution predict(Test.Watched test, List<Edit> edits) {
         Predictor predictor = predictor(test.operatingPoint());
-        Prediction p = predictor.predict(all);
+        Prediction p = predictor.predict(together(test, edits));
         double[] healthy = predictor.healthy();
         List<Double> q = test.codes().stream()
                 .map(c -> table.index(c) < 0 ? 0.0 : p.of(table.index(c), healthy[table.index(c)]))

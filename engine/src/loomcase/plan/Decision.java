@@ -1,6 +1,5 @@
 package loomcase.plan;
 
-import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 
@@ -22,6 +21,8 @@ record Decision(
         double wrongMinutes,
         List<Test> tests,
         double[] stepMinutes) {
+
+    private static final double LOG_2 = Math.log(2);
 
     /**
      * A test.
@@ -90,11 +91,13 @@ record Decision(
             total += w[h];
         }
         double bits = 0;
-        for (double p : byPlace) if (p > 0) bits -= p * Math.log(p / total) / Math.log(2);
+        for (double p : byPlace) if (p > 0) bits -= p * Math.log(p / total) / LOG_2;
         return bits;
     }
 
     static double sum(double[] w) {
-        return Arrays.stream(w).sum();
+        double sum = 0;
+        for (double each : w) sum += each;
+        return sum;
     }
 }

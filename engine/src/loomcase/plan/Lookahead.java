@@ -59,8 +59,9 @@ final class Lookahead {
 
     /** The most promising tests with the expected minutes to a settled case when each is taken first, best first. */
     List<Choice> all(double[] w, BitSet open, int depth) {
-        List<Choice> out = new ArrayList<>();
-        for (Decision.Test t : promising(w, open, LISTED)) out.add(new Choice(Optional.of(t), cost(w, open, t, depth)));
+        List<Choice> out = new ArrayList<>(promising(w, open, LISTED).parallelStream()
+                .map(t -> new Choice(Optional.of(t), cost(w, open, t, depth)))
+                .toList());
         out.sort(Comparator.comparingDouble(Choice::expectedMinutes)
                 .thenComparing(c -> c.test().orElseThrow().id()));
         return out;
@@ -82,9 +83,9 @@ final class Lookahead {
     private double base(double[] w, BitSet open, int left) {
         double settle = d.settle(w);
         if (left == 0) return settle;
-        List<Decision.Test> best = promising(w, open, 1);
+        Optional<Decision.Test> best = mostPromising(w, open);
         if (best.isEmpty()) return settle;
-        Decision.Test t = best.get(0);
+        Decision.Test t = best.get();
         double cost = Decision.sum(w) * d.minutes(t, open);
         if (cost >= settle) return settle;
         BitSet opened = (BitSet) open.clone();
@@ -96,6 +97,12 @@ final class Lookahead {
         return Math.min(cost, settle);
     }
 
+    /** Worth of a bit of entropy over places in minutes: enough to break ties. */
+    private static final double BIT_MINUTES = 1e-3;
+
+    /** A drop below this is none. */
+    private static final double NO_DROP = 1e-9;
+
     private record Rated(Decision.Test test, double rate) {}
 
     /** Tests that part the hypotheses, best rate first. */
@@ -104,17 +111,50 @@ final class Lookahead {
         double bits = d.entropy(w);
         List<Rated> out = new ArrayList<>();
         for (Decision.Test t : d.tests()) {
-            double after = 0;
-            double bitsAfter = 0;
-            for (int o = 0; o < t.outcomes(); o++) {
-                double[] next = d.after(w, t, o);
-                after += d.settle(next);
-                bitsAfter += d.entropy(next);
-            }
-            double drop = settle - after + 1e-3 * Math.max(0, bits - bitsAfter);
-            if (drop > 1e-9) out.add(new Rated(t, drop / Math.max(1e-6, d.minutes(t, open))));
+            double drop = settle - after(w, t) + BIT_MINUTES * Math.max(0, bits - bitsAfter(w, t));
+            if (drop > NO_DROP) out.add(new Rated(t, rate(drop, t, open)));
         }
         out.sort(Comparator.comparingDouble((Rated r) -> -r.rate).thenComparing(r -> r.test.id()));
         return out.stream().limit(most).map(Rated::test).toList();
+    }
+
+    /**
+     * The first of them.
+     *
+     * <p>Logarithms cost most, so the entropy is worked out only for tests that could be best if they left none: a test whose
+     * rate with all entropy gone is below the best so far is passed over.
+     */
+    private Optional<Decision.Test> mostPromising(double[] w, BitSet open) {
+        double settle = d.settle(w);
+        double bits = d.entropy(w);
+        Decision.Test best = null;
+        double most = Double.NEGATIVE_INFINITY;
+        for (Decision.Test t : d.tests()) {
+            double after = after(w, t);
+            double atMost = settle - after + BIT_MINUTES * bits;
+            if (!(atMost > NO_DROP) || rate(atMost, t, open) < most) continue;
+            double drop = settle - after + BIT_MINUTES * Math.max(0, bits - bitsAfter(w, t));
+            double rate = rate(drop, t, open);
+            if (!(drop > NO_DROP) || rate < most || rate == most && t.id().compareTo(best.id()) > 0) continue;
+            best = t;
+            most = rate;
+        }
+        return Optional.ofNullable(best);
+    }
+
+    private double rate(double drop, Decision.Test t, BitSet open) {
+        return drop / Math.max(1e-6, d.minutes(t, open));
+    }
+
+    private double after(double[] w, Decision.Test t) {
+        double sum = 0;
+        for (int o = 0; o < t.outcomes(); o++) sum += d.settle(d.after(w, t, o));
+        return sum;
+    }
+
+    private double bitsAfter(double[] w, Decision.Test t) {
+        double sum = 0;
+        for (int o = 0; o < t.outcomes(); o++) sum += d.entropy(d.after(w, t, o));
+        return sum;
     }
 }

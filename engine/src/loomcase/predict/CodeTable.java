@@ -1,9 +1,11 @@
 package loomcase.predict;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.List;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
 import loomcase.j1939.Code;
 import loomcase.model.Watch;
 import loomcase.policy.FmiReading;
@@ -26,6 +28,10 @@ public final class CodeTable {
     private final int[] maskHides;
     private final double[] maskStrength;
     private final double missed;
+    private final int[][] showers;
+    private final double[][] showerWeight;
+    private final int[][] masksOf;
+    private final int[][] hiddenBy;
 
     /**
      * @param watches every watch of the circuit
@@ -72,6 +78,35 @@ public final class CodeTable {
                 .mapToInt(m -> index(new Code(m.hidesSpn(), m.hidesFmi())))
                 .toArray();
         this.maskStrength = masks.stream().mapToDouble(Mask::strength).toArray();
+        this.masksOf = byCode(maskHides, IntStream.range(0, maskHides.length).toArray());
+        this.hiddenBy = byCode(maskBy, maskHides);
+        int links = Arrays.stream(shownBy).mapToInt(s -> s.length).sum();
+        int[] code = new int[links];
+        int[] watch = new int[links];
+        double[] share = new double[links];
+        int at = 0;
+        for (int w = 0; w < shownBy.length; w++)
+            for (int k = 0; k < shownBy[w].length; k++) {
+                code[at] = shownBy[w][k];
+                watch[at] = w;
+                share[at++] = weight[w][k];
+            }
+        this.showers = byCode(code, watch);
+        int[][] links1 = byCode(code, IntStream.range(0, links).toArray());
+        this.showerWeight = Arrays.stream(links1)
+                .map(l -> Arrays.stream(l).mapToDouble(i -> share[i]).toArray())
+                .toArray(double[][]::new);
+    }
+
+    /** The values of all pairs of each code, in order. */
+    private int[][] byCode(int[] code, int[] value) {
+        int[] size = new int[codes.size()];
+        for (int c : code) size[c]++;
+        int[][] out = new int[size.length][];
+        for (int c = 0; c < size.length; c++) out[c] = new int[size[c]];
+        Arrays.fill(size, 0);
+        for (int i = 0; i < code.length; i++) out[code[i]][size[code[i]]++] = value[i];
+        return out;
     }
 
     /** Codes by number, in order. */
@@ -105,6 +140,25 @@ public final class CodeTable {
         return shownBy[watch];
     }
 
+    /** Codes that a code may hide. */
+    int[] hiddenBy(int code) {
+        return hiddenBy[code];
+    }
+
+    /** Numbers of the masks that hide a code, in order. */
+    int[] masksOf(int code) {
+        return masksOf[code];
+    }
+
+    double strength(int mask) {
+        return maskStrength[mask];
+    }
+
+    /** The code that a mask hides others by. */
+    int hider(int mask) {
+        return maskBy[mask];
+    }
+
     /**
      * Probability of each code being shown.
      *
@@ -112,17 +166,27 @@ public final class CodeTable {
      * @return probability by code number
      */
     double[] shown(double[] condition) {
-        double[] none = new double[codes.size()];
-        java.util.Arrays.fill(none, 1);
-        for (int w = 0; w < condition.length; w++) {
-            if (condition[w] == 0) continue;
-            for (int k = 0; k < shownBy[w].length; k++)
-                none[shownBy[w][k]] *= 1 - condition[w] * weight[w][k] * (1 - missed);
-        }
-        double[] q = new double[none.length];
-        for (int c = 0; c < q.length; c++) q[c] = 1 - none[c];
+        double[] q = raw(condition);
         double[] masked = q.clone();
         for (int m = 0; m < maskBy.length; m++) masked[maskHides[m]] *= 1 - maskStrength[m] * q[maskBy[m]];
         return masked;
+    }
+
+    /** The same before masking. */
+    double[] raw(double[] condition) {
+        double[] q = new double[codes.size()];
+        for (int c = 0; c < q.length; c++) q[c] = raw(c, condition);
+        return q;
+    }
+
+    /** Probability of one code before masking. */
+    double raw(int code, double[] condition) {
+        double none = 1;
+        int[] by = showers[code];
+        for (int k = 0; k < by.length; k++) {
+            double p = condition[by[k]];
+            if (p != 0) none *= 1 - p * showerWeight[code][k] * (1 - missed);
+        }
+        return 1 - none;
     }
 }

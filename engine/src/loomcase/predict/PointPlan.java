@@ -42,6 +42,15 @@ final class PointPlan {
      */
     record Measured(double[][] values, boolean[] settled, boolean[] awake) {}
 
+    /** Up to this many hypotheses are solved on one core. */
+    private static final int FEW = 2;
+
+    /** From this many on the columns solved for them are given back: they fill a few hundred megabytes. */
+    private static final int MANY = 1000;
+
+    /** Columns kept otherwise: what a case or two need, some megabytes for each instant. */
+    private static final int MOST_COLUMNS = 400;
+
     private final Circuit circuit;
     private final OperatingPoint op;
     private final List<NetworkSolver.Instant> instants = new ArrayList<>();
@@ -108,15 +117,6 @@ final class PointPlan {
         return Names.inside(circuit.controlUnit().id(), what);
     }
 
-    String id() {
-        return op.id();
-    }
-
-    /** Numbers of the watches that run here. */
-    int[] running() {
-        return running.stream().mapToInt(Running::watch).toArray();
-    }
-
     /** Solves every phase under every hypothesis; phases run on all cores, since each has its own solver. */
     Measured measure(List<List<Edit>> all, DoubleConsumer progress) {
         int n = all.size();
@@ -124,7 +124,7 @@ final class PointPlan {
         boolean[][] settled = new boolean[instants.size()][n];
         boolean[][] awake = new boolean[instants.size()][n];
         IntStream phases = IntStream.range(0, instants.size());
-        if (n > 16) phases = phases.parallel();
+        if (n > FEW) phases = phases.parallel();
         AtomicInteger done = new AtomicInteger();
         phases.forEach(phase -> {
             measure(phase, all, out.values, settled[phase], awake[phase]);
@@ -154,7 +154,7 @@ final class PointPlan {
             awake[e] = s.at(power) - s.at(ground) >= circuit.controlUnit().minimumSupplyVolts();
             for (int c : here) values[c][e] = read(channels.get(c), s);
         }
-        if (all.size() > 16) instant.forget();
+        instant.forgetBeyond(all.size() > MANY ? 0 : MOST_COLUMNS);
     }
 
     private static double read(Channel c, Solution s) {
@@ -184,16 +184,22 @@ final class PointPlan {
         return healthyConditions;
     }
 
-    /** Probability of each watch's condition under a hypothesis, by watch number. */
-    double[] conditions(Measured m, int hypothesis) {
-        double[] p = new double[healthyConditions.length];
-        if (!m.awake[hypothesis]) return p;
-        for (Running r : running) {
-            boolean same = Math.abs(m.values[r.first][hypothesis] - healthy.values[r.first][0]) < 1e-9
-                    && (r.second < 0 || Math.abs(m.values[r.second][hypothesis] - healthy.values[r.second][0]) < 1e-9);
-            p[r.watch] = same ? healthyConditions[r.watch] : condition(r.watch, value(m, r, hypothesis));
+    /** Probability of each watch's condition under each of many lists of edits. */
+    PointTable table(List<List<Edit>> all, DoubleConsumer progress) {
+        Measured m = measure(all, progress);
+        PointTable.Builder out = new PointTable.Builder(all, healthyConditions);
+        for (int e = 0; e < all.size(); e++) {
+            for (Running r : running)
+                if (!m.awake[e]) out.entry(r.watch, 0);
+                else if (!same(m, r, e)) out.entry(r.watch, condition(r.watch, value(m, r, e)));
+            out.endRow(m.settled[e]);
         }
-        return p;
+        return out.build();
+    }
+
+    private boolean same(Measured m, Running r, int hypothesis) {
+        return Math.abs(m.values[r.first][hypothesis] - healthy.values[r.first][0]) < 1e-9
+                && (r.second < 0 || Math.abs(m.values[r.second][hypothesis] - healthy.values[r.second][0]) < 1e-9);
     }
 
     private double condition(int watch, double value) {

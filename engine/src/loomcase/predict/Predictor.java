@@ -24,11 +24,17 @@ import loomcase.solve.NetworkSolver;
  * cores. Not thread-safe itself.
  */
 public final class Predictor {
+    /** Joint predictions kept; one takes about a kilobyte. */
+    private static final int MOST_JOINT = 20_000;
+
     private final Circuit circuit;
     private final CodeTable table;
-    private final List<PointPlan> plans = new ArrayList<>();
-    private final double[] healthyShown;
+    private final List<PointConditions> points = new ArrayList<>();
+    private final CodeSums sums;
     private final Map<List<Edit>, Prediction> known = new HashMap<>();
+    private int kept;
+    private List<List<Edit>> singlesOf = List.of();
+    private List<Prediction> singles = List.of();
 
     /**
      * @param circuit the circuit
@@ -37,15 +43,23 @@ public final class Predictor {
      * @param operatingPoints ids of the operating points at which codes were looked for
      */
     public Predictor(Circuit circuit, NetworkSolver solver, CodeTable table, List<String> operatingPoints) {
-        this.circuit = circuit;
+        this(circuit, solver, table, operatingPoints, Dictionary.NONE);
+    }
+
+    /** @param dictionary what was solved before; networks are then made only when something else is asked */
+    public Predictor(
+            Circuit circuit,
+            NetworkSolver solver,
+            CodeTable table,
+            List<String> operatingPoints,
+            Dictionary dictionary) {
         this.table = table;
         for (String id : operatingPoints)
-            plans.add(new PointPlan(circuit, solver, circuit.operatingPoints().get(id)));
-        this.healthyShown = new double[table.codes().size()];
-        for (PointPlan plan : plans) {
-            double[] q = table.shown(plan.healthyConditions());
-            for (int c = 0; c < q.length; c++) healthyShown[c] = Math.max(healthyShown[c], q[c]);
-        }
+            points.add(new PointConditions(
+                    circuit, solver, circuit.operatingPoints().get(id), dictionary));
+        this.circuit = circuit;
+        this.sums = new CodeSums(
+                table, points.stream().map(PointConditions::healthy).toList());
     }
 
     /** The codes that may be shown. */
@@ -55,13 +69,13 @@ public final class Predictor {
 
     /** Probability of each code on a healthy engine, by code number. */
     public double[] healthy() {
-        return healthyShown.clone();
+        return sums.healthy().clone();
     }
 
     /** True when some watch that can show this code runs at an operating point looked at. */
     public boolean[] lookedFor() {
         boolean[] out = new boolean[table.codes().size()];
-        for (PointPlan plan : plans) for (int w : plan.running()) for (int c : table.shownBy(w)) out[c] = true;
+        for (PointConditions p : points) for (int w : p.running()) for (int c : table.shownBy(w)) out[c] = true;
         return out;
     }
 
@@ -69,8 +83,7 @@ public final class Predictor {
     public Prediction predict(List<Edit> edits) {
         Prediction p = known.get(edits);
         if (p == null) {
-            compute(List.of(edits), share -> {});
-            p = known.get(edits);
+            p = compute(List.of(edits), PointConditions::table, share -> {}).get(0);
         }
         return p;
     }
@@ -86,27 +99,52 @@ public final class Predictor {
      * @param progress told the share done, 0 to 1, from several threads
      */
     public void prepare(Collection<List<Edit>> all, DoubleConsumer progress) {
+        forgetMuch();
         List<List<Edit>> unknown = new LinkedHashSet<>(all)
                 .stream().filter(edits -> !known.containsKey(edits)).toList();
-        if (!unknown.isEmpty()) compute(unknown, progress);
+        if (!unknown.isEmpty()) compute(unknown, PointConditions::table, progress);
     }
 
-    private void compute(List<List<Edit>> all, DoubleConsumer progress) {
-        double[][] most = new double[all.size()][];
-        boolean[] settled = new boolean[all.size()];
-        Arrays.fill(settled, true);
-        int done = 0;
-        for (PointPlan plan : plans) {
-            double from = done++;
-            PointPlan.Measured m = plan.measure(all, share -> progress.accept((from + share) / plans.size()));
-            for (int e = 0; e < all.size(); e++) {
-                settled[e] &= m.settled()[e];
-                double[] q = table.shown(plan.conditions(m, e));
-                if (most[e] == null) most[e] = q;
-                else for (int c = 0; c < q.length; c++) most[e][c] = Math.max(most[e][c], q[c]);
-            }
+    /**
+     * Predicts every single fault, from the dictionary where it has them.
+     *
+     * @param all lists of edits, each once, in the order in which the circuit gives them
+     * @param progress told the share done, 0 to 1, from several threads
+     * @return their predictions, in the same order
+     */
+    public List<Prediction> singles(List<List<Edit>> all, DoubleConsumer progress) {
+        if (singlesOf != all) {
+            singles = compute(all, PointConditions::lookUp, progress);
+            singlesOf = all;
+            kept = known.size();
         }
-        for (int e = 0; e < all.size(); e++) known.put(all.get(e), Prediction.of(most[e], healthyShown, settled[e]));
+        return singles;
+    }
+
+    private interface Source {
+        PointTable table(PointConditions point, List<List<Edit>> all, DoubleConsumer progress);
+    }
+
+    /** Drops what was predicted beside the single faults once it is much, so that memory does not grow with every case. */
+    private void forgetMuch() {
+        if (known.size() < kept + MOST_JOINT) return;
+        known.clear();
+        for (int i = 0; i < singlesOf.size(); i++) known.put(singlesOf.get(i), singles.get(i));
+    }
+
+    private List<Prediction> compute(List<List<Edit>> all, Source source, DoubleConsumer progress) {
+        List<PointTable> tables = new ArrayList<>();
+        for (PointConditions p : points) {
+            double from = tables.size();
+            tables.add(source.table(p, all, share -> progress.accept((from + share) / points.size())));
+        }
+        List<Prediction> out = new ArrayList<>();
+        for (int e = 0; e < all.size(); e++) {
+            Prediction p = sums.prediction(tables, e);
+            known.put(all.get(e), p);
+            out.add(p);
+        }
+        return out;
     }
 
     /**
@@ -122,12 +160,13 @@ public final class Predictor {
     /** What every watch of a code measures under these edits, at each operating point where it runs. */
     public List<Reading> readings(List<Edit> edits, int code) {
         List<Reading> out = new ArrayList<>();
-        for (PointPlan plan : plans) {
+        for (PointConditions point : points) {
+            PointPlan plan = point.plan();
             PointPlan.Measured m = plan.measure(List.of(edits), share -> {});
-            for (int w : plan.running())
+            for (int w : point.running())
                 if (Arrays.stream(table.shownBy(w)).anyMatch(c -> c == code))
                     out.add(new Reading(
-                            circuit.watches().get(w), plan.id(), plan.value(m, w, 0), plan.healthyValue(w)));
+                            circuit.watches().get(w), point.id(), plan.value(m, w, 0), plan.healthyValue(w)));
         }
         return out;
     }

@@ -58,14 +58,22 @@ final class PairSearch {
         rough.sort(Comparator.comparingDouble((Rough r) -> -r.score)
                 .thenComparing(r -> r.a.leader().hypothesis().id()
                         + r.b.leader().hypothesis().id()));
-        return rough.stream().limit(SOLVED).map(r -> solve(r.a, r.b)).toList();
+        List<Rough> best = rough.stream().limit(SOLVED).toList();
+        predictor.prepare(
+                best.stream().map(r -> both(r.a.leader(), r.b.leader())).toList());
+        return best.stream().map(r -> solve(r.a, r.b)).toList();
+    }
+
+    private static List<Edit> both(Candidate x, Candidate y) {
+        List<Edit> edits = new ArrayList<>(x.edits());
+        edits.addAll(y.edits());
+        return edits;
     }
 
     private Group solve(Group a, Group b) {
         Candidate x = a.leader();
         Candidate y = b.leader();
-        List<Edit> edits = new ArrayList<>(x.edits());
-        edits.addAll(y.edits());
+        List<Edit> edits = both(x, y);
         Prediction joint = predictor.predict(edits);
         List<PlaceId> places = new ArrayList<>(x.places());
         places.addAll(y.places());

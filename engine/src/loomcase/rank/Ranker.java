@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.DoubleConsumer;
+import java.util.function.Supplier;
 import loomcase.faults.FaultGenerator;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
@@ -22,6 +23,7 @@ import loomcase.model.Layout;
 import loomcase.model.PlaceId;
 import loomcase.policy.PolicyOutcome;
 import loomcase.predict.CodeTable;
+import loomcase.predict.Dictionary;
 import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
 import loomcase.solve.NetworkSolver;
@@ -37,22 +39,37 @@ import loomcase.solve.NetworkSolver;
  * <p>Predictions are kept between rankings of one circuit. Not thread-safe; one per thread.
  */
 public final class Ranker {
+    /** Predictors kept; each combination of operating points and of codes from outside the circuit has its own. */
+    private static final int MOST_PREDICTORS = 4;
+
     private final Circuit circuit;
     private final Layout layout;
     private final Priors priors;
-    private final PolicyOutcome policy;
+    private final Supplier<PolicyOutcome> policy;
     private final NetworkSolver solver;
-    private final List<Hypothesis> hypotheses;
+    private final Dictionary dictionary;
     private final Map<String, Predictor> predictors = new HashMap<>();
     private final Map<Predictor, MeterPrediction> meters = new IdentityHashMap<>();
+    private List<Hypothesis> hypotheses = List.of();
+    private Singles singles = Singles.NONE;
 
     public Ranker(Circuit circuit, Priors priors, PolicyOutcome policy) {
+        this(circuit, priors, policy, Dictionary.NONE);
+    }
+
+    /** @param dictionary what earlier runs have solved of this circuit */
+    public Ranker(Circuit circuit, Priors priors, PolicyOutcome policy, Dictionary dictionary) {
+        this(circuit, priors, () -> policy, dictionary);
+    }
+
+    /** @param policy asked after the hypotheses have been generated, so that rules may load meanwhile */
+    public Ranker(Circuit circuit, Priors priors, Supplier<PolicyOutcome> policy, Dictionary dictionary) {
+        this.dictionary = dictionary;
         this.circuit = circuit;
         this.layout = new Layout(circuit);
         this.priors = priors;
         this.policy = policy;
         this.solver = new NetworkSolver(circuit, layout);
-        this.hypotheses = new FaultGenerator(circuit, layout, priors).generate();
     }
 
     /**
@@ -62,6 +79,10 @@ public final class Ranker {
      * @param progress told the share done, 0 to 1
      */
     public Ranking rank(Evidence evidence, DoubleConsumer progress) {
+        if (hypotheses.isEmpty()) {
+            hypotheses = new FaultGenerator(circuit, layout, priors).generate();
+            singles = Singles.of(hypotheses);
+        }
         Predictor predictor = predictor(evidence);
         Likelihood likelihood = new Likelihood(predictor, evidence, priors);
         List<Hypothesis> weighed = WorkSlips.weigh(circuit, priors, hypotheses, evidence.worked());
@@ -84,10 +105,14 @@ public final class Ranker {
     /** The predictor for these operating points and codes; kept, so that ranking again does not solve again. */
     private Predictor predictor(Evidence evidence) {
         List<Code> seen = evidence.codes().stream().map(Evidence.Seen::code).toList();
-        CodeTable table = new CodeTable(circuit.watches(), policy, seen, priors.get("observe.missed-code"));
+        CodeTable table = new CodeTable(circuit.watches(), policy.get(), seen, priors.get("observe.missed-code"));
+        String key = evidence.operatingPoints() + " " + table.codes();
+        if (!predictors.containsKey(key) && predictors.size() >= MOST_PREDICTORS) {
+            predictors.clear();
+            meters.clear();
+        }
         return predictors.computeIfAbsent(
-                evidence.operatingPoints() + " " + table.codes(),
-                key -> new Predictor(circuit, solver, table, evidence.operatingPoints()));
+                key, k -> new Predictor(circuit, solver, table, evidence.operatingPoints(), dictionary));
     }
 
     private MeterPrediction meter(Predictor predictor) {
@@ -100,6 +125,14 @@ public final class Ranker {
                         p.table(),
                         Observations.builtIn(),
                         priors.get("observe.intermittent-active-share")));
+    }
+
+    /**
+     * Makes the networks of some operating points ready, on all cores. May run beside a ranking, which then waits for the
+     * networks where it needs them; a ranking makes them itself when nobody has.
+     */
+    public void prepare(List<String> operatingPoints) {
+        solver.prepare(operatingPoints);
     }
 
     /** Predicts tests for the evidence's hypotheses, with what was solved so far kept. */
@@ -133,24 +166,25 @@ public final class Ranker {
         return Candidate.logOdds(priors.get("observe.complaint-without-cause")) + Math.log(odds);
     }
 
+    /** @param weighed the hypotheses with the work weighed in: the same ones in the same order, slips behind them */
     private List<Candidate> singles(
             List<Hypothesis> weighed,
             Evidence evidence,
             Predictor predictor,
             Likelihood likelihood,
             DoubleConsumer progress) {
-        List<List<Edit>> all = new ArrayList<>();
-        for (Hypothesis h : weighed) {
-            if (h.cause() instanceof Hypothesis.Fixed f) all.add(f.edits());
-            else if (h.cause() instanceof Hypothesis.AnyOf a) a.hits().forEach(hit -> all.add(hit.edits()));
-        }
-        predictor.prepare(all, share -> progress.accept(0.9 * share));
+        List<Prediction> predictions = predictor.singles(singles.edits(), share -> progress.accept(0.9 * share));
+        predictor.prepare(weighed.stream()
+                .skip(hypotheses.size())
+                .map(h -> ((Hypothesis.Fixed) h.cause()).edits())
+                .toList());
+        double nothing = nothingWrong(evidence);
         List<Candidate> out = new ArrayList<>();
-        for (Hypothesis h : weighed) {
+        for (int i = 0; i < weighed.size(); i++) {
+            Hypothesis h = weighed.get(i);
             if (!(h.cause() instanceof Hypothesis.Fixed f)) continue;
-            boolean nothing = h.id().equals(FaultGenerator.NOTHING);
-            Prediction p = predictor.predict(f.edits());
-            double prior = nothing ? nothingWrong(evidence) : Candidate.logOdds(h.probability());
+            Prediction p = i < hypotheses.size() ? predictions.get(singles.number()[i]) : predictor.predict(f.edits());
+            double prior = h.id().equals(FaultGenerator.NOTHING) ? nothing : Candidate.logOdds(h.probability());
             out.add(new Candidate(
                     h, h.words(), h.places(), f.edits(), p, prior, likelihood.ratio(p, h.comesAndGoes())));
         }

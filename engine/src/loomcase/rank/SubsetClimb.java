@@ -3,6 +3,7 @@ package loomcase.rank;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
+import java.util.stream.IntStream;
 import loomcase.model.Edit;
 import loomcase.predict.Predictor;
 import org.apache.commons.math3.special.Beta;
@@ -97,7 +98,7 @@ final class SubsetClimb {
             better = false;
             boolean[] from = best;
             List<boolean[]> near = near(from);
-            predictor.prepare(near.stream().map(edits).toList());
+            prepare(near);
             for (boolean[] each : near) {
                 double s = score(each);
                 if (s <= score + GAIN) continue;
@@ -107,6 +108,11 @@ final class SubsetClimb {
             }
         }
         double sum = score;
+        boolean[] top = best;
+        prepare(IntStream.range(0, top.length)
+                .mapToObj(i -> flipped(top, i))
+                .filter(other -> size(other) >= least)
+                .toList());
         for (int i = 0; i < best.length; i++) {
             boolean[] other = flipped(best, i);
             if (size(other) >= least) sum += Math.log1p(Math.exp(score(other) - score));
@@ -122,6 +128,10 @@ final class SubsetClimb {
         while (better) {
             better = false;
             boolean[] from = best;
+            prepare(IntStream.range(0, from.length)
+                    .filter(i -> !from[i])
+                    .mapToObj(i -> flipped(from, i))
+                    .toList());
             for (int i = 0; i < from.length; i++) {
                 if (from[i]) continue;
                 boolean[] more = flipped(from, i);
@@ -133,6 +143,11 @@ final class SubsetClimb {
             }
         }
         return best;
+    }
+
+    /** Has the predictions of many sets made at once, on all cores. */
+    void prepare(List<boolean[]> sets) {
+        predictor.prepare(sets.stream().map(edits).toList());
     }
 
     double score(boolean[] in) {

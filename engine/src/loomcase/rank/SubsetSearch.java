@@ -227,20 +227,24 @@ final class SubsetSearch {
 
     /** The two touching wires that fit best, neither of them among those taken; all where fewer than two are left. */
     private static boolean[] bestPair(SubsetClimb climb, boolean[] taken) {
-        boolean[] best = new boolean[taken.length];
-        Arrays.fill(best, true);
-        double most = Double.NEGATIVE_INFINITY;
+        List<boolean[]> pairs = new ArrayList<>();
         for (int i = 0; i < taken.length; i++)
             for (int j = i + 1; j < taken.length; j++) {
                 if (taken[i] || taken[j]) continue;
                 boolean[] pair = new boolean[taken.length];
                 pair[i] = true;
                 pair[j] = true;
-                double score = climb.score(pair);
-                if (score <= most) continue;
-                most = score;
-                best = pair;
+                pairs.add(pair);
             }
+        climb.prepare(pairs);
+        boolean[] best = all(taken.length);
+        double most = Double.NEGATIVE_INFINITY;
+        for (boolean[] pair : pairs) {
+            double score = climb.score(pair);
+            if (score <= most) continue;
+            most = score;
+            best = pair;
+        }
         return best;
     }
 

@@ -1,7 +1,6 @@
 package loomcase.solve;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.function.Predicate;
 import java.util.function.Supplier;
@@ -25,6 +24,7 @@ final class DirectSolver {
 
     private final Netlist net;
     private final SparseLu.Pattern pattern;
+    private final FlatElements flat;
     private SparseLu factors;
 
     DirectSolver(Netlist net) {
@@ -34,6 +34,7 @@ final class DirectSolver {
     DirectSolver(Netlist net, SparseLu.Pattern pattern) {
         this.net = net;
         this.pattern = pattern;
+        this.flat = new FlatElements(net);
     }
 
     /** The matrix shape that holds for every region of every part. */
@@ -119,7 +120,7 @@ final class DirectSolver {
         while (true) {
             double[] volts = linear(fuses, regions);
             if (moves.next(net.parts(), regions, volts)) continue;
-            refine(volts, () -> residual(net, fuses, net.parts(), regions, volts), r -> {
+            refine(volts, () -> flat.residual(net, fuses, net.parts(), regions, volts), r -> {
                 solveWithChassis(factors, r);
                 return true;
             });
@@ -144,10 +145,8 @@ final class DirectSolver {
 
     /** Solves in place for node volts from node amperes, both with a chassis entry 0 that is not an unknown. */
     static void solveWithChassis(SparseLu factors, double[] r) {
-        double[] b = Arrays.copyOfRange(r, 1, r.length);
-        factors.solve(b);
+        factors.solve(r, 1);
         r[0] = 0;
-        System.arraycopy(b, 0, r, 1, b.length);
     }
 
     /**
@@ -178,26 +177,9 @@ final class DirectSolver {
         return false;
     }
 
-    /**
-     * Current in amperes that Kirchhoff's law finds missing at every node, chassis first.
-     *
-     * <p>Each current is subtracted at one end and added at the other as the same number, so that within an island the
-     * rounding cancels exactly.
-     */
+    /** Current in amperes missing at every node of a network, chassis first, see {@link FlatElements#residual}. */
     static double[] residual(Netlist net, Changes changes, List<Part> parts, int[] regions, double[] volts) {
-        double[] r = new double[volts.length];
-        for (int i = 1; i < volts.length; i++) r[i] = -volts[i] / Netlist.LEAK_OHMS;
-        for (int i = 0; i < net.elements().size(); i++)
-            flow(changes.element(net, i).stamp(), volts, r);
-        for (Netlist.Element e : changes.added()) flow(e.stamp(), volts, r);
-        for (int p = 0; p < regions.length; p++) for (Stamp s : parts.get(p).stamps(regions[p])) flow(s, volts, r);
-        return r;
-    }
-
-    private static void flow(Stamp s, double[] volts, double[] r) {
-        double amperes = s.current(volts);
-        r[s.from()] -= amperes;
-        r[s.to()] += amperes;
+        return new FlatElements(net).residual(net, changes, parts, regions, volts);
     }
 
     private void stamp(Stamp s, double[] values, double[] b) {

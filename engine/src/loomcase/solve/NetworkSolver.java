@@ -1,5 +1,6 @@
 package loomcase.solve;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -20,7 +21,8 @@ import loomcase.model.OperatingPoint;
  * double volts = s.pinVolts("ECM", "J1/12").orElseThrow();
  * }</pre>
  *
- * <p>Healthy networks are factorised on first use and kept. Not thread-safe; make one per thread.
+ * <p>Healthy networks are factorised on first use and kept. An instant is not thread-safe; different ones of a
+ * circuit may be used by different threads.
  */
 public final class NetworkSolver {
     private final Circuit circuit;
@@ -79,9 +81,9 @@ public final class NetworkSolver {
             return new Instant(title + ", " + setup.size() + " setup edits", solver.with(setup));
         }
 
-        /** Gives back the memory of the columns kept so far. */
-        public void forget() {
-            solver.forget();
+        /** Gives back the memory of the columns kept so far when they are more than {@code most}. */
+        public void forgetBeyond(int most) {
+            solver.forgetBeyond(most);
         }
 
         /** The same by factorising the edited network from nothing: slow, for comparison. */
@@ -142,17 +144,49 @@ public final class NetworkSolver {
      */
     public Instant at(String operatingPoint, String phase, OptionalDouble wireCelsius) {
         String key = operatingPoint + " " + phase + (wireCelsius.isPresent() ? " " + wireCelsius.getAsDouble() : "");
-        return instants.computeIfAbsent(key, k -> {
-            OperatingPoint op = circuit.operatingPoints().get(operatingPoint);
-            if (op == null) throw new IllegalArgumentException("no operating point " + operatingPoint);
-            OperatingPoint.Phase p = op.phases().stream()
-                    .filter(each -> each.id().equals(phase))
-                    .findFirst()
-                    .orElseThrow(() -> new IllegalArgumentException(
-                            "operating point " + operatingPoint + " has no phase " + phase));
-            Netlist net = NetlistBuilder.build(circuit, layout, withWiresAt(op, wireCelsius), p);
-            return instant("operating point " + operatingPoint + ", phase " + phase, net);
-        });
+        synchronized (instants) {
+            return instants.computeIfAbsent(key, k -> made(operatingPoint, phase, wireCelsius));
+        }
+    }
+
+    private Instant made(String operatingPoint, String phase, OptionalDouble wireCelsius) {
+        OperatingPoint op = circuit.operatingPoints().get(operatingPoint);
+        if (op == null) throw new IllegalArgumentException("no operating point " + operatingPoint);
+        OperatingPoint.Phase p = op.phases().stream()
+                .filter(each -> each.id().equals(phase))
+                .findFirst()
+                .orElseThrow(() ->
+                        new IllegalArgumentException("operating point " + operatingPoint + " has no phase " + phase));
+        Netlist net = NetlistBuilder.build(circuit, layout, withWiresAt(op, wireCelsius), p);
+        return instant("operating point " + operatingPoint + ", phase " + phase, net);
+    }
+
+    /**
+     * Factorises the healthy networks of some operating points on all cores, so that asking for them later costs nothing.
+     * May run beside other uses of this solver, which then wait for it.
+     *
+     * @throws IllegalArgumentException when the circuit has no such operating point
+     */
+    public void prepare(List<String> operatingPoints) {
+        synchronized (instants) {
+            List<String[]> missing = new ArrayList<>();
+            for (String id : operatingPoints) {
+                OperatingPoint op = circuit.operatingPoints().get(id);
+                if (op == null) throw new IllegalArgumentException("no operating point " + id);
+                for (OperatingPoint.Phase p : op.phases())
+                    if (!instants.containsKey(id + " " + p.id())) missing.add(new String[] {id, p.id()});
+            }
+            if (missing.isEmpty()) return;
+            // The first one makes the pattern that the others share.
+            at(missing.get(0)[0], missing.get(0)[1]);
+            List<Instant> made = missing.stream()
+                    .skip(1)
+                    .parallel()
+                    .map(m -> made(m[0], m[1], OptionalDouble.empty()))
+                    .toList();
+            for (int i = 0; i < made.size(); i++)
+                instants.put(missing.get(i + 1)[0] + " " + missing.get(i + 1)[1], made.get(i));
+        }
     }
 
     /**
@@ -164,17 +198,20 @@ public final class NetworkSolver {
      */
     public Instant keyOff(boolean batteryConnected, OptionalDouble wireCelsius) {
         String key = "key off " + batteryConnected + " " + wireCelsius;
-        return instants.computeIfAbsent(key, k -> {
-            OperatingPoint op = circuit.operatingPoints().values().stream()
-                    .filter(o -> !o.engineRunning())
-                    .findFirst()
-                    .orElseGet(
-                            () -> circuit.operatingPoints().values().iterator().next());
-            OperatingPoint.Phase none = new OperatingPoint.Phase("off", List.of());
-            Netlist net = NetlistBuilder.build(circuit, layout, withWiresAt(op, wireCelsius), none);
-            Passive.make(net, circuit, batteryConnected);
-            return instant("key off, battery " + (batteryConnected ? "connected" : "disconnected"), net);
-        });
+        synchronized (instants) {
+            return instants.computeIfAbsent(key, k -> resting(batteryConnected, wireCelsius));
+        }
+    }
+
+    private Instant resting(boolean batteryConnected, OptionalDouble wireCelsius) {
+        OperatingPoint op = circuit.operatingPoints().values().stream()
+                .filter(o -> !o.engineRunning())
+                .findFirst()
+                .orElseGet(() -> circuit.operatingPoints().values().iterator().next());
+        OperatingPoint.Phase none = new OperatingPoint.Phase("off", List.of());
+        Netlist net = NetlistBuilder.build(circuit, layout, withWiresAt(op, wireCelsius), none);
+        Passive.make(net, circuit, batteryConnected);
+        return instant("key off, battery " + (batteryConnected ? "connected" : "disconnected"), net);
     }
 
     private static OperatingPoint withWiresAt(OperatingPoint op, OptionalDouble celsius) {

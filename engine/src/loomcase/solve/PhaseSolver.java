@@ -36,6 +36,9 @@ final class PhaseSolver {
     /** Self-resistance in ohms above which a node hangs on its insulation. */
     private static final double FLOATING = 1e6;
 
+    /** Numbers in the columns kept, 32 MiB; a harness of a thousand nodes needs no more for all its hypotheses. */
+    private static final int MOST_KEPT = 1 << 22;
+
     private static final double[] NONE = {};
 
     private final Netlist net;
@@ -47,6 +50,7 @@ final class PhaseSolver {
     private final int[] baseRegions;
     private final boolean baseSettled;
     private final PartTable table;
+    private final FlatElements flat;
     private final Map<Long, double[]> columns = new HashMap<>();
     private int refactored;
 
@@ -76,6 +80,7 @@ final class PhaseSolver {
         this.baseRegions = healthy.regions();
         this.baseSettled = healthy.settled();
         this.table = new PartTable(net.parts(), baseRegions);
+        this.flat = new FlatElements(net);
     }
 
     Map<String, Device> devices() {
@@ -111,9 +116,9 @@ final class PhaseSolver {
         return refactored;
     }
 
-    /** Drops the columns kept so far, to give back their memory. */
-    void forget() {
-        columns.clear();
+    /** Drops the columns kept so far when they are more than {@code most}, to give back their memory. */
+    void forgetBeyond(int most) {
+        if (columns.size() > most) columns.clear();
     }
 
     /** The solution at every node. */
@@ -187,7 +192,7 @@ final class PhaseSolver {
     }
 
     private boolean refine(Changes changes, List<Part> parts, int[] regions, LowRank update, double[] volts) {
-        return DirectSolver.refine(volts, () -> DirectSolver.residual(net, changes, parts, regions, volts), r -> {
+        return DirectSolver.refine(volts, () -> flat.residual(net, changes, parts, regions, volts), r -> {
             DirectSolver.solveWithChassis(factors, r);
             double[] corrected = update.applyTo(r, r.length, false);
             if (corrected.length == 0) return false;
@@ -282,6 +287,7 @@ final class PhaseSolver {
         double[] known = columns.get(key);
         if (known != null) return known;
         double[] column = from == 0 || to == 0 ? solved(from, to) : pairColumn(from, to);
+        if ((columns.size() + 1L) * base.length > MOST_KEPT) columns.clear();
         columns.put(key, column);
         return column;
     }

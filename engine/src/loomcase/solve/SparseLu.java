@@ -153,22 +153,36 @@ final class SparseLu {
      * @param b right side in original order, length n; overwritten by x
      */
     void solve(double[] b) {
+        solve(b, 0);
+    }
+
+    /**
+     * Solves {@code A·x = b}.
+     *
+     * @param b right side in original order from place {@code first} on; overwritten by x
+     */
+    void solve(double[] b, int first) {
         int n = pattern.n;
         int upper = n;
         int lower = n + pattern.index.length;
+        int[] position = pattern.position;
+        int[] start = pattern.start;
+        int[] index = pattern.index;
+        double[] a = values;
         double[] y = new double[n];
-        for (int i = 0; i < n; i++) y[pattern.position[i]] = b[i];
+        for (int i = 0; i < n; i++) y[position[i]] = b[first + i];
         for (int k = 0; k < n; k++) {
             double yk = y[k];
             if (yk == 0) continue;
-            for (int p = pattern.start[k]; p < pattern.start[k + 1]; p++) y[pattern.index[p]] -= values[lower + p] * yk;
+            int end = start[k + 1];
+            for (int p = start[k]; p < end; p++) y[index[p]] -= a[lower + p] * yk;
         }
         for (int k = n - 1; k >= 0; k--) {
             double sum = y[k];
-            for (int p = pattern.start[k]; p < pattern.start[k + 1]; p++)
-                sum -= values[upper + p] * y[pattern.index[p]];
-            y[k] = sum / values[k];
+            int end = start[k + 1];
+            for (int p = start[k]; p < end; p++) sum -= a[upper + p] * y[index[p]];
+            y[k] = sum / a[k];
         }
-        for (int i = 0; i < n; i++) b[i] = y[pattern.position[i]];
+        for (int i = 0; i < n; i++) b[first + i] = y[position[i]];
     }
 }

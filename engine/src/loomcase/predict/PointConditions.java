@@ -1,0 +1,70 @@
+package loomcase.predict;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.function.DoubleConsumer;
+import java.util.stream.IntStream;
+import loomcase.model.Circuit;
+import loomcase.model.Edit;
+import loomcase.model.OperatingPoint;
+import loomcase.solve.NetworkSolver;
+
+/**
+ * The watches of one operating point: their probabilities from the table kept where there is one, else from solved
+ * networks, which are made on first need.
+ */
+final class PointConditions {
+    private final Circuit circuit;
+    private final NetworkSolver solver;
+    private final OperatingPoint op;
+    private final Dictionary dictionary;
+    private final int[] running;
+    private Optional<PointTable> kept;
+    private Optional<PointPlan> plan = Optional.empty();
+
+    PointConditions(Circuit circuit, NetworkSolver solver, OperatingPoint op, Dictionary dictionary) {
+        this.circuit = circuit;
+        this.solver = solver;
+        this.op = op;
+        this.dictionary = dictionary;
+        this.running = IntStream.range(0, circuit.watches().size())
+                .filter(w -> circuit.watches().get(w).operatingPoints().contains(op.id()))
+                .toArray();
+        this.kept = dictionary
+                .get(op.id())
+                .flatMap(bytes -> PointTable.of(bytes, circuit.watches().size()));
+    }
+
+    String id() {
+        return op.id();
+    }
+
+    /** Numbers of the watches that run here. */
+    int[] running() {
+        return running;
+    }
+
+    /** Probability of each watch's condition on a healthy engine, by watch number. */
+    double[] healthy() {
+        return kept.isPresent() ? kept.get().healthy() : plan().healthyConditions();
+    }
+
+    /** Solves. */
+    PointTable table(List<List<Edit>> all, DoubleConsumer progress) {
+        return plan().table(all, progress);
+    }
+
+    /** The table kept, when it is of these edits; otherwise solves and lets it be kept. */
+    PointTable lookUp(List<List<Edit>> all, DoubleConsumer progress) {
+        if (kept.isPresent() && kept.get().isOf(all)) return kept.get();
+        PointTable solved = table(all, progress);
+        solved.bytes().ifPresent(bytes -> dictionary.put(op.id(), bytes));
+        return solved;
+    }
+
+    /** The networks behind the table. */
+    PointPlan plan() {
+        if (plan.isEmpty()) plan = Optional.of(new PointPlan(circuit, solver, op));
+        return plan.get();
+    }
+}

@@ -1,0 +1,91 @@
+package loomcase.proof;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import loomcase.j1939.Code;
+import loomcase.model.PlaceId;
+import loomcase.rank.Ranking;
+
+/**
+ * What explains the codes seen after the work, the work itself weighed as evidence.
+ *
+ * @param suspects most probable first, at most {@value #MOST}
+ * @param unexplained probability that nothing in the model explains them, 0 to 1
+ */
+public record AfterWork(List<Suspect> suspects, double unexplained) {
+    /** Most suspects listed. */
+    public static final int MOST = 5;
+
+    /** Most members of a suspect listed. */
+    private static final int MOST_MEMBERS = 4;
+
+    /** Kinds of fault that work at a plug leaves behind, keys of {@code rules/priors.csv}. */
+    private static final Set<String> SLIPS =
+            Set.of("common.unplugged", "common.half-latched", "contact.backed-out", "common.swapped-cavities");
+
+    /**
+     * One suspect: faults that the codes cannot tell apart.
+     *
+     * @param words its likeliest fault
+     * @param place where that is
+     * @param probability of all its faults together, 0 to 1
+     * @param slip true when the likeliest fault is a slip of the work
+     * @param others its other faults, likeliest first, those at the same place left out
+     * @param explains codes that it accounts for
+     * @param leaves codes that it does not
+     */
+    public record Suspect(
+            String words,
+            PlaceId place,
+            double probability,
+            boolean slip,
+            List<String> others,
+            List<Code> explains,
+            List<Code> leaves) {
+        public Suspect {
+            others = List.copyOf(others);
+            explains = List.copyOf(explains);
+            leaves = List.copyOf(leaves);
+        }
+
+        /** In one sentence without a full stop. */
+        public String sentence() {
+            String codes = String.join(
+                    ", ",
+                    (leaves.isEmpty() ? explains : leaves)
+                            .stream().map(Code::toString).toList());
+            if (explains.isEmpty()) return words + " explains none";
+            return words + (leaves.isEmpty() ? " explains all" : " leaves") + " (" + codes + ")";
+        }
+    }
+
+    public AfterWork {
+        suspects = List.copyOf(suspects);
+    }
+
+    /** From a ranking whose evidence is what was seen after the work, with the plugs worked at. */
+    public static AfterWork of(Ranking ranking) {
+        List<Suspect> out = new ArrayList<>();
+        for (Ranking.Suspect s : ranking.suspects()) if (out.size() < MOST) out.add(suspect(s));
+        return new AfterWork(out, ranking.unexplained());
+    }
+
+    private static Suspect suspect(Ranking.Suspect s) {
+        Ranking.Member first = s.members().get(0);
+        return new Suspect(
+                s.twoFaults() ? s.words() : first.words(),
+                first.place(),
+                s.probability(),
+                !s.twoFaults() && SLIPS.contains(first.subject().family()),
+                s.members().stream()
+                        .skip(1)
+                        .filter(m -> !m.place().equals(first.place()))
+                        .map(Ranking.Member::words)
+                        .distinct()
+                        .limit(MOST_MEMBERS)
+                        .toList(),
+                s.explains(),
+                s.leaves());
+    }
+}

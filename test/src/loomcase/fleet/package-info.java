@@ -1,0 +1,2 @@
+/** Tests of many cases at once: order, errors, bounded reading ahead. */
+package loomcase.fleet;
