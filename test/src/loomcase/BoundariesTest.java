@@ -107,7 +107,9 @@ class BoundariesTest {
                             "policy",
                             "drill",
                             "job",
-                            "proof")),
+                            "proof",
+                            "claim",
+                            "print")),
             Map.entry(
                     "web",
                     List.of(
@@ -123,6 +125,20 @@ class BoundariesTest {
                             "inspect",
                             "json",
                             "verdict")),
+            Map.entry(
+                    "claim",
+                    List.of(
+                            "j1939",
+                            "policy",
+                            "model",
+                            "meter",
+                            "journal",
+                            "rank",
+                            "verdict",
+                            "intake",
+                            "casework",
+                            "draw",
+                            "print")),
             Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),
             Map.entry(
                     "cli",
@@ -150,6 +166,7 @@ class BoundariesTest {
                             "json",
                             "fleet",
                             "inspect",
+                            "claim",
                             "web")));
 
     @TestFactory

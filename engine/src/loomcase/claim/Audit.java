@@ -7,12 +7,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.function.Function;
 import java.util.stream.Stream;
 import loomcase.InputProblem;
 import loomcase.casework.CaseFile;
 import loomcase.casework.Casework;
-import loomcase.casework.OpenCase;
 import loomcase.policy.ClaimGap;
 import loomcase.print.Phrase;
 
@@ -70,11 +68,7 @@ public record Audit(List<Row> rows) {
      *
      * @throws InputProblem when the folder cannot be read or holds no case
      */
-    public static Audit of(
-            Casework casework,
-            Path folder,
-            Locale language,
-            Function<OpenCase, Optional<Packet.Reasoning>> reasoning) {
+    public static Audit of(Casework casework, Path folder, Locale language) {
         List<Path> files;
         try (Stream<Path> all = Files.list(folder)) {
             files = all.filter(f -> f.getFileName().toString().endsWith(CaseFile.ENDING))
@@ -83,21 +77,16 @@ public record Audit(List<Row> rows) {
         } catch (IOException e) {
             throw new InputProblem(folder + ": is no folder that can be read", e);
         }
-        if (files.isEmpty())
-            throw new InputProblem(folder + ": holds no case; a case file ends in " + CaseFile.ENDING);
+        if (files.isEmpty()) throw new InputProblem(folder + ": holds no case; a case file ends in " + CaseFile.ENDING);
         List<Row> rows = new ArrayList<>();
-        for (Path file : files) rows.add(row(casework, file, language, reasoning));
+        for (Path file : files) rows.add(row(casework, file, language));
         return new Audit(rows);
     }
 
-    private static Row row(
-            Casework casework,
-            Path file,
-            Locale language,
-            Function<OpenCase, Optional<Packet.Reasoning>> reasoning) {
+    private static Row row(Casework casework, Path file, Locale language) {
         String name = file.getFileName().toString();
         try {
-            Packet p = PacketMaker.of(casework.open(file), language, reasoning);
+            Packet p = PacketMaker.of(casework.open(file), language);
             return new Row(
                     name,
                     p.about().opened().unit().orElse(""),

@@ -91,7 +91,8 @@ final class BillMaker {
         Set<String> held = heldAccess();
         List<Packet.LabourLine> out = new ArrayList<>();
         time.access((step, opened, closed) -> {
-            double minutes = held.contains(step) ? 0 : circuit.access().get(step).minutes();
+            double minutes =
+                    held.contains(step) ? 0 : circuit.access().get(step).minutes();
             String said = words.say(held.contains(step) ? "labour.access-held" : "labour.access", facts.step(step));
             out.add(line("access", step, Phrase.of(said).from(opened), minutes, false, true));
         });
@@ -104,7 +105,8 @@ final class BillMaker {
         if (chose.orElseThrow().option() == ClaimFact.Option.FULL_HARNESS)
             return circuit.access().keySet();
         Set<String> out = new LinkedHashSet<>();
-        section().orElseThrow()
+        section()
+                .orElseThrow()
                 .branches()
                 .forEach(b -> out.addAll(new Access(circuit).steps(new PlaceId(PlaceId.Kind.BRANCH, b))));
         return out;
@@ -112,19 +114,19 @@ final class BillMaker {
 
     /** The ready-made section around the place that failed, the cheapest of several. */
     private Optional<Costs.Section> section() {
-        return chose.flatMap(c -> branch(c.spot().place()))
-                .flatMap(b -> costs.sections().stream()
-                        .filter(s -> s.branches().contains(b))
-                        .min(java.util.Comparator.comparing(Costs.Section::part)));
+        return chose.flatMap(c -> branch(c.spot().place())).flatMap(b -> costs.sections().stream()
+                .filter(s -> s.branches().contains(b))
+                .min(java.util.Comparator.comparing(Costs.Section::part)));
     }
 
     private Optional<String> branch(PlaceId place) {
         return switch (place.kind()) {
             case BRANCH -> Optional.of(place.id());
             case SPLICE -> Optional.of(circuit.splices().get(place.id()).branch());
-            case WIRE -> open.bench().layout().runs(place.id()).stream()
-                    .map(r -> r.branch())
-                    .findFirst();
+            case WIRE ->
+                open.bench().layout().runs(place.id()).stream()
+                        .map(r -> r.branch())
+                        .findFirst();
             default -> Optional.empty();
         };
     }
@@ -148,8 +150,8 @@ final class BillMaker {
             OptionalDouble minutes = set ? stated() : w.fact().minutes();
             if (minutes.isEmpty()) continue;
             boolean explained = set || !w.fact().note().isBlank();
-            Phrase said = Phrase.of(facts.work(
-                            new Fact.Work(w.fact().deed(), w.fact().spot(), w.fact().note())))
+            Phrase said = Phrase.of(facts.work(new Fact.Work(
+                            w.fact().deed(), w.fact().spot(), w.fact().note())))
                     .from(w.line());
             out.add(line("repair", "", said, minutes.getAsDouble(), !set, explained));
         }

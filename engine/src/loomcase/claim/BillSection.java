@@ -31,8 +31,7 @@ final class BillSection {
                 total("bill.parts", bill.partsTotal()),
                 total("bill.total", bill.total())));
         if (bill.open() > 0) blocks.add(Block.Paragraph.of(words.say("bill.open", Integer.toString(bill.open()))));
-        blocks.add(Block.Paragraph.of(
-                words.say("bill.note", figures.plain(bill.ratePerHour()), bill.currency())));
+        blocks.add(Block.Paragraph.of(words.say("bill.note", figures.plain(bill.ratePerHour()), bill.currency())));
         return new Section(words.say("section.bill"), blocks);
     }
 
@@ -76,8 +75,11 @@ final class BillSection {
                         .map(l -> new Block.Row(
                                 List.of(
                                         Phrase.of(facts.part(l.part())).from(l.line()),
-                                        Phrase.of(facts.word("role", l.part().role())),
-                                        Phrase.of(l.part().spot().map(facts::place).orElse("")),
+                                        Phrase.of(facts.word("role.", l.part().role())),
+                                        Phrase.of(l.part()
+                                                .spot()
+                                                .map(facts::place)
+                                                .orElse("")),
                                         Phrase.of(figures.plain(l.part().quantity())),
                                         Phrase.of(l.each()
                                                 .map(e -> figures.plain(e)

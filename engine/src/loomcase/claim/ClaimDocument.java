@@ -70,7 +70,8 @@ public final class ClaimDocument {
                 p.about().to().toLocalDate(),
                 head(),
                 sections,
-                words.say("footer", p.about().caseFile(), p.about().digest().hex().substring(0, 12)));
+                words.say(
+                        "footer", p.about().caseFile(), p.about().digest().hex().substring(0, 12)));
     }
 
     private List<Block.Detail> head() {
@@ -80,16 +81,23 @@ public final class ClaimDocument {
                 Block.Detail.blank(words.say("head.claim-number")),
                 detail("head.unit", opened.unit().orElse("")),
                 detail("head.serial", machine.serial().orElse("")),
-                detail("head.in-service", machine.inService().map(Object::toString).orElse("")),
+                detail(
+                        "head.in-service",
+                        machine.inService().map(Object::toString).orElse("")),
                 detail("head.distance", machine.distance().map(figures::shown).orElse("")),
                 detail(
                         "head.hours",
-                        opened.hours().isPresent() ? figures.rounded1(opened.hours().getAsDouble()) : ""),
+                        opened.hours().isPresent()
+                                ? figures.rounded1(opened.hours().getAsDouble())
+                                : ""),
                 detail("head.circuit", opened.circuit().id()),
                 detail("head.origin", p.about().origin()),
                 detail(
                         "head.total",
-                        words.say("money", figures.plain(p.bill().total()), p.bill().currency())));
+                        words.say(
+                                "money",
+                                figures.plain(p.bill().total()),
+                                p.bill().currency())));
     }
 
     private Block.Detail detail(String key, String value) {
@@ -160,7 +168,7 @@ public final class ClaimDocument {
                         List.of(
                                 Phrase.of(stage),
                                 Phrase.of(FactWords.code(code.code())).from(c.line()),
-                                Phrase.of(facts.word("state", code.state())),
+                                Phrase.of(facts.word("state.", code.state())),
                                 Phrase.of(
                                         code.count().isPresent()
                                                 ? Integer.toString(code.count().getAsInt())
@@ -232,7 +240,8 @@ public final class ClaimDocument {
                 Phrase.of(words.say("cause.place", where)).from(p.choice().get().line())));
         List<Phrase> causal = p.bill().parts().stream()
                 .filter(l -> l.part().role() == loomcase.journal.ClaimFact.Role.CAUSAL)
-                .map(l -> Phrase.of(words.say("place.part", facts.part(l.part()))).from(l.line()))
+                .map(l ->
+                        Phrase.of(words.say("place.part", facts.part(l.part()))).from(l.line()))
                 .toList();
         if (!causal.isEmpty()) blocks.add(new Block.Points(causal));
         PlaceId place = spot.place();
@@ -249,9 +258,9 @@ public final class ClaimDocument {
         for (Packet.PhotoLine l : p.photos()) {
             String state = words.say("photo." + l.state().word());
             String place = l.photo().spot().map(facts::place).orElse(words.say("photo.no-place"));
-            blocks.add(Block.Paragraph.of(
-                    Phrase.of(words.say("photo.words", facts.word("view", l.photo().view()), place, state))
-                            .from(l.line())));
+            blocks.add(Block.Paragraph.of(Phrase.of(words.say(
+                            "photo.words", facts.word("view.", l.photo().view()), place, state))
+                    .from(l.line())));
             blocks.add(new Block.Photo(
                     l.photo().file(), l.photo().digest().hex(), l.photo().shows(), picture(l)));
         }
@@ -274,15 +283,16 @@ public final class ClaimDocument {
     private Section choice() {
         List<Block> blocks = new ArrayList<>();
         if (p.choice().isEmpty()) blocks.add(silent());
-        p.choice().ifPresent(c -> blocks.add(Block.Paragraph.of(
-                Phrase.of(facts.say(c.chose())).from(c.line()))));
+        p.choice()
+                .ifPresent(c -> blocks.add(
+                        Block.Paragraph.of(Phrase.of(facts.say(c.chose())).from(c.line()))));
         if (p.reasoning().isEmpty()) blocks.add(Block.Paragraph.of(words.say("reasoning.none")));
         p.reasoning().ifPresent(r -> {
             blocks.add(new Block.Points(r.words().stream().map(Phrase::of).toList()));
             blocks.add(costs(r));
             if (!r.breakEvens().isEmpty())
-                blocks.add(new Block.Points(
-                        r.breakEvens().stream().map(Phrase::of).toList()));
+                blocks.add(
+                        new Block.Points(r.breakEvens().stream().map(Phrase::of).toList()));
         });
         return new Section(words.say("section.choice"), blocks);
     }
@@ -304,8 +314,7 @@ public final class ClaimDocument {
                                     c.words(),
                                     figures.plain(c.now()),
                                     figures.plain(c.expected()),
-                                    (c.forbidden() ? words.say("forbidden") + " " : "")
-                                            + String.join(" ", c.rules()));
+                                    (c.forbidden() ? words.say("forbidden") + " " : "") + String.join(" ", c.rules()));
                             return c.option().equals(chosen) ? row.emphasised() : row;
                         })
                         .toList());

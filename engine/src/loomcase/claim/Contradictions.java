@@ -85,7 +85,11 @@ final class Contradictions {
             if (s.fact() instanceof Fact.Work w && w.spot().isPresent())
                 for (String step : new Access(circuit).steps(w.spot().get().place()))
                     if (!open.contains(step))
-                        say("against.access", List.of(s.n()), facts.place(w.spot().get()), facts.step(step));
+                        say(
+                                "against.access",
+                                List.of(s.n()),
+                                facts.place(w.spot().get()),
+                                facts.step(step));
         }
     }
 }

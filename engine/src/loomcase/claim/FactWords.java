@@ -34,14 +34,17 @@ final class FactWords {
         if (fact instanceof Fact.Codes f) return words.say("line.codes", codes(f), lamps(f));
         if (fact instanceof Fact.Reading f) return words.say("line.reading", id(f), shown(f), setup(f.setup()));
         if (fact instanceof Fact.Watched f)
-            return words.say("line.watched", setup(f.setup()), list(f.active().stream().map(FactWords::code).toList()));
+            return words.say(
+                    "line.watched",
+                    setup(f.setup()),
+                    list(f.active().stream().map(FactWords::code).toList()));
         if (fact instanceof Fact.Moved f)
-            return words.say("line.moved", word("action", f.action()), place(f.spot()), moved(f));
+            return words.say("line.moved", word("action.", f.action()), place(f.spot()), moved(f));
         if (fact instanceof Fact.Seen f)
-            return words.say("line.seen", place(f.spot()), word("finding", f.finding()), tail(f.note()));
+            return words.say("line.seen", place(f.spot()), word("finding.", f.finding()), tail(f.note()));
         if (fact instanceof Fact.Swapped f)
             return words.say(
-                    "line.swapped", place(f.part()), place(f.with()), word("outcome", f.outcome()), tail(f.note()));
+                    "line.swapped", place(f.part()), place(f.with()), word("outcome.", f.outcome()), tail(f.note()));
         if (fact instanceof Fact.OpenedAccess f) return words.say("line.opened-access", step(f.step()));
         if (fact instanceof Fact.ClosedAccess f) return words.say("line.closed-access", step(f.step()));
         if (fact instanceof Fact.Refused f) return words.say("line.refused", f.test(), f.reason());
@@ -54,14 +57,13 @@ final class FactWords {
 
     private String clerk(Fact fact) {
         if (fact instanceof ClaimFact.Photo f)
-            return words.say("line.photo", f.file(), word("view", f.view()), at(f.spot()), f.shows());
+            return words.say("line.photo", f.file(), word("view.", f.view()), at(f.spot()), f.shows());
         if (fact instanceof ClaimFact.Kept f) return words.say("line.kept", f.part(), f.tag(), f.where());
         if (fact instanceof ClaimFact.Part f)
-            return words.say("line.part", figures.plain(f.quantity()), part(f), word("role", f.role()), at(f.spot()));
+            return words.say("line.part", figures.plain(f.quantity()), part(f), word("role.", f.role()), at(f.spot()));
         if (fact instanceof ClaimFact.Chose f)
-            return words.say("line.chose", word("option", f.option()), place(f.spot()), tail(f.reason()));
-        if (fact instanceof ClaimFact.Approved f)
-            return words.say("line.approved", f.what(), approval(f));
+            return words.say("line.chose", word("option.", f.option()), place(f.spot()), tail(f.reason()));
+        if (fact instanceof ClaimFact.Approved f) return words.say("line.approved", f.what(), approval(f));
         throw new IllegalStateException("no words for a fact of kind " + fact.kind());
     }
 
@@ -69,7 +71,7 @@ final class FactWords {
         String time = f.minutes().isPresent()
                 ? words.say("line.minutes", figures.given(f.minutes().getAsDouble()))
                 : "";
-        return words.say("line.work", word("deed", f.deed()), at(f.spot()), tail(f.note()), time);
+        return words.say("line.work", word("deed.", f.deed()), at(f.spot()), tail(f.note()), time);
     }
 
     String part(ClaimFact.Part f) {
@@ -87,7 +89,7 @@ final class FactWords {
 
     /** What was measured, the same before and after. */
     String id(Fact.Reading r) {
-        return words.say("reading.id", word("test", r.test()), r.a(), r.b());
+        return words.say("reading.id", word("test.", r.test()), r.a(), r.b());
     }
 
     String shown(Fact.Reading r) {
@@ -109,7 +111,7 @@ final class FactWords {
         String count = c.count().isPresent()
                 ? words.say("codes.count", Integer.toString(c.count().getAsInt()))
                 : words.say("codes.no-count");
-        return words.say("codes.one", code(c.code()), word("state", c.state()), count);
+        return words.say("codes.one", code(c.code()), word("state.", c.state()), count);
     }
 
     static String code(Code code) {
@@ -137,8 +139,7 @@ final class FactWords {
                 .map(o -> words.say("setup.at", o + s.phase().map(p -> "/" + p).orElse("")))
                 .orElseGet(() -> words.say("setup.key-off")));
         if (!s.unplugged().isEmpty()) out.add(words.say("setup.unplugged", list(s.unplugged())));
-        for (Jumper j : s.jumpers())
-            out.add(words.say("setup.jumper", j.from(), j.to(), figures.given(j.ohms())));
+        for (Jumper j : s.jumpers()) out.add(words.say("setup.jumper", j.from(), j.to(), figures.given(j.ohms())));
         if (s.wireCelsius().isPresent())
             out.add(words.say("setup.celsius", figures.given(s.wireCelsius().getAsDouble())));
         return String.join(", ", out);
@@ -175,8 +176,8 @@ final class FactWords {
         return note.isBlank() ? "" : ": " + note;
     }
 
-    /** The word of a constant; its family of keys is named like the field of the journal. */
+    /** The word of a constant; its family of keys, a dot at the end, is named like the field of the journal. */
     String word(String family, Enum<?> constant) {
-        return words.say(family + "." + constant.name().toLowerCase(Locale.ROOT).replace('_', '-'));
+        return words.say(family + constant.name().toLowerCase(Locale.ROOT).replace('_', '-'));
     }
 }

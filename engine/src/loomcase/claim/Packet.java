@@ -160,14 +160,17 @@ public record Packet(
      * @param breakEvens what would flip it, one sentence each
      * @param requiringRule repair rule that required what was chosen, empty for none
      * @param forbiddingRule repair rule that forbids what was chosen, empty for none
+     * @param needsApproval what of it somebody has to agree to, rules' words
      */
     public record Reasoning(
             List<String> words,
             List<OptionCost> costs,
             List<String> breakEvens,
             String requiringRule,
-            String forbiddingRule) {
+            String forbiddingRule,
+            List<String> needsApproval) {
         public Reasoning {
+            needsApproval = List.copyOf(needsApproval);
             words = List.copyOf(words);
             costs = List.copyOf(costs);
             breakEvens = List.copyOf(breakEvens);

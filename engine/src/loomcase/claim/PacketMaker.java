@@ -8,7 +8,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.function.Function;
 import loomcase.casework.OpenCase;
 import loomcase.journal.ClaimFact;
 import loomcase.journal.Digest;
@@ -40,18 +39,21 @@ public final class PacketMaker {
     }
 
     /**
-     * The claim as the case stands.
+     * The claim as the case stands, with the verdict on the case as it stood before the first repair.
      *
-     * @param language of all its words but those that people and rules wrote; English where a language has no words
-     * @param reasoning makes the verdict of a case in words, empty where there is none; given the case as it stood before
-     *     the first repair
+     * @param language of all its words but those that people, rules and the verdict wrote; English where a language has no
+     *     words
      */
-    public static Packet of(
-            OpenCase open, Locale language, Function<OpenCase, Optional<Packet.Reasoning>> reasoning) {
-        return new PacketMaker(open, language).make(reasoning);
+    public static Packet of(OpenCase open, Locale language) {
+        return new PacketMaker(open, language).make(true);
     }
 
-    private Packet make(Function<OpenCase, Optional<Packet.Reasoning>> reasoning) {
+    /** The same without the verdict, which takes by far the most time; the packet says that it was not computed. */
+    public static Packet withoutVerdict(OpenCase open, Locale language) {
+        return new PacketMaker(open, language).make(false);
+    }
+
+    private Packet make(boolean weigh) {
         List<Packet.ReadingLine> readings = readings();
         List<Packet.PhotoLine> photos = photos();
         Story story = new Story(time, words, facts, readings);
@@ -70,7 +72,7 @@ public final class PacketMaker {
                 readings,
                 photos,
                 choice,
-                reasoning.apply(then),
+                weigh ? Why.of(then, choice.map(Packet.Choice::chose), words, figures) : Optional.empty(),
                 new BillMaker(open, time, words, facts, choice.map(Packet.Choice::chose)).bill(),
                 time.all(ClaimFact.Kept.class).stream()
                         .map(k -> new Packet.KeptLine(k.line(), k.fact()))
@@ -166,11 +168,7 @@ public final class PacketMaker {
                 .toList();
         return open.journal().entries().stream()
                 .map(e -> new Packet.EvidenceLine(
-                        e.n(),
-                        e.stamp().at(),
-                        e.stamp().by(),
-                        facts.say(e.fact()),
-                        withdrawn.contains(e.n())))
+                        e.n(), e.stamp().at(), e.stamp().by(), facts.say(e.fact()), withdrawn.contains(e.n())))
                 .toList();
     }
 }

@@ -33,20 +33,36 @@ final class RuleFacts {
         time.access((step, opened, closed) -> access.add(new ClaimAccess(step, facts.step(step), opened, closed)));
         return new ClaimFacts(
                 claim(),
-                p.codes().stream().filter(c -> c.stage() != Packet.Stage.BETWEEN).map(RuleFacts::codes).toList(),
-                p.readings().stream().filter(r -> r.stage() != Packet.Stage.BETWEEN).map(this::reading).toList(),
+                p.codes().stream()
+                        .filter(c -> c.stage() != Packet.Stage.BETWEEN)
+                        .map(RuleFacts::codes)
+                        .toList(),
+                p.readings().stream()
+                        .filter(r -> r.stage() != Packet.Stage.BETWEEN)
+                        .map(this::reading)
+                        .toList(),
                 time.all(Fact.Work.class).stream().map(RuleFacts::work).toList(),
                 p.photos().stream().map(RuleFacts::photo).toList(),
                 p.bill().parts().stream().map(this::part).toList(),
                 labour(),
                 access,
-                p.approvals().stream()
-                        .map(a -> new ClaimApproval(
-                                a.approved().what(),
-                                a.approved().number().orElse(""),
-                                a.approved().date().map(Object::toString).orElse(""),
-                                a.approved().approver().orElse("")))
-                        .toList());
+                approvals());
+    }
+
+    /** Those on record; where a repair rule asks for one and none is on record, one that nobody gave. */
+    private List<ClaimApproval> approvals() {
+        if (p.approvals().isEmpty())
+            return p.reasoning().stream()
+                    .flatMap(r -> r.needsApproval().stream())
+                    .map(text -> new ClaimApproval(text, "", "", ""))
+                    .toList();
+        return p.approvals().stream()
+                .map(a -> new ClaimApproval(
+                        a.approved().what(),
+                        a.approved().number().orElse(""),
+                        a.approved().date().map(Object::toString).orElse(""),
+                        a.approved().approver().orElse("")))
+                .toList();
     }
 
     private ClaimCase claim() {
@@ -57,7 +73,10 @@ final class RuleFacts {
                 o.machine().inService().map(Object::toString).orElse(""),
                 o.machine()
                         .distance()
-                        .orElse(o.hours().isPresent() ? Double.toString(o.hours().getAsDouble()) : ""),
+                        .orElse(
+                                o.hours().isPresent()
+                                        ? Double.toString(o.hours().getAsDouble())
+                                        : ""),
                 o.complaint(),
                 time.lines().get(0).correctedBy().orElse(1),
                 text(p.cause()),

@@ -29,28 +29,32 @@ final class Story {
     List<Phrase> complaint() {
         List<Phrase> out = new ArrayList<>();
         Timeline.At<Fact.Opened> opened = time.all(Fact.Opened.class).get(0);
-        out.add(Phrase.of(words.say("complaint.words", opened.fact().complaint())).from(1));
-        time.all(Fact.Codes.class, Packet.Stage.BEFORE).stream().findFirst().ifPresent(c -> out.add(
-                codes("complaint.shown", c)));
+        out.add(Phrase.of(words.say("complaint.words", opened.fact().complaint()))
+                .from(1));
+        time.all(Fact.Codes.class, Packet.Stage.BEFORE).stream()
+                .findFirst()
+                .ifPresent(c -> out.add(codes("complaint.shown", c)));
         return out;
     }
 
     private Phrase codes(String key, Timeline.At<Fact.Codes> c) {
         String said = words.say(
-                key, facts.codes(c.fact()), facts.lamps(c.fact()), facts.list(c.fact().operatingPoints()));
+                key,
+                facts.codes(c.fact()),
+                facts.lamps(c.fact()),
+                facts.list(c.fact().operatingPoints()));
         return Phrase.of(said).from(c.line());
     }
 
     /** What failed and where, then each finding that shows it; empty when nobody wrote down what failed. */
     List<Phrase> cause(Optional<Packet.Choice> choice) {
         List<Phrase> out = new ArrayList<>();
-        choice.ifPresent(c -> out.add(Phrase.of(words.say("cause.place", facts.place(c.spot())))
-                .from(c.line())));
+        choice.ifPresent(c -> out.add(
+                Phrase.of(words.say("cause.place", facts.place(c.spot()))).from(c.line())));
         choice.flatMap(c -> c.chose().damage())
-                .ifPresent(d -> out.add(Phrase.of(words.say("cause.damage", facts.word("damage", d)))
+                .ifPresent(d -> out.add(Phrase.of(words.say("cause.damage", facts.word("damage.", d)))
                         .from(choice.get().line())));
-        for (Standing s : time.lines())
-            if (time.stage(s.n()) == Packet.Stage.BEFORE) found(s).ifPresent(out::add);
+        for (Standing s : time.lines()) if (time.stage(s.n()) == Packet.Stage.BEFORE) found(s).ifPresent(out::add);
         return out;
     }
 
@@ -69,7 +73,8 @@ final class Story {
 
     private Phrase read(Packet.ReadingLine r) {
         String limit = r.limit().map(Packet.Limit::words).orElse(words.say("limit.none"));
-        return Phrase.of(words.say("read", r.id(), facts.shown(r.reading()), limit)).from(r.line());
+        return Phrase.of(words.say("read", r.id(), facts.shown(r.reading()), limit))
+                .from(r.line());
     }
 
     /** Work, parts fitted, cleared codes, then the proof: readings and codes after the last repair. */
@@ -81,12 +86,10 @@ final class Story {
             if (s.fact() instanceof Fact.Work w)
                 out.add(Phrase.of(sentence(facts.work(w))).from(s.n()));
             if (s.fact() instanceof ClaimFact.Part p)
-                out.add(Phrase.of(words.say("correction.part", facts.part(p), facts.word("role", p.role())))
+                out.add(Phrase.of(words.say("correction.part", facts.part(p), facts.word("role.", p.role())))
                         .from(s.n()));
         }
-        readings.stream()
-                .filter(r -> r.stage() == Packet.Stage.AFTER)
-                .forEach(r -> out.add(read(r)));
+        readings.stream().filter(r -> r.stage() == Packet.Stage.AFTER).forEach(r -> out.add(read(r)));
         time.all(Fact.Codes.class, Packet.Stage.AFTER).forEach(c -> out.add(codes("correction.codes", c)));
         return out;
     }

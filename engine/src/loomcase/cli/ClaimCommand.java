@@ -99,12 +99,14 @@ final class ClaimCommand implements Callable<Integer> {
                 .orElseThrow(() -> new InputProblem("--language '" + language + "' is not one of "
                         + String.join(
                                 ", ",
-                                Wording.LANGUAGES.stream().map(Locale::getLanguage).toList())));
+                                Wording.LANGUAGES.stream()
+                                        .map(Locale::getLanguage)
+                                        .toList())));
     }
 
     private int claim(OpenCase open) {
         if (csv != null) throw new InputProblem("--csv goes with --audit");
-        Packet packet = PacketMaker.of(open, locale(), c -> Optional.empty());
+        Packet packet = PacketMaker.of(open, locale());
         Document document = ClaimDocument.of(open, packet, locale());
         if (html != null) WholeFile.write(html, Html.write(document));
         if (pdf != null) WholeFile.write(pdf, Pdf.write(document, letter ? Pdf.Paper.LETTER : Pdf.Paper.A4));
@@ -117,7 +119,7 @@ final class ClaimCommand implements Callable<Integer> {
     private int audit(Casework casework) {
         if (html != null || pdf != null || json)
             throw new InputProblem("--html, --pdf and --json go with one case; of a folder there is --csv");
-        Audit result = Audit.of(casework, audit, locale(), c -> Optional.empty());
+        Audit result = Audit.of(casework, audit, locale());
         if (csv != null) WholeFile.write(csv, AuditText.csv(result).getBytes(StandardCharsets.UTF_8));
         AuditText.print(result, Page.of(spec.commandLine().getOut()));
         return result.allClaimable() ? Main.ANSWER : Main.NOT_SETTLED;

@@ -24,10 +24,7 @@ final class RecordChose extends RecordKind {
     @CommandLine.Parameters(index = "1", paramLabel = "PLACE", description = "the place that failed")
     private String place;
 
-    @CommandLine.Option(
-            names = "--reason",
-            paramLabel = "TEXT",
-            description = "why this and nothing smaller or larger")
+    @CommandLine.Option(names = "--reason", paramLabel = "TEXT", description = "why this and nothing smaller or larger")
     private String reason = "";
 
     @CommandLine.Option(

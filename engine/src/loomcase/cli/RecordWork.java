@@ -40,7 +40,6 @@ final class RecordWork extends RecordKind {
         Optional<Spot> spot = place == null
                 ? Optional.empty()
                 : Optional.of(input.check().names().spot(place));
-        return new Fact.Work(
-                deed, spot, note, minutes == null ? OptionalDouble.empty() : OptionalDouble.of(minutes));
+        return new Fact.Work(deed, spot, note, minutes == null ? OptionalDouble.empty() : OptionalDouble.of(minutes));
     }
 }

@@ -213,8 +213,7 @@ public final class ClaimFact {
      * @param number of the agreement
      * @param date of the agreement
      */
-    public record Approved(
-            String what, Optional<String> approver, Optional<String> number, Optional<LocalDate> date)
+    public record Approved(String what, Optional<String> approver, Optional<String> number, Optional<LocalDate> date)
             implements Fact {
         public Approved {
             Words.some("what is approved", what);

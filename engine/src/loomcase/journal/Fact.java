@@ -44,8 +44,7 @@ public sealed interface Fact
      * @param hours engine hours, 0 or more; empty when not said
      * @param machine what else is known of the machine
      */
-    record Opened(
-            CircuitFile circuit, String complaint, Optional<String> unit, OptionalDouble hours, Machine machine)
+    record Opened(CircuitFile circuit, String complaint, Optional<String> unit, OptionalDouble hours, Machine machine)
             implements Fact {
         /** More hours than any engine runs. */
         public static final double MOST_HOURS = 1e6;

@@ -274,7 +274,11 @@ public final class FactReader {
 
     private static Fact photo(Cursor c) {
         return new ClaimFact.Photo(
-                c.id("file"), digest(c, "fileDigest"), c.word("view", ClaimFact.View.class), maybeSpot(c), c.id("shows"));
+                c.id("file"),
+                digest(c, "fileDigest"),
+                c.word("view", ClaimFact.View.class),
+                maybeSpot(c),
+                c.id("shows"));
     }
 
     private static Fact part(Cursor c) {
@@ -299,8 +303,7 @@ public final class FactReader {
     }
 
     private static Fact approved(Cursor c) {
-        return new ClaimFact.Approved(
-                c.id("what"), maybeId(c, "approver"), maybeId(c, "number"), maybeDate(c, "date"));
+        return new ClaimFact.Approved(c.id("what"), maybeId(c, "approver"), maybeId(c, "number"), maybeDate(c, "date"));
     }
 
     private static Fact correction(Cursor c) {

@@ -130,7 +130,8 @@ public final class ClaimJson {
         if (!r.reading().meter().name().isEmpty())
             g.writeStringField("meter", r.reading().meter().name());
         if (r.reading().meter().leadZeroOhms().isPresent())
-            g.writeNumberField("leadZeroOhms", r.reading().meter().leadZeroOhms().getAsDouble());
+            g.writeNumberField(
+                    "leadZeroOhms", r.reading().meter().leadZeroOhms().getAsDouble());
         if (r.reading().setup().wireCelsius().isPresent())
             g.writeNumberField("wireCelsius", r.reading().setup().wireCelsius().getAsDouble());
     }
@@ -142,7 +143,8 @@ public final class ClaimJson {
         g.writeNumberField("line", c.line());
         g.writeStringField("option", c.chose().option().word());
         place(Optional.of(c.spot()));
-        if (!c.chose().reason().isEmpty()) g.writeStringField("reason", c.chose().reason());
+        if (!c.chose().reason().isEmpty())
+            g.writeStringField("reason", c.chose().reason());
         maybe("damage", c.chose().damage().map(d -> d.word()));
         g.writeEndObject();
     }

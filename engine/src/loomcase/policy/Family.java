@@ -35,6 +35,7 @@ public enum Family {
     private final List<Class<? extends Record>> facts;
 
     @SafeVarargs
+    @SuppressWarnings("varargs")
     Family(Class<? extends Speech> words, Class<? extends Record>... facts) {
         this.words = words;
         this.facts = List.of(facts);

@@ -71,8 +71,7 @@ final class DemoClaims {
                 machine);
         OffsetDateTime start = OffsetDateTime.parse("2026-11-03T08:00:00+01:00");
         JournalFile.create(file, opened, Entry.Stamp.of(start, "desk"));
-        for (Told t : story)
-            JournalFile.append(file, t.fact(), Entry.Stamp.of(start.plusMinutes(t.minute()), t.by()));
+        for (Told t : story) JournalFile.append(file, t.fact(), Entry.Stamp.of(start.plusMinutes(t.minute()), t.by()));
     }
 
     private DemoClaims tell(int minutes, Fact fact) {
@@ -112,8 +111,7 @@ final class DemoClaims {
     }
 
     private static Setup off(String... unplugged) {
-        return new Setup(
-                Optional.empty(), Optional.empty(), List.of(unplugged), List.of(), OptionalDouble.of(20));
+        return new Setup(Optional.empty(), Optional.empty(), List.of(unplugged), List.of(), OptionalDouble.of(20));
     }
 
     private DemoClaims reading(Fact.Test test, String a, String b, String shown, Setup setup) {
@@ -122,13 +120,17 @@ final class DemoClaims {
 
     private DemoClaims photo(ClaimFact.View view, String file, Spot spot, String shows) {
         Path path = FOLDER.resolve("photos").resolve(file);
-        return tell(
-                2,
-                new ClaimFact.Photo("photos/" + file, Digest.ofFile(path), view, Optional.of(spot), shows));
+        return tell(2, new ClaimFact.Photo("photos/" + file, Digest.ofFile(path), view, Optional.of(spot), shows));
     }
 
     private DemoClaims part(
-            String name, String number, String quantity, String price, ClaimFact.Role role, ClaimFact.Sort sort, Spot at) {
+            String name,
+            String number,
+            String quantity,
+            String price,
+            ClaimFact.Role role,
+            ClaimFact.Sort sort,
+            Spot at) {
         return tell(
                 1,
                 new ClaimFact.Part(
@@ -209,7 +211,14 @@ final class DemoClaims {
                                 "sensor open by itself with the plug off, wiring not at fault",
                                 Optional.of(ClaimFact.Damage.WEAR)))
                 .repaired(25, Fact.Deed.REPLACED, sensor, "new sensor, thread cleaned, torque by the maker")
-                .part("EGR gas temperature sensor", "INV-EGT", "1", "", ClaimFact.Role.CAUSAL, ClaimFact.Sort.DEVICE, sensor)
+                .part(
+                        "EGR gas temperature sensor",
+                        "INV-EGT",
+                        "1",
+                        "",
+                        ClaimFact.Role.CAUSAL,
+                        ClaimFact.Sort.DEVICE,
+                        sensor)
                 .tell(2, new ClaimFact.Kept("EGR gas temperature sensor", "18", "claims shelf 3"))
                 .photo(ClaimFact.View.REPAIR, "repair.png", sensor, "new sensor plugged")
                 .reading(Fact.Test.OHMS, "C-EGT/1~", "C-EGT/2~", "60.4kohm", off("C-EGT"))
@@ -220,8 +229,7 @@ final class DemoClaims {
 
     private static DemoClaims terminal() {
         Spot cavity = Spot.of(PlaceId.Kind.CAVITY, "C-FRP/3");
-        Setup on = new Setup(
-                Optional.of("key-on"), Optional.empty(), List.of(), List.of(), OptionalDouble.empty());
+        Setup on = new Setup(Optional.of("key-on"), Optional.empty(), List.of(), List.of(), OptionalDouble.empty());
         return new DemoClaims()
                 .by("tech B")
                 .codes(active(157, 4, 3))

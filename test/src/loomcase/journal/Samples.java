@@ -120,7 +120,11 @@ final class Samples {
                         "crimped and sealed",
                         OptionalDouble.of(42.5)),
                 new ClaimFact.Photo(
-                        "photos/1.jpg", Digest.of("1"), ClaimFact.View.CLOSE_UP, Optional.of(rub), "wire rubbed through"),
+                        "photos/1.jpg",
+                        Digest.of("1"),
+                        ClaimFact.View.CLOSE_UP,
+                        Optional.of(rub),
+                        "wire rubbed through"),
                 new ClaimFact.Photo("2.jpg", Digest.of("2"), ClaimFact.View.TAG, Optional.empty(), "tag 17"),
                 new ClaimFact.Kept("signal wire", "17", "shelf 3"),
                 new ClaimFact.Part(
