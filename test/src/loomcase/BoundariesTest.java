@@ -95,7 +95,9 @@ class BoundariesTest {
                             "policy",
                             "drill",
                             "job",
-                            "proof")),
+                            "proof",
+                            "claim",
+                            "print")),
             Map.entry(
                     "web",
                     List.of(
@@ -109,6 +111,20 @@ class BoundariesTest {
                             "draw",
                             "json",
                             "verdict")),
+            Map.entry(
+                    "claim",
+                    List.of(
+                            "j1939",
+                            "policy",
+                            "model",
+                            "meter",
+                            "journal",
+                            "rank",
+                            "verdict",
+                            "intake",
+                            "casework",
+                            "draw",
+                            "print")),
             Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),
             Map.entry(
                     "cli",
@@ -135,6 +151,7 @@ class BoundariesTest {
                             "proof",
                             "json",
                             "fleet",
+                            "claim",
                             "web")));
 
     @TestFactory

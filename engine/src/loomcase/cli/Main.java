@@ -26,6 +26,7 @@ import picocli.CommandLine;
             ShowCommand.class,
             JobCommand.class,
             FitCommand.class,
+            ClaimCommand.class,
             ProofCommand.class,
             FleetCommand.class,
             CheckCommand.class,
