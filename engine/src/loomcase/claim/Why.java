@@ -119,7 +119,8 @@ final class Why {
                 w.forbidden(),
                 w.rulings().stream()
                         .filter(r -> r.effect() != RemedyRuling.Effect.CAUTION)
-                        .map(r -> r.text() + " (" + r.rule() + ")").toList());
+                        .map(r -> r.text() + " (" + r.rule() + ")")
+                        .toList());
     }
 
     private String sentence(BreakEven b) {
