@@ -184,7 +184,7 @@ public record Packet(
      * @param words what is done
      * @param now paid now, in the circuit file's currency
      * @param expected now and later
-     * @param rules what the rules say of it, one sentence each
+     * @param rules what forbids or requires it or needs approval, rules' words; mere cautions are left out
      */
     public record OptionCost(
             String option, String words, BigDecimal now, BigDecimal expected, boolean forbidden, List<String> rules) {

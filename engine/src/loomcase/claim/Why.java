@@ -9,6 +9,7 @@ import java.util.Set;
 import loomcase.casework.Advice;
 import loomcase.casework.OpenCase;
 import loomcase.journal.ClaimFact;
+import loomcase.model.PlaceId;
 import loomcase.policy.RemedyRuling;
 import loomcase.print.Wording;
 import loomcase.verdict.BreakEven;
@@ -59,16 +60,23 @@ final class Why {
                 : words.say("option." + word);
     }
 
-    /** The weighed remedy that was chosen: same option at the same place, else the cheapest of that option. */
+    /**
+     * The weighed remedy that was chosen: same option, at the same place or with the place in what it replaces; where a
+     * repair was weighed at another end of the same wire, the cheapest of that option. A section elsewhere is none.
+     */
     private Optional<Verdict.Weighed> chosen() {
         if (chose.isEmpty()) return Optional.empty();
+        PlaceId place = chose.get().spot().place();
         List<Verdict.Weighed> same = verdict.options().stream()
                 .filter(w -> w.remedy().option().equals(chose.get().option().word()))
                 .toList();
         return same.stream()
-                .filter(w -> w.remedy().place().equals(chose.get().spot().place()))
+                .filter(w -> w.remedy().place().equals(place)
+                        || w.remedy().replaced().contains(place.id()))
                 .findFirst()
-                .or(() -> same.stream().findFirst());
+                .or(() -> same.stream()
+                        .filter(w -> chose.get().option() != ClaimFact.Option.BRANCH_SECTION)
+                        .findFirst());
     }
 
     private String rule(RemedyRuling.Effect effect) {
@@ -109,7 +117,10 @@ final class Why {
                 Figures.money(BigDecimal.valueOf(w.cost().now())),
                 Figures.money(BigDecimal.valueOf(w.cost().total())),
                 w.forbidden(),
-                w.rulings().stream().map(r -> r.text() + " (" + r.rule() + ")").toList());
+                w.rulings().stream()
+                        .filter(r -> r.effect() != RemedyRuling.Effect.CAUTION)
+                        .map(r -> r.text() + " (" + r.rule() + ")")
+                        .toList());
     }
 
     private String sentence(BreakEven b) {

@@ -304,7 +304,7 @@ public final class Html {
         out.open("table", "class", "evidence").element("caption", words.say("evidence"));
         out.open("thead").open("tr");
         for (String key : List.of("line.column", "when.column", "words.column"))
-            out.element("th", words.say(key), "scope", "col");
+            out.element("th", words.say(key), "scope", "col", "class", "whole");
         out.close("tr").close("thead").line().open("tbody").line();
         for (Block.Line line : evidence.lines()) {
             out.open("tr");
@@ -314,10 +314,10 @@ public final class Html {
                     "scope",
                     "row",
                     "class",
-                    "number",
+                    "number whole",
                     "id",
                     anchor(line.number()));
-            out.element("td", line.when()).open("td");
+            out.element("td", line.when(), "class", "whole").open("td");
             if (line.withdrawn()) out.element("del", line.words()).text(" (" + words.say("withdrawn") + ")");
             else out.element("bdi", line.words());
             out.close("td").close("tr").line();
