@@ -1,6 +1,7 @@
 package loomcase;
 
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.type;
 import static com.tngtech.archunit.lang.conditions.ArchConditions.accessField;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
@@ -41,24 +42,80 @@ class BoundariesTest {
             Map.entry("solve", List.of("model")),
             Map.entry("faults", List.of("model")),
             Map.entry("draw", List.of("model")),
+            Map.entry("print", List.of()),
             Map.entry("predict", List.of("model", "solve", "policy", "j1939")),
             Map.entry("cache", List.of("predict", "journal")),
             Map.entry("meter", List.of("model", "solve", "predict", "j1939")),
             Map.entry("journal", List.of("model", "j1939")),
             Map.entry("rank", List.of("model", "faults", "solve", "predict", "meter", "policy", "j1939")),
             Map.entry("plan", List.of("model", "faults", "meter", "rank")),
+            Map.entry("verdict", List.of("model", "faults", "meter", "rank", "plan", "policy")),
+            Map.entry("proof", List.of("model", "journal", "j1939", "rank", "meter", "print")),
+            Map.entry("job", List.of("model", "policy", "print")),
+            Map.entry("study", List.of("model", "faults", "solve", "predict", "policy", "rank", "j1939")),
             Map.entry("check", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
             Map.entry("intake", List.of("j1939", "model", "journal", "meter", "rank")),
             Map.entry(
                     "casework",
                     List.of(
                             "j1939", "model", "faults", "policy", "predict", "meter", "journal", "rank", "plan",
-                            "intake", "draw")),
-            Map.entry("json", List.of("j1939", "model", "meter", "rank", "plan", "intake", "casework")),
+                            "intake", "draw", "verdict")),
+            Map.entry(
+                    "drill",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "faults",
+                            "solve",
+                            "policy",
+                            "predict",
+                            "meter",
+                            "journal",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "casework")),
+            Map.entry(
+                    "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
+            Map.entry("inspect", List.of("j1939", "model", "journal", "meter", "rank", "plan", "intake", "casework")),
+            Map.entry(
+                    "json",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "journal",
+                            "meter",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "casework",
+                            "inspect",
+                            "fit",
+                            "verdict",
+                            "policy",
+                            "drill",
+                            "job",
+                            "proof")),
+            Map.entry(
+                    "web",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "journal",
+                            "rank",
+                            "intake",
+                            "casework",
+                            "inspect",
+                            "draw",
+                            "json",
+                            "verdict")),
             Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),
             Map.entry(
                     "cli",
                     List.of(
+                            "study",
+                            "verdict",
+                            "policy",
                             "j1939",
                             "model",
                             "predict",
@@ -69,10 +126,16 @@ class BoundariesTest {
                             "check",
                             "intake",
                             "draw",
+                            "print",
+                            "fit",
                             "cache",
                             "casework",
+                            "drill",
+                            "job",
+                            "proof",
                             "json",
-                            "fleet")));
+                            "fleet",
+                            "web")));
 
     @TestFactory
     List<DynamicTest> packageUsesOnlyWhatStandsBeforeIt() {
@@ -139,7 +202,8 @@ class BoundariesTest {
     void onlyIntakeAndFacesKnowLogs() {
         noClasses()
                 .that()
-                .resideOutsideOfPackages("loomcase.j1939..", "loomcase.intake..", "loomcase.json..", "loomcase.cli..")
+                .resideOutsideOfPackages(
+                        "loomcase.j1939..", "loomcase.intake..", "loomcase.json..", "loomcase.web..", "loomcase.cli..")
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage("loomcase.j1939.log..")
@@ -197,8 +261,14 @@ class BoundariesTest {
                 "com.fasterxml.jackson..",
                 "loomcase.model.read..",
                 "loomcase.journal..",
+                "loomcase.drill..",
+                "loomcase.web..",
                 "loomcase.json..",
                 "loomcase.cli..");
+        keptTo("io.undertow..", "loomcase.web..");
+        keptTo("org.xnio..", "loomcase.web..");
+        keptTo("com.openhtmltopdf..", "loomcase.print..");
+        keptTo("org.apache.pdfbox..", "loomcase.print..");
     }
 
     private static void keptTo(String library, String... packages) {
@@ -208,6 +278,18 @@ class BoundariesTest {
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage(library)
+                .check(CLASSES);
+    }
+
+    /** The libraries that set and serve pages are large; the main job must not wait for them. */
+    @Test
+    void rankingNeverLoadsWhatSetsOrServesPages() {
+        noClasses()
+                .that()
+                .haveFullyQualifiedName("loomcase.cli.RankCommand")
+                .should()
+                .transitivelyDependOnClassesThat(resideInAnyPackage(
+                        "loomcase.print..", "com.openhtmltopdf..", "loomcase.web..", "io.undertow.."))
                 .check(CLASSES);
     }
 

@@ -5,12 +5,14 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
 import java.util.function.DoubleConsumer;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import loomcase.draw.Suspicion;
 import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
 import loomcase.j1939.Code;
 import loomcase.meter.Harm;
+import loomcase.meter.MeterPrediction;
 import loomcase.meter.Test;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
@@ -23,6 +25,10 @@ import loomcase.policy.Caution;
 import loomcase.policy.PolicyOutcome;
 import loomcase.predict.Predictor;
 import loomcase.rank.Ranking;
+import loomcase.verdict.Situation;
+import loomcase.verdict.Sweep;
+import loomcase.verdict.Verdict;
+import loomcase.verdict.VerdictMaker;
 
 /**
  * What one body of evidence says about one circuit: suspects, next tests, cautions.
@@ -97,6 +103,34 @@ public final class Answer {
         return next;
     }
 
+    /**
+     * What to do, with its reasons and its money; made anew each time it is asked for.
+     *
+     * @throws loomcase.InputProblem when the shop's file of repair costs cannot be used
+     */
+    public Verdict verdict(Advice advice) {
+        return maker(advice)
+                .decide(
+                        situation(),
+                        next(),
+                        (test, subjects, weights) -> bench.solving(ranker ->
+                                Advice.given(ranker.meter(intake().evidence()).outcomes(test, subjects, weights))));
+    }
+
+    /** The answer over the number of damaged circuits and the labour rate, for drawing. */
+    public Sweep sweep(Advice advice) {
+        return maker(advice).sweep(situation());
+    }
+
+    private VerdictMaker maker(Advice advice) {
+        return new VerdictMaker(
+                circuit(), layout(), advice.figures(), advice.rates(circuit()), Advice.rules(bench.rules()));
+    }
+
+    private Situation situation() {
+        return Advice.situation(circuit(), intake, ranking());
+    }
+
     /** Harms for which the rules let no test be proposed. */
     private Set<Harm> forbidden() {
         return Arrays.stream(Harm.values())
@@ -111,7 +145,21 @@ public final class Answer {
 
     /** The answer laid over the harness, for drawing. */
     public Suspicion suspicion() {
-        return Marking.suspicion(circuit(), ranking());
+        return suspicion(1);
+    }
+
+    /**
+     * The answer laid over the harness, with the wires of one suspect traced.
+     *
+     * @param traced rank of that suspect, from 1
+     */
+    public Suspicion suspicion(int traced) {
+        return Marking.suspicion(circuit(), ranking(), traced);
+    }
+
+    /** What tests would show, with what was solved so far kept; the function must not keep what it is given. */
+    public <T> T predicting(Function<MeterPrediction, T> work) {
+        return bench.solving(ranker -> work.apply(ranker.meter(intake().evidence())));
     }
 
     /** Cautions for working at the places of a suspect. */

@@ -3,11 +3,11 @@ package loomcase.casework;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import loomcase.Once;
 import loomcase.faults.Priors;
 import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
@@ -30,25 +30,22 @@ public final class Bench {
 
     private final Circuit circuit;
     private final Digest digest;
-    private final Casework.Once<Priors> priors;
-    private final Casework.Once<PolicyOutcome> policy;
-    private final Casework.Once<Layout> layout;
-    private final Casework.Once<Ranker> ranker;
+    private final Once<Priors> priors;
+    private final Once<Policy> rules;
+    private final Once<PolicyOutcome> policy;
+    private final Once<Layout> layout;
+    private final Once<Ranker> ranker;
     private final AtomicBoolean started = new AtomicBoolean();
     private final Map<Digest, Answer> answers = new LinkedHashMap<>(16, 0.75f, true);
 
-    Bench(
-            Circuit circuit,
-            Digest digest,
-            Casework.Once<Policy> rules,
-            Casework.Once<Priors> priors,
-            Dictionary solved) {
+    Bench(Circuit circuit, Digest digest, Once<Policy> rules, Once<Priors> priors, Dictionary solved) {
         this.circuit = circuit;
         this.digest = digest;
         this.priors = priors;
-        this.policy = new Casework.Once<>(() -> Shop.decide(rules.get(), circuit));
-        this.layout = new Casework.Once<>(() -> new Layout(circuit));
-        this.ranker = new Casework.Once<>(() -> new Ranker(circuit, priors(), this::policy, solved));
+        this.rules = rules;
+        this.policy = new Once<>(() -> Shop.decide(rules.get(), circuit));
+        this.layout = new Once<>(() -> new Layout(circuit));
+        this.ranker = new Once<>(() -> new Ranker(circuit, priors(), this::policy, solved));
     }
 
     /** The circuit. */
@@ -66,6 +63,11 @@ public final class Bench {
         return priors.get();
     }
 
+    /** The rules in force, the shop's own laid over. */
+    Policy rules() {
+        return rules.get();
+    }
+
     /** What the rules, the shop's own laid over, conclude for the circuit. */
     public PolicyOutcome policy() {
         return policy.get();
@@ -78,7 +80,7 @@ public final class Bench {
 
     /** Suspects and tests for evidence that comes from no case; not kept. */
     public Answer answer(Intake intake) {
-        return new Answer(this, new CaseIntake(intake, Set.of(), Set.of()));
+        return new Answer(this, CaseIntake.of(intake));
     }
 
     /** Suspects and tests for evidence read elsewhere as a case is; not kept. */

@@ -6,8 +6,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.function.Function;
-import java.util.function.Supplier;
 import loomcase.InputProblem;
+import loomcase.Once;
 import loomcase.faults.Priors;
 import loomcase.journal.Digest;
 import loomcase.journal.Journal;
@@ -98,20 +98,5 @@ public final class Casework {
     public OpenCase openWith(Path file, Optional<Path> circuit) {
         Journal journal = JournalFile.read(file);
         return new OpenCase(file, journal, circuit(circuit.orElseGet(() -> CaseFile.circuitOf(file, journal))));
-    }
-
-    /** A value made on first use and kept; made once even when several threads ask. */
-    static final class Once<T> {
-        private final Supplier<T> maker;
-        private T made;
-
-        Once(Supplier<T> maker) {
-            this.maker = maker;
-        }
-
-        synchronized T get() {
-            if (made == null) made = maker.get();
-            return made;
-        }
     }
 }

@@ -13,17 +13,20 @@ import loomcase.model.PlaceId;
 import loomcase.model.Wire;
 import loomcase.rank.Ranking;
 
-/** Lays an answer over the harness: shares of all places, callouts for the first suspects, wires of the first one. */
+/** Lays an answer over the harness: shares of all places, callouts for the first suspects, wires of one of them. */
 final class Marking {
     private static final int MARKED = 4;
     private static final int TRACED = 12;
 
-    /** Share of the first suspect's probability from which a place's wires are traced. */
+    /** Share of the suspect's probability from which a place's wires are traced. */
     private static final double WORTH_TRACING = 0.03;
 
     private Marking() {}
 
-    static Suspicion suspicion(Circuit circuit, Ranking r) {
+    /**
+     * @param traced rank of the suspect whose wires are traced; one that is not there traces nothing
+     */
+    static Suspicion suspicion(Circuit circuit, Ranking r, int traced) {
         Map<PlaceId, Double> shares = r.shares();
         shares.replaceAll((place, share) -> Math.min(1, share));
         List<Suspicion.Mark> marks = new ArrayList<>();
@@ -33,7 +36,7 @@ final class Marking {
             if (s.place().kind() == PlaceId.Kind.ENGINE || !marked.add(s.place())) continue;
             marks.add(new Suspicion.Mark(s.rank(), s.place(), wordsAt(s)));
         }
-        return new Suspicion(shares, marks, trace(circuit, r));
+        return new Suspicion(shares, marks, trace(circuit, r, traced));
     }
 
     /** The suspect's most probable fault at the place marked. */
@@ -45,13 +48,13 @@ final class Marking {
                 .orElse(s.words());
     }
 
-    /** Wires that the first suspect's places lie on. */
-    private static List<String> trace(Circuit circuit, Ranking r) {
-        if (r.suspects().isEmpty()) return List.of();
+    /** Wires that a suspect's places lie on. */
+    private static List<String> trace(Circuit circuit, Ranking r, int traced) {
+        if (traced > r.suspects().size()) return List.of();
         Set<String> out = new LinkedHashSet<>();
-        Ranking.Suspect first = r.suspects().get(0);
-        for (Ranking.PlaceShare p : first.places()) {
-            if (p.probability() < WORTH_TRACING * first.probability()) continue;
+        Ranking.Suspect suspect = r.suspects().get(traced - 1);
+        for (Ranking.PlaceShare p : suspect.places()) {
+            if (p.probability() < WORTH_TRACING * suspect.probability()) continue;
             String id = p.place().id();
             for (Wire w : circuit.wires().values()) {
                 boolean on = w.id().equals(id)

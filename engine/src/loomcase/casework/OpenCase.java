@@ -5,6 +5,7 @@ import java.util.Optional;
 import loomcase.InputProblem;
 import loomcase.intake.CaseIntake;
 import loomcase.journal.Admission;
+import loomcase.journal.Digest;
 import loomcase.journal.Entry;
 import loomcase.journal.EntryCheck;
 import loomcase.journal.Fact;
@@ -62,25 +63,17 @@ public record OpenCase(Path file, Journal journal, Bench bench) {
      */
     public record NeedsConfirmation(String reason) implements Recorded {}
 
-    /** Whether lines added by others since this case was opened matter. */
-    public enum Others {
-        /** The line is added behind theirs. */
-        ADD_BEHIND,
-        /** Nothing is added when there are any. */
-        REFUSE
-    }
-
     /**
      * Adds a line to the case file.
      *
      * @param fact what was seen or done
      * @param stamp who says it, and when
      * @param confirmed whether an odd fact is to be recorded with its oddity
-     * @param others whether lines added meanwhile stand against it
+     * @param last digest of the line behind which alone it may stand; empty to add it behind whatever others added
      * @throws InputProblem when the fact cannot be true of the circuit or the file cannot be written; nothing was added
-     * @throws JournalFile.Overtaken when others added lines and that stands against it; nothing was added
+     * @throws JournalFile.Overtaken when another line is the last by now; nothing was added
      */
-    public Recorded record(Fact fact, Entry.Stamp stamp, boolean confirmed, Others others) {
+    public Recorded record(Fact fact, Entry.Stamp stamp, boolean confirmed, Optional<Digest> last) {
         Admission admission = check().admit(fact);
         if (admission instanceof Admission.Refused r) throw new InputProblem("not recorded: " + r.reason());
         Optional<String> odd =
@@ -88,8 +81,8 @@ public record OpenCase(Path file, Journal journal, Bench bench) {
         if (odd.isPresent() && !confirmed) return new NeedsConfirmation(odd.get());
         Entry.Stamp whole = new Entry.Stamp(stamp.at(), stamp.by(), odd);
         return new Added(
-                others == Others.REFUSE
-                        ? JournalFile.appendAfter(journal.last(), file, fact, whole)
+                last.isPresent()
+                        ? JournalFile.appendAfter(last.get(), file, fact, whole)
                         : JournalFile.append(file, fact, whole));
     }
 }

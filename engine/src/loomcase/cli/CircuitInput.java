@@ -36,6 +36,15 @@ final class CircuitInput {
         return circuit != null;
     }
 
+    /**
+     * For a command that was given a case.
+     *
+     * @throws InputProblem when a circuit file was named too
+     */
+    void refuseCircuit() {
+        if (given()) throw new InputProblem("a case brings its own circuit; leave out --circuit");
+    }
+
     /** The circuit file, when one was named. */
     Optional<Path> file() {
         return Optional.ofNullable(circuit);

@@ -22,10 +22,17 @@ import picocli.CommandLine;
             OpenCommand.class,
             RecordCommand.class,
             NextCommand.class,
+            VerdictCommand.class,
             ShowCommand.class,
+            JobCommand.class,
+            FitCommand.class,
+            ProofCommand.class,
             FleetCommand.class,
             CheckCommand.class,
-            WiresCommand.class
+            DrillCommand.class,
+            WiresCommand.class,
+            ServeCommand.class,
+            StudyCommand.class
         },
         synopsisSubcommandLabel = "COMMAND ...",
         commandListHeading = "%nCommands (each has its own --help):%n",
@@ -115,6 +122,7 @@ public final class Main {
     /** The same with a command line that has its output set. */
     static int run(CommandLine line, String... arguments) {
         line.setExpandAtFiles(false);
+        line.setCaseInsensitiveEnumValuesAllowed(true);
         line.setUsageHelpWidth(Page.columns());
         line.setParameterExceptionHandler((problem, given) -> {
             line.getErr().println(oneLine("loomcase: " + Mistake.of(problem)));

@@ -1,8 +1,7 @@
 package loomcase.cli;
 
 import java.io.PrintWriter;
-import java.util.ArrayList;
-import java.util.List;
+import loomcase.Lines;
 
 /** Text output that wraps long lines between words; the words keep their order and none is cut. */
 final class Page {
@@ -40,39 +39,16 @@ final class Page {
 
     /** One line, continued two columns further in than it starts. */
     void line(String text) {
-        line(text, indent(text) + 2);
+        line(text, Lines.indent(text) + 2);
     }
 
     /** One line, continued at the given column. */
     void line(String text, int hang) {
-        for (String part : wrap(text, columns, hang)) out.println(part);
+        for (String part : Lines.wrap(text, columns, hang)) out.println(part);
     }
 
     /** Lines that are laid out already and must not wrap. */
     void block(String lines) {
         out.print(lines);
-    }
-
-    /** Cuts at blanks so that each part fits; a word longer than a line stays whole. */
-    static List<String> wrap(String text, int columns, int hang) {
-        List<String> parts = new ArrayList<>();
-        String rest = text.stripTrailing();
-        int start = indent(rest);
-        while (rest.length() > columns) {
-            int cut = rest.lastIndexOf(' ', columns);
-            // A percent sign stays with its number.
-            while (cut > start && rest.startsWith("%", cut + 1)) cut = rest.lastIndexOf(' ', cut - 1);
-            if (cut <= start) cut = rest.indexOf(' ', columns);
-            if (cut < 0) break;
-            parts.add(rest.substring(0, cut).stripTrailing());
-            rest = " ".repeat(hang) + rest.substring(cut).strip();
-            start = hang;
-        }
-        parts.add(rest);
-        return parts;
-    }
-
-    private static int indent(String text) {
-        return text.length() - text.stripLeading().length();
     }
 }

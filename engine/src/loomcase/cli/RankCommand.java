@@ -6,13 +6,8 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import loomcase.InputProblem;
 import loomcase.casework.Answer;
-import loomcase.casework.Bench;
-import loomcase.casework.Casework;
 import loomcase.draw.HarnessSvg;
-import loomcase.intake.Intake;
-import loomcase.j1939.CodeList;
 import loomcase.json.RankJson;
-import loomcase.model.Circuit;
 import loomcase.rank.Ranking;
 import picocli.CommandLine;
 
@@ -49,43 +44,8 @@ final class RankCommand implements Callable<Integer> {
     @CommandLine.Spec
     private CommandLine.Model.CommandSpec spec;
 
-    @CommandLine.Parameters(
-            paramLabel = "CASE",
-            arity = "0..1",
-            description = "case file, instead of --circuit with --codes or --log")
-    private Path file;
-
     @CommandLine.Mixin
-    private CircuitInput input;
-
-    @CommandLine.Option(
-            names = "--codes",
-            paramLabel = "SPN/FMI,...",
-            description = "active codes, with counts where known: 110/3,100/4x2")
-    private String codes = "";
-
-    @CommandLine.Option(
-            names = "--stored",
-            paramLabel = "SPN/FMI,...",
-            description = "codes stored but not active, in the same form")
-    private String stored = "";
-
-    @CommandLine.Option(
-            names = "--log",
-            paramLabel = "FILE",
-            description = "take the codes from a CAN log in a candump text form instead")
-    private Path log;
-
-    @CommandLine.Mixin
-    private LogInput logInput;
-
-    @CommandLine.Option(
-            names = "--at",
-            paramLabel = "POINT,...",
-            split = ",",
-            hideParamSyntax = true,
-            description = "operating points at which codes were looked for, such as key-on,idle-warm")
-    private List<String> at = List.of();
+    private EvidenceInput evidence;
 
     @CommandLine.Option(
             names = "--why",
@@ -114,14 +74,10 @@ final class RankCommand implements Callable<Integer> {
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
-        consistent();
-        Casework casework = input.casework();
-        casework.getReadyToRank();
-        Answer answer = ProgressLine.watch(
-                file == null
-                        ? typed(input.circuit(casework), err)
-                        : casework.open(file).answer(),
-                err);
+        if (json && why != null)
+            throw new InputProblem(
+                    "--why is text for a person; --json holds all evidence already, so give one of them");
+        Answer answer = evidence.answer(err);
         List<Ranking.Suspect> suspects = answer.ranking().suspects();
         if (why != null && (why < 1 || why > suspects.size()))
             throw new InputProblem("--why " + why + ": "
@@ -133,31 +89,5 @@ final class RankCommand implements Callable<Integer> {
         out.flush();
         boolean settled = !suspects.isEmpty() && suspects.get(0).probability() >= SETTLED;
         return settled ? Main.ANSWER : Main.NOT_SETTLED;
-    }
-
-    private Answer typed(Bench bench, PrintWriter err) {
-        Circuit circuit = bench.circuit();
-        return bench.answer(
-                log == null
-                        ? Intake.typed(circuit, CodeList.parse(codes), CodeList.parse(stored), at)
-                        : Intake.fromLog(circuit, logInput.read(log, err), at));
-    }
-
-    /** Options that do not go together are refused: one of them would be passed over in silence. */
-    private void consistent() {
-        if (file != null) {
-            if (log != null || !codes.isBlank() || !stored.isBlank() || !at.isEmpty() || input.given())
-                throw new InputProblem(
-                        "a case brings its own circuit and codes; leave out --circuit, --codes, --stored, --log"
-                                + " and --at");
-            return;
-        }
-        if ((log == null) == (codes.isBlank() && stored.isBlank()))
-            throw new InputProblem("give either --log FILE or --codes SPN/FMI,... (with --stored if any)");
-        if (log == null && logInput.given())
-            throw new InputProblem("--layout says how to read a log; give it with --log or leave it out");
-        if (json && why != null)
-            throw new InputProblem(
-                    "--why is text for a person; --json holds all evidence already, so give one of them");
     }
 }

@@ -2,6 +2,7 @@ package loomcase.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import loomcase.InputProblem;
@@ -62,7 +63,7 @@ final class RecordCommand implements Callable<Integer> {
     int add(RecordKind kind, OptionalInt corrects) {
         OpenCase input = kind.input(file);
         OpenCase.Recorded recorded =
-                input.record(fact(kind, input, corrects), stamp.stamp(), confirm, OpenCase.Others.ADD_BEHIND);
+                input.record(fact(kind, input, corrects), stamp.stamp(), confirm, Optional.empty());
         PrintWriter err = spec.commandLine().getErr();
         if (recorded instanceof OpenCase.NeedsConfirmation odd) {
             err.println("loomcase: not recorded: " + odd.reason() + "; if it is so, repeat with --confirm");

@@ -1,6 +1,7 @@
 package loomcase.cli;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.FileSystemException;
@@ -20,6 +21,15 @@ final class WholeFile {
      * @throws InputProblem naming the file and why it cannot be written
      */
     static void write(Path file, String text) {
+        write(file, text.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /**
+     * The same with bytes.
+     *
+     * @throws InputProblem naming the file and why it cannot be written
+     */
+    static void write(Path file, byte[] bytes) {
         if (Files.isDirectory(file)) throw new InputProblem(file + ": is a folder; name a file to write");
         // A pipe or a device, such as /dev/stdout, cannot be renamed onto.
         boolean special = Files.exists(file) && !Files.isRegularFile(file);
@@ -30,7 +40,7 @@ final class WholeFile {
                         + ProcessHandle.current().pid());
         try {
             try {
-                Files.writeString(beside, text);
+                Files.write(beside, bytes);
                 if (!special) move(beside, realTarget(target));
             } finally {
                 if (!special) Files.deleteIfExists(beside);

@@ -27,12 +27,14 @@ public final class HarnessSvg {
     private final Sheet sheet;
     private final Svg svg = new Svg();
     private final Pen pen;
+    private final boolean live;
 
-    private HarnessSvg(Circuit circuit, Layout layout, Suspicion suspicion) {
+    private HarnessSvg(Circuit circuit, Layout layout, Suspicion suspicion, boolean live) {
+        this.live = live;
         this.circuit = circuit;
         this.suspicion = suspicion;
         this.sheet = new Sheet(circuit, LoomBuilder.build(circuit, layout, suspicion), suspicion);
-        this.pen = new Pen(svg, suspicion);
+        this.pen = new Pen(svg, suspicion, live);
     }
 
     /**
@@ -45,7 +47,41 @@ public final class HarnessSvg {
      * @throws IllegalArgumentException when the suspicion names a place or wire that the circuit does not have
      */
     public static String draw(Circuit circuit, Layout layout, Suspicion suspicion) {
-        return new HarnessSvg(circuit, layout, suspicion).page(layout);
+        return new HarnessSvg(circuit, layout, suspicion, false).page(layout);
+    }
+
+    /**
+     * Draws for a page that answers to touch and keys: without title, key and origin, which such a page shows itself; every
+     * place and rub point is a button that takes the focus and has a name.
+     *
+     * @return an SVG element that scales to the room it is given
+     * @throws IllegalArgumentException as {@link #draw} does
+     */
+    public static String live(Circuit circuit, Layout layout, Suspicion suspicion) {
+        return new HarnessSvg(circuit, layout, suspicion, true).livePage(layout);
+    }
+
+    private String livePage(Layout layout) {
+        Foot foot = new Foot(sheet.width - 2 * Sheet.EDGE, !suspicion.trace().isEmpty());
+        double top = Sheet.headHeight(suspicion) - 10;
+        double height = sheet.foot + foot.height() - top;
+        svg.open(
+                "svg",
+                "xmlns",
+                "http://www.w3.org/2000/svg",
+                "role",
+                "group",
+                "aria-label",
+                Words.describe(circuit, suspicion),
+                "viewBox",
+                "0 " + Svg.number(top) + " " + Svg.number(sheet.width) + " " + Svg.number(height),
+                "font-family",
+                Ink.FACE,
+                "font-size",
+                Sketch.FONT);
+        harness(layout);
+        foot.draw(svg, pen, sheet.foot);
+        return svg.close("svg").toString();
     }
 
     private String page(Layout layout) {

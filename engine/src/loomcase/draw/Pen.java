@@ -16,8 +16,13 @@ final class Pen {
 
     private final Svg svg;
     private final Suspicion suspicion;
+    private final boolean live;
 
-    Pen(Svg svg, Suspicion suspicion) {
+    /**
+     * @param live whether places are to take the focus and have a name
+     */
+    Pen(Svg svg, Suspicion suspicion, boolean live) {
+        this.live = live;
         this.svg = svg;
         this.suspicion = suspicion;
     }
@@ -46,13 +51,44 @@ final class Pen {
     }
 
     private void group(Part part) {
-        if (part.place().isPresent()) {
-            svg.open("g", "data-place", part.place().get());
-            svg.text("title", title(part.place().get(), part.label(), suspicion));
-        } else {
-            svg.open("g", "data-rub", part.id());
-            svg.text("title", "rub point " + part.id() + ": " + part.label());
+        if (part.place().isPresent())
+            group(
+                    "data-place",
+                    part.place().get().toString(),
+                    title(part.place().get(), part.label(), suspicion));
+        else group("data-rub", part.id(), rubTitle(part));
+    }
+
+    private static String rubTitle(Part part) {
+        return "rub point " + part.id() + ": " + part.label();
+    }
+
+    /** A stop on a branch; on a live page a rub point says which branch it is on. */
+    private void stopGroup(Part part, String branch) {
+        if (!live || part.place().isPresent()) {
+            group(part);
+            return;
         }
+        svg.open(
+                "g",
+                "data-rub",
+                part.id(),
+                "data-branch",
+                branch,
+                "tabindex",
+                "0",
+                "role",
+                "button",
+                "aria-label",
+                rubTitle(part));
+        svg.text("title", rubTitle(part));
+    }
+
+    /** Opens a group for something that can be pointed at. */
+    void group(String attribute, String id, String words) {
+        if (live) svg.open("g", attribute, id, "tabindex", "0", "role", "button", "aria-label", words);
+        else svg.open("g", attribute, id);
+        svg.text("title", words);
     }
 
     private double share(Part part) {
@@ -134,7 +170,7 @@ final class Pen {
     /** A stop: its shape on the branch, its label in a line below. */
     void mark(Run run, Mark m) {
         double x = run.near.x + m.offset;
-        group(m.tag.part);
+        stopGroup(m.tag.part, run.limb.branch().id());
         double share = share(m.tag.part);
         double labelY = run.y + run.half() + 9 + m.line * Sketch.LINE;
         if (m.line > 0)

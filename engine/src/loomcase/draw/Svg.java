@@ -1,6 +1,8 @@
 package loomcase.draw;
 
-/** Writes SVG elements; every text and attribute value is escaped here and nowhere else. */
+import loomcase.XmlText;
+
+/** Writes SVG elements; every text and attribute value is escaped here. */
 final class Svg {
     private final StringBuilder out = new StringBuilder(1 << 16);
 
@@ -25,7 +27,7 @@ final class Svg {
     /** An element that holds only text. */
     Svg text(String name, String text, Object... attributes) {
         open(name, attributes);
-        escape(text);
+        XmlText.append(out, text);
         return close(name);
     }
 
@@ -34,7 +36,7 @@ final class Svg {
         for (int i = 0; i < attributes.length; i += 2) {
             out.append(' ').append(attributes[i]).append("=\"");
             if (attributes[i + 1] instanceof Number n) out.append(number(n.doubleValue()));
-            else escape(attributes[i + 1].toString());
+            else XmlText.append(out, attributes[i + 1].toString());
             out.append('"');
         }
         return out;
@@ -46,40 +48,6 @@ final class Svg {
         String whole = (tenths < 0 ? "-" : "") + Math.abs(tenths) / 10;
         long rest = Math.abs(tenths) % 10;
         return rest == 0 ? whole : whole + "." + rest;
-    }
-
-    private void escape(String text) {
-        text.codePoints().forEach(c -> {
-            switch (c) {
-                case '&':
-                    out.append("&amp;");
-                    break;
-                case '<':
-                    out.append("&lt;");
-                    break;
-                case '>':
-                    out.append("&gt;");
-                    break;
-                case '"':
-                    out.append("&quot;");
-                    break;
-                case '\'':
-                    out.append("&#39;");
-                    break;
-                default:
-                    out.appendCodePoint(allowed(c) ? c : 0xFFFD);
-            }
-        });
-    }
-
-    /** Characters that XML 1.0 (section 2.2) allows in a document. */
-    private static boolean allowed(int c) {
-        return c == '\t'
-                || c == '\n'
-                || c == '\r'
-                || c >= 0x20 && c <= 0xD7FF
-                || c >= 0xE000 && c <= 0xFFFD
-                || c >= 0x10000;
     }
 
     @Override

@@ -23,8 +23,7 @@ final class UnitBox {
         var unit = circuit.controlUnit();
         double share = suspicion.of(unit.place());
         boolean shown = suspicion.shows(unit.place());
-        svg.open("g", "data-place", unit.place());
-        svg.text("title", Pen.title(unit.place(), unit.label(), suspicion));
+        pen.group("data-place", unit.place().toString(), Pen.title(unit.place(), unit.label(), suspicion));
         svg.add(
                 "rect",
                 "x",

@@ -155,11 +155,12 @@ final class CommonCauses {
         PlaceId place = FaultGenerator.place(PlaceId.Kind.CONNECTOR, connector.id());
         double factor = c.exposure().factor(connector.zone());
         String name = connector.label() + " (" + connector.id() + ")";
-        List<Edit> open = cavities.stream().<Edit>map(CommonCauses::open).toList();
+        List<Edit> open = cavities.stream().<Edit>map(TerminalSlips::open).toList();
         if (cavities.size() > 1) {
             out.add(c.fixed("common.unplugged", List.of(place), "", name + " unplugged", factor, false, open));
             List<Hypothesis.Hit> hits = cavities.stream()
-                    .map(x -> new Hypothesis.Hit(FaultGenerator.place(PlaceId.Kind.CAVITY, x), x, List.of(open(x))))
+                    .map(x -> new Hypothesis.Hit(
+                            FaultGenerator.place(PlaceId.Kind.CAVITY, x), x, List.of(TerminalSlips.open(x))))
                     .toList();
             anyOf(
                     out,
@@ -181,18 +182,7 @@ final class CommonCauses {
         for (String[] pair : adjacent) swapped(out, connector, pair);
     }
 
-    private static Edit open(String cavity) {
-        return new Edit.Series(Names.contact(cavity), Edit.OPEN_OHMS);
-    }
-
     private void swapped(List<Hypothesis> out, Connector connector, String[] pair) {
-        String mateA = mate(pair[0]);
-        String mateB = mate(pair[1]);
-        List<Edit> edits = List.of(
-                open(pair[0]),
-                open(pair[1]),
-                new Edit.Bridge(pair[0], mateB, 0.005),
-                new Edit.Bridge(pair[1], mateA, 0.005));
         out.add(c.fixed(
                 "common.swapped-cavities",
                 List.of(
@@ -203,12 +193,6 @@ final class CommonCauses {
                         + connector.label(),
                 1,
                 false,
-                edits));
-    }
-
-    private String mate(String cavity) {
-        Connector connector = c.circuit().connectors().get(Names.connectorOf(cavity));
-        boolean inline = c.circuit().connectors().containsKey(connector.mates());
-        return inline ? connector.mates() + "/" + Names.cavityOf(cavity) : Names.mating(cavity);
+                TerminalSlips.swapped(c.circuit(), pair[0], pair[1])));
     }
 }

@@ -19,6 +19,7 @@ import loomcase.meter.Setup;
 import loomcase.meter.Test;
 import loomcase.model.Circuit;
 import loomcase.model.OperatingPoint;
+import loomcase.model.PlaceId;
 import loomcase.rank.Evidence;
 
 /**
@@ -27,11 +28,24 @@ import loomcase.rank.Evidence;
  * @param intake evidence and what was assumed
  * @param openAccess ids of access steps open now
  * @param refused ids of tests that will not be done
+ * @param looked what was looked at since the last repair, clean places among it
+ * @param repaired places worked on before, each time once
  */
-public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refused) {
+public record CaseIntake(
+        Intake intake, Set<String> openAccess, Set<String> refused, List<Fact.Seen> looked, List<PlaceId> repaired) {
+    /** Plain wire and two clips (judgement). */
+    private static final double PLAIN_LEAD_OHMS = 0.1;
+
     public CaseIntake {
         openAccess = Set.copyOf(openAccess);
         refused = Set.copyOf(refused);
+        looked = List.copyOf(looked);
+        repaired = List.copyOf(repaired);
+    }
+
+    /** Evidence that comes from no case. */
+    public static CaseIntake of(Intake intake) {
+        return new CaseIntake(intake, Set.of(), Set.of(), List.of(), List.of());
     }
 
     /**
@@ -58,6 +72,8 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
         Optional<Fact.Codes> codes = Optional.empty();
         Set<Code> everSeen = new TreeSet<>();
         Set<String> refused = new LinkedHashSet<>();
+        List<Fact.Seen> looked = new ArrayList<>();
+        List<PlaceId> places = new ArrayList<>();
         for (int i = 0; i < standing.size(); i++) {
             Fact f = standing.get(i);
             if (f instanceof Fact.Codes c) {
@@ -65,7 +81,12 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
                 c.codes().forEach(r -> everSeen.add(r.code()));
             }
             if (f instanceof Fact.Refused r) refused.add(r.test());
-            if (f instanceof Fact.Work w && w.deed() != Fact.Deed.CLEARED_CODES) repaired = i;
+            if (f instanceof Fact.Seen s) looked.add(s);
+            if (f instanceof Fact.Work w && w.spot().isPresent()) {
+                repaired = i;
+                looked.clear();
+                places.add(w.spot().get().place());
+            }
         }
         if (codes.isEmpty())
             throw new InputProblem("the case has no codes yet; add them with: record CASE codes SPN/FMI,...");
@@ -83,8 +104,14 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
                         c.state() == Fact.State.ACTIVE ? Evidence.State.ACTIVE : Evidence.State.STORED,
                         c.count()))
                 .toList();
-        Evidence evidence = new Evidence(seen, codes.get().operatingPoints(), tested);
-        return new CaseIntake(new Intake(evidence, notes), openAccess, refused);
+        Evidence evidence = new Evidence(
+                seen, codes.get().operatingPoints(), tested, Worked.before(circuit, standing, codes.get()));
+        return new CaseIntake(new Intake(evidence, notes), openAccess, refused, looked, places);
+    }
+
+    /** The test that a line of a case is, with what it gave; empty for a line that is none. */
+    public static Optional<Evidence.Tested> tested(Circuit circuit, Fact fact) {
+        return tested(circuit, fact, Set.of(), new ArrayList<>());
     }
 
     private static Optional<Evidence.Tested> tested(Circuit circuit, Fact fact, Set<Code> codes, List<String> notes) {
@@ -131,16 +158,20 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
                 test, value.isPresent() ? new Outcome.Reading(value.getAsDouble(), unit) : new Outcome.OverRange());
     }
 
-    private static Setup setup(Circuit circuit, Fact.Reading r) {
-        loomcase.journal.Setup s = r.setup();
+    /** A setup as a case says it, as a test has it; the first phase of the operating point when none is named. */
+    public static Setup setup(Circuit circuit, loomcase.journal.Setup s) {
         Setup out;
         if (s.operatingPoint().isPresent()) {
             OperatingPoint op = circuit.operatingPoints().get(s.operatingPoint().get());
             out = Setup.on(op.id(), s.phase().orElse(op.phases().get(0).id()));
         } else out = Setup.off();
         out = out.unplug(s.unplugged());
-        for (loomcase.journal.Jumper j : s.jumpers()) out = out.jump(j.from(), j.to(), j.ohms());
-        if (s.wireCelsius().isPresent()) out = out.wiresAt(s.wireCelsius().getAsDouble());
+        for (loomcase.journal.Jumper j : s.jumpers()) out = out.jump(j.from(), j.to(), lead(j));
+        return s.wireCelsius().isPresent() ? out.wiresAt(s.wireCelsius().getAsDouble()) : out;
+    }
+
+    private static Setup setup(Circuit circuit, Fact.Reading r) {
+        Setup out = setup(circuit, r.setup());
         if (r.meter().inputOhms().isEmpty()) return out;
         Meter usual = Meter.USUAL;
         return out.with(new Meter(
@@ -171,7 +202,12 @@ public record CaseIntake(Intake intake, Set<String> openAccess, Set<String> refu
         if (w.method() == Fact.Method.UNPLUG)
             return Optional.of(new Evidence.Tested(new Test.UnplugAndWatch(connector, watch, op), outcome));
         loomcase.journal.Jumper j = w.setup().jumpers().get(0);
-        return Optional.of(new Evidence.Tested(
-                new Test.JumperAndWatch(connector, j.from(), j.to(), j.ohms(), watch, op), outcome));
+        return Optional.of(
+                new Evidence.Tested(new Test.JumperAndWatch(connector, j.from(), j.to(), lead(j), watch, op), outcome));
+    }
+
+    /** Ohms of a lead; one recorded without a resistance is plain wire with its clips. */
+    private static double lead(loomcase.journal.Jumper jumper) {
+        return Math.max(PLAIN_LEAD_OHMS, jumper.ohms());
     }
 }

@@ -29,11 +29,11 @@ public final class CircuitNames {
 
     public CircuitNames(Circuit circuit) {
         this.circuit = circuit;
-        points();
-        places();
+        collectPoints();
+        collectPlaces();
     }
 
-    private void points() {
+    private void collectPoints() {
         points.add(Names.CHASSIS);
         Set<String> plugsOnto = new LinkedHashSet<>(circuit.devices().keySet());
         plugsOnto.add(circuit.controlUnit().id());
@@ -58,7 +58,7 @@ public final class CircuitNames {
         return out;
     }
 
-    private void places() {
+    private void collectPlaces() {
         places.put(PlaceId.Kind.BRANCH, circuit.branches().keySet());
         places.put(PlaceId.Kind.CONNECTOR, circuit.connectors().keySet());
         places.put(PlaceId.Kind.CAVITY, cavities());
@@ -68,6 +68,18 @@ public final class CircuitNames {
         places.put(PlaceId.Kind.CONTROL_UNIT, Set.of(circuit.controlUnit().id()));
         places.put(PlaceId.Kind.GROUND, circuit.grounds().keySet());
         places.put(PlaceId.Kind.FUSE, circuit.fuses().keySet());
+    }
+
+    /** Every point that a reading may name. */
+    public List<String> points() {
+        return List.copyOf(points);
+    }
+
+    /** Every place that a look or a wiggle may name, as {@code KIND:ID}, without rub points. */
+    public List<String> places() {
+        List<String> out = new ArrayList<>();
+        places.forEach((kind, ids) -> ids.forEach(id -> out.add(kind.word() + ":" + id)));
+        return out;
     }
 
     /** What is wrong with a point, if anything. */

@@ -20,10 +20,10 @@ import loomcase.model.read.Cursor;
 import loomcase.model.read.Json;
 
 /**
- * A line into an entry, strictly: fields, types and ranges as {@code circuits/case.schema.json} says, each complaint with
+ * A line into an entry, or an object into a fact, strictly: fields, types and ranges as {@code circuits/case.schema.json} says, each complaint with
  * file, line and field.
  */
-final class FactReader {
+public final class FactReader {
     /** Source of codes that a person typed. */
     static final String TYPED = "typed";
 
@@ -64,8 +64,12 @@ final class FactReader {
         return entry;
     }
 
-    /** The fact of an object that has a kind; fields of an entry around it are left to the caller. */
-    static Fact fact(Cursor c) {
+    /**
+     * The fact of an object that has a kind; fields of an entry around it are left to the caller.
+     *
+     * @throws InputProblem with file, line and field
+     */
+    public static Fact fact(Cursor c) {
         String kind = c.text("kind");
         Function<Cursor, Fact> reader = KINDS.get(kind);
         if (reader == null) throw c.problem("kind", "'" + kind + "' is not one of " + KNOWN);

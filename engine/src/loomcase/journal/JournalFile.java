@@ -40,7 +40,10 @@ public final class JournalFile {
     public static final class Overtaken extends InputProblem {
         private static final long serialVersionUID = 1L;
 
-        private Overtaken(Path file, int lines) {
+        /**
+         * @param lines how many the case has now
+         */
+        public Overtaken(Path file, int lines) {
             super(file + ": the case has " + lines
                     + " lines now; somebody added to it since it was read. Read it again");
         }

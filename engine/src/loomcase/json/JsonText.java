@@ -3,6 +3,7 @@ package loomcase.json;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.StreamWriteFeature;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -40,5 +41,20 @@ public interface JsonText {
             throw new UncheckedIOException(e);
         }
         out.println();
+    }
+
+    /**
+     * The value on one line, in UTF-8.
+     *
+     * @throws UncheckedIOException never, as memory takes everything
+     */
+    default byte[] bytes() {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
+            write(json);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        return out.toByteArray();
     }
 }

@@ -39,7 +39,7 @@ public final class RankJson {
     private void write(JsonGenerator json) throws IOException {
         json.writeStartObject();
         json.writeStringField("circuit", answer.circuit().id());
-        texts(json, "operatingPoints", answer.intake().evidence().operatingPoints());
+        JsonParts.texts(json, "operatingPoints", answer.intake().evidence().operatingPoints());
         codes(json);
         json.writeArrayFieldStart("suspects");
         for (Ranking.Suspect s : answer.ranking().suspects()) suspect(json, s);
@@ -48,7 +48,7 @@ public final class RankJson {
         json.writeNumberField("unexplained", answer.ranking().unexplained());
         losers(json);
         next(json);
-        texts(json, "notes", answer.intake().notes());
+        JsonParts.texts(json, "notes", answer.intake().notes());
         json.writeNumberField("hypotheses", answer.ranking().hypotheses());
         json.writeEndObject();
     }
@@ -124,7 +124,7 @@ public final class RankJson {
         }
         json.writeEndArray();
         json.writeBooleanField("twoFaults", s.twoFaults());
-        texts(json, "cautions", answer.cautions(s));
+        JsonParts.texts(json, "cautions", answer.cautions(s));
         json.writeEndObject();
     }
 
@@ -166,7 +166,7 @@ public final class RankJson {
         NextTest t = answer.next().get(0);
         json.writeObjectFieldStart("next");
         json.writeStringField("test", t.test().id());
-        texts(json, "points", Answer.points(t.test()));
+        JsonParts.texts(json, "points", Answer.points(t.test()));
         json.writeNumberField("minutes", t.minutes());
         json.writeNumberField("expectedMinutes", t.expectedMinutes());
         json.writeStringField("why", t.test().words());
@@ -184,12 +184,6 @@ public final class RankJson {
     }
 
     private static void codeList(JsonGenerator json, String field, List<Code> codes) throws IOException {
-        texts(json, field, codes.stream().map(Code::toString).toList());
-    }
-
-    private static void texts(JsonGenerator json, String field, List<String> texts) throws IOException {
-        json.writeArrayFieldStart(field);
-        for (String text : texts) json.writeString(text);
-        json.writeEndArray();
+        JsonParts.texts(json, field, codes.stream().map(Code::toString).toList());
     }
 }

@@ -113,6 +113,16 @@ public record Setup(
     }
 
     /**
+     * A fault with this setup put onto the engine: what the fault does, less paths that led across a plug now apart, and
+     * what the setup does.
+     */
+    public List<Edit> over(Circuit circuit, List<Edit> fault) {
+        List<Edit> out = Faults.under(circuit, this, fault);
+        out.addAll(edits(circuit));
+        return out;
+    }
+
+    /**
      * All contacts of the connectors taken apart.
      *
      * @param ohms what is left of each contact

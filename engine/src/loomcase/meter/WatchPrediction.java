@@ -45,8 +45,7 @@ final class WatchPrediction {
     private List<Edit> together(Test.Watched test, List<Edit> edits) {
         Setup setup = Setup.on(test.operatingPoint(), "").unplug(List.of(test.connector()));
         if (test instanceof Test.JumperAndWatch j) setup = setup.jump(j.from(), j.to(), j.ohms());
-        List<Edit> all = Faults.under(circuit, setup, edits);
-        all.addAll(setup.edits(circuit));
+        List<Edit> all = setup.over(circuit, edits);
         return all;
     }
 

@@ -17,10 +17,9 @@ import loomcase.meter.Outcomes;
 import loomcase.meter.Subject;
 import loomcase.meter.Test;
 import loomcase.meter.TestFacts;
-import loomcase.model.AccessStep;
+import loomcase.model.Access;
 import loomcase.model.Circuit;
 import loomcase.model.Layout;
-import loomcase.model.Names;
 import loomcase.model.PlaceId;
 import loomcase.rank.Ranking;
 
@@ -42,6 +41,7 @@ public final class Planner {
     private static final int DEPTH = 1;
 
     private final Circuit circuit;
+    private final Access access;
     private final Catalogue catalogue;
     private final double wrongMinutes;
     private final Set<Harm> forbidden;
@@ -53,6 +53,7 @@ public final class Planner {
     public Planner(Circuit circuit, Layout layout, Priors priors, Set<Harm> forbidden) {
         this.forbidden = Set.copyOf(forbidden);
         this.circuit = circuit;
+        this.access = new Access(circuit);
         this.catalogue = new Catalogue(circuit, layout);
         this.wrongMinutes = priors.get("plan.wrong-place-minutes");
         this.steps = List.copyOf(circuit.access().keySet());
@@ -146,7 +147,7 @@ public final class Planner {
             weight[h] = left.get(h).probability() / sum;
         }
         double[] settle = new double[number.size()];
-        number.forEach((p, n) -> settle[n] = accessMinutes(access(p), open));
+        number.forEach((p, n) -> settle[n] = access.minutes(access.steps(p), open));
         double[] minutes = steps.stream()
                 .mapToDouble(s -> circuit.access().get(s).minutes())
                 .toArray();
@@ -201,56 +202,7 @@ public final class Planner {
 
     /** Every access step that a test needs, those needed first included. */
     private Set<String> stepsOf(Test test) {
-        Set<String> out = new LinkedHashSet<>();
-        catalogue.facts(test).places().forEach(p -> out.addAll(access(p)));
-        return out;
-    }
-
-    private Set<String> access(PlaceId p) {
-        Set<String> out = new LinkedHashSet<>();
-        switch (p.kind()) {
-            case BRANCH -> circuit.branches().get(p.id()).access().forEach(s -> need(s, out));
-            case CONNECTOR -> circuit.connectors().get(p.id()).access().forEach(s -> need(s, out));
-            case CAVITY ->
-                circuit.connectors().get(Names.connectorOf(p.id())).access().forEach(s -> need(s, out));
-            case SPLICE ->
-                circuit.branches()
-                        .get(circuit.splices().get(p.id()).branch())
-                        .access()
-                        .forEach(s -> need(s, out));
-            case GROUND -> circuit.grounds().get(p.id()).access().forEach(s -> need(s, out));
-            case FUSE -> circuit.fuses().get(p.id()).access().forEach(s -> need(s, out));
-            case DEVICE ->
-                circuit.devices()
-                        .get(p.id())
-                        .terminals()
-                        .values()
-                        .forEach(t -> out.addAll(access(new PlaceId(PlaceId.Kind.CAVITY, t))));
-            case WIRE -> {
-                String end = circuit.wires().get(p.id()).to();
-                if (circuit.connectors().containsKey(Names.connectorOf(end)))
-                    out.addAll(access(new PlaceId(PlaceId.Kind.CAVITY, end)));
-            }
-            case CONTROL_UNIT ->
-                circuit.controlUnit()
-                        .connectors()
-                        .forEach(c -> out.addAll(access(new PlaceId(PlaceId.Kind.CONNECTOR, c))));
-            case ENGINE -> {}
-        }
-        return out;
-    }
-
-    private void need(String step, Set<String> out) {
-        if (!out.add(step)) return;
-        AccessStep s = circuit.access().get(step);
-        s.needs().forEach(n -> need(n, out));
-    }
-
-    private double accessMinutes(Set<String> needed, Collection<String> open) {
-        return needed.stream()
-                .filter(s -> !open.contains(s))
-                .mapToDouble(s -> circuit.access().get(s).minutes())
-                .sum();
+        return access.steps(catalogue.facts(test).places());
     }
 
     private BitSet bits(Collection<String> ids) {

@@ -5,23 +5,21 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import org.drools.model.Model;
 import org.drools.modelcompiler.KieBaseBuilder;
 
-/** Loads the classes that {@link RuleCompiler} made of the built-in rules. */
+/** Loads what {@link RuleCompiler} made of the built-in rules, family by family. */
 final class BuiltInRules {
-    /** Package that every DRL file for codes declares. */
-    static final String PACKAGE = "loomcase.rules.codes";
-
-    /** Resource with the names of the classes to start from, one a line. */
-    static final String MODELS = "/rules/models.txt";
-
     private BuiltInRules() {}
 
-    static RuleBase load() {
+    static RuleBase load(Family family) {
         List<Model> models = new ArrayList<>();
-        for (String name : modelNames()) {
+        for (String name : lines(family.models())) {
             try {
                 models.add((Model) Class.forName(name).getDeclaredConstructor().newInstance());
             } catch (ReflectiveOperationException e) {
@@ -31,8 +29,20 @@ final class BuiltInRules {
         return new RuleBase(KieBaseBuilder.createKieBaseFromModel(models));
     }
 
-    private static List<String> modelNames() {
-        try (InputStream in = BuiltInRules.class.getResourceAsStream(MODELS)) {
+    /** Names of a family's rules, in order, without loading them. */
+    static Set<String> names(Family family) {
+        return new TreeSet<>(lines(family.ruleNames()));
+    }
+
+    /** The family that has a built-in rule of this name. */
+    static Optional<Family> familyOf(String rule) {
+        return Arrays.stream(Family.values())
+                .filter(family -> names(family).contains(rule))
+                .findFirst();
+    }
+
+    private static List<String> lines(String resource) {
+        try (InputStream in = BuiltInRules.class.getResourceAsStream(resource)) {
             if (in == null) {
                 throw new IllegalStateException("built-in rules are missing; build with Maven, which compiles them");
             }

@@ -5,17 +5,16 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * The words a rule may say after {@code then}: {@code mask}, {@code shows}, {@code caution}, {@code forbid} and {@code
+ * The words a rule about codes, places and tests may say after {@code then}: {@code mask}, {@code shows}, {@code caution}, {@code forbid} and {@code
  * warn}.
- *
- * <p>Rules hold it as the global {@code conclude}. Name, reason and source are taken from the head of the rule that is
- * speaking, so that the consequence stays one line. It belongs to one run and is not safe for several threads.
  */
-public final class Conclusions {
+public final class Conclusions extends Speech {
     private static final Pattern SHARE = Pattern.compile("\\s*(\\d+(?:\\.\\d+)?)\\s*% as (\\d{1,2})\\s*");
     private static final double PERCENT_SLACK = 1e-6;
 
@@ -23,27 +22,8 @@ public final class Conclusions {
     private final Set<FmiReading> readings = new LinkedHashSet<>();
     private final Set<Caution> cautions = new LinkedHashSet<>();
     private final Set<TestRuling> tests = new LinkedHashSet<>();
-    private String rule = "";
-    private String reason = "";
-    private String source = "";
 
     public Conclusions() {}
-
-    /** From here on this rule is the speaker. */
-    void speaks(String ruleName, Map<String, Object> head) {
-        rule = ruleName;
-        reason = String.valueOf(head.getOrDefault("Reason", ""));
-        source = String.valueOf(head.getOrDefault("Source", "shop rule"));
-    }
-
-    void nobodySpeaks() {
-        rule = "";
-    }
-
-    /** Name of the rule that is speaking, empty between rules. */
-    String speaker() {
-        return rule;
-    }
 
     /**
      * While {@code by} is active, {@code hidden} is kept back.
@@ -51,7 +31,7 @@ public final class Conclusions {
      * @param strength probability of that, over 0 and up to 1
      */
     public void mask(WatchedCode by, WatchedCode hidden, double strength) {
-        masks.add(new Mask(by.spn(), by.fmi(), hidden.spn(), hidden.fmi(), strength, rule, reason));
+        masks.add(new Mask(by.spn(), by.fmi(), hidden.spn(), hidden.fmi(), strength, speaker(), reason()));
     }
 
     /**
@@ -71,7 +51,7 @@ public final class Conclusions {
             double percent = Double.parseDouble(match.group(1));
             total += percent;
             int shownFmi = Integer.parseInt(match.group(2));
-            added.add(new FmiReading(circuitKind, conditionFmi, shownFmi, percent / 100, rule, source));
+            added.add(new FmiReading(circuitKind, conditionFmi, shownFmi, percent / 100, speaker(), source()));
         }
         if (Math.abs(total - 100) > PERCENT_SLACK) {
             throw new IllegalArgumentException("shares \"" + shares + "\" add up to " + total + " %; allowed is 100 %");
@@ -81,17 +61,38 @@ public final class Conclusions {
 
     /** Before work at this place, warn. */
     public void caution(PlaceFact place, String text) {
-        cautions.add(new Caution(place.id(), text, rule, source));
+        cautions.add(new Caution(place.id(), text, speaker(), source()));
     }
 
     /** Tests that may do this harm are never proposed. */
     public void forbid(HarmFact harm, String text) {
-        tests.add(new TestRuling(harm.harm(), true, text, rule, source));
+        tests.add(new TestRuling(harm.harm(), true, text, speaker(), source()));
     }
 
     /** Tests that may do this harm carry the text as a caution. */
     public void warn(HarmFact harm, String text) {
-        tests.add(new TestRuling(harm.harm(), false, text, rule, source));
+        tests.add(new TestRuling(harm.harm(), false, text, speaker(), source()));
+    }
+
+    /** The shares of one kind and condition are said once: those of two rules would add up to more than the whole. */
+    @Override
+    void checkTogether() {
+        Map<String, Double> totals = new TreeMap<>();
+        Map<String, Set<String>> speakers = new TreeMap<>();
+        for (FmiReading reading : readings) {
+            String key = "\"" + reading.circuitKind() + "\" condition " + reading.conditionFmi();
+            totals.merge(key, reading.weight(), Double::sum);
+            speakers.computeIfAbsent(key, any -> new TreeSet<>()).add(reading.rule());
+        }
+        totals.forEach((key, total) -> {
+            if (total > 1 + 1e-9) {
+                Set<String> rules = speakers.get(key);
+                throw new Contradiction(
+                        rules.iterator().next(),
+                        "how " + key + " is shown is said twice (by " + String.join(" and ", rules)
+                                + "); allowed is one rule that says it once");
+            }
+        });
     }
 
     List<TestRuling> tests() {

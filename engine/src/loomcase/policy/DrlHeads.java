@@ -1,7 +1,9 @@
 package loomcase.policy;
 
+import java.util.Arrays;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.drools.drl.ast.descr.PackageDescr;
 import org.drools.drl.ast.descr.RuleDescr;
 import org.drools.drl.parser.DrlParser;
@@ -16,19 +18,34 @@ final class DrlHeads {
      * Where each rule starts.
      *
      * @param texts DRL by file name
-     * @throws PolicyProblem if a text is not DRL, is of another package, names a rule twice, or lacks a reason
+     * @throws PolicyProblem if a text is not DRL, is of no family, names a rule twice, or lacks a reason
      */
     static Map<String, ShopFolder.Place> of(Map<String, String> texts) {
         Map<String, ShopFolder.Place> heads = new TreeMap<>();
         texts.forEach((file, text) -> {
             PackageDescr parsed = parse(file, text);
-            if (!parsed.getName().equals(BuiltInRules.PACKAGE)) {
-                throw new PolicyProblem(file + " line 1: package is \"" + parsed.getName() + "\"; allowed is \"package "
-                        + BuiltInRules.PACKAGE + "\"");
-            }
+            family(file, parsed);
             parsed.getRules().forEach(rule -> add(heads, file, rule));
         });
         return heads;
+    }
+
+    /**
+     * The family that a text belongs to.
+     *
+     * @throws PolicyProblem if it is not DRL or of no family
+     */
+    static Family family(String file, String text) {
+        return family(file, parse(file, text));
+    }
+
+    private static Family family(String file, PackageDescr parsed) {
+        return Family.ofPackage(parsed.getName())
+                .orElseThrow(() -> new PolicyProblem(file + " line 1: package is \"" + parsed.getName()
+                        + "\"; allowed are "
+                        + Arrays.stream(Family.values())
+                                .map(family -> "\"package " + family.drlPackage() + "\"")
+                                .collect(Collectors.joining(", "))));
     }
 
     private static void add(Map<String, ShopFolder.Place> heads, String file, RuleDescr rule) {
@@ -55,6 +72,6 @@ final class DrlHeads {
             throw new PolicyProblem(file + ": this is not a rule file: " + e.getMessage());
         }
         DroolsError first = parser.getErrors().get(0);
-        throw new PolicyProblem(DrlComplaint.sentence(file, Map.of(), first));
+        throw new PolicyProblem(DrlComplaint.unreadable(file, first));
     }
 }

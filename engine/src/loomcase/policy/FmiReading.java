@@ -28,4 +28,9 @@ public record FmiReading(String circuitKind, int conditionFmi, int shownFmi, dou
             throw new IllegalArgumentException("weight is " + weight + "; allowed is over 0 and up to 1");
         }
     }
+
+    /** Kind of circuit and condition: what the shares of one whole have in common. */
+    String condition() {
+        return circuitKind + " condition " + conditionFmi;
+    }
 }

@@ -1,51 +1,52 @@
 package loomcase.policy;
 
 import java.nio.file.Path;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
- * The rules for reading codes: the built-in ones, with a shop's own laid over them if it has any.
+ * The rules: the built-in ones, with a shop's own laid over them if it has any.
  *
- * <p>Loading costs far more than deciding, so keep one object and ask it often; it may be shared between threads.
+ * <p>Each family of rules is loaded when it is first asked, which costs far more than asking it again; so keep one object
+ * and ask it often. It may be shared between threads.
  */
 public final class Policy {
-    private final RuleBase builtIn;
-    private final Optional<ShopRules> shop;
+    private final Map<Family, FamilyRules> families = new EnumMap<>(Family.class);
 
-    private Policy(RuleBase builtIn, Optional<ShopRules> shop) {
-        this.builtIn = builtIn;
-        this.shop = shop;
+    private Policy(Optional<ShopFolder> shop) {
+        for (Family family : Family.values()) {
+            families.put(family, new FamilyRules(family, shop));
+        }
     }
 
     /** The rules that come with the program. */
     public static Policy builtIn() {
-        return new Policy(BuiltInRules.load(), Optional.empty());
+        return new Policy(Optional.empty());
     }
 
     /**
      * The built-in rules with a shop's folder laid over them: a rule of the same name replaces, a name in {@code
      * rules-off.txt} turns off, any other rule is added.
      *
-     * @param folder folder with DRL files, a {@code rules-off.txt}, or both
+     * @param folder folder with DRL files of any family, a {@code rules-off.txt}, or both
      * @throws PolicyProblem if the folder cannot be used; the message names file and line
      */
     public static Policy withShopRules(Path folder) {
-        RuleBase builtIn = BuiltInRules.load();
-        return new Policy(builtIn, Optional.of(ShopRules.read(folder, builtIn.names())));
+        return new Policy(Optional.of(ShopFolder.read(folder)));
     }
 
-    /** Names of the built-in rules, in order: the names that a shop may replace or turn off. */
-    public List<String> builtInRuleNames() {
-        return List.copyOf(builtIn.names());
+    /** Names of a family's built-in rules, in order: the names that a shop may replace or turn off. */
+    public static List<String> builtInRuleNames(Family family) {
+        return List.copyOf(BuiltInRules.names(family));
     }
 
     /**
-     * Runs all rules over the facts.
+     * Runs the rules about codes and places.
      *
      * @param codes every code that the control unit can set
      * @param places every place that a caution may be wanted for; may be empty
@@ -61,46 +62,58 @@ public final class Policy {
      * @param harms every kind of harm that a test may do
      */
     public PolicyOutcome decide(List<WatchedCode> codes, List<PlaceFact> places, List<HarmFact> harms) {
-        Conclusions defaults = new Conclusions();
-        builtIn.run(codes, places, harms, Set.of(), defaults);
-        PolicyOutcome standard =
-                outcome(defaults.masks(), defaults.readings(), defaults.cautions(), defaults.tests(), false);
-        return shop.map(rules -> overlay(standard, rules, rules.run(codes, places, harms)))
-                .orElse(standard);
-    }
-
-    private static PolicyOutcome overlay(PolicyOutcome standard, ShopRules shop, Conclusions added) {
-        Predicate<String> stands = rule -> !shop.displaces(rule);
-        Set<String> reread = added.readings().stream().map(Policy::condition).collect(Collectors.toSet());
-        PolicyOutcome laidOver = outcome(
-                join(standard.masks().stream().filter(mask -> stands.test(mask.rule())), added.masks()),
-                join(
-                        standard.readings().stream()
-                                .filter(reading -> stands.test(reading.rule()) && !reread.contains(condition(reading))),
-                        added.readings()),
-                join(standard.cautions().stream().filter(caution -> stands.test(caution.rule())), added.cautions()),
-                join(standard.tests().stream().filter(test -> stands.test(test.rule())), added.tests()),
+        Said<Conclusions> said = families.get(Family.CODES).run(concat(codes, places, harms), Conclusions::new);
+        PolicyOutcome standard = PolicyOutcome.of(
+                said.standard(Conclusions::masks),
+                said.standard(Conclusions::readings),
+                said.standard(Conclusions::cautions),
+                said.standard(Conclusions::tests),
                 false);
-        return laidOver.concludesAs(standard)
-                ? laidOver
-                : outcome(laidOver.masks(), laidOver.readings(), laidOver.cautions(), laidOver.tests(), true);
+        if (said.shop().isEmpty()) {
+            return standard;
+        }
+        PolicyOutcome laidOver = PolicyOutcome.of(
+                said.laidOver(Conclusions::masks, Mask::rule),
+                readings(said),
+                said.laidOver(Conclusions::cautions, Caution::rule),
+                said.laidOver(Conclusions::tests, TestRuling::rule),
+                false);
+        return laidOver.differing(!laidOver.concludesAs(standard));
     }
 
-    private static String condition(FmiReading reading) {
-        return reading.circuitKind() + " " + reading.conditionFmi();
+    /** A kind and condition that the shop reads is read by the shop alone, or its shares would be counted twice. */
+    private static List<FmiReading> readings(Said<Conclusions> said) {
+        List<FmiReading> own = said.shop().map(shop -> shop.words().readings()).orElse(List.of());
+        Set<String> reread = own.stream().map(FmiReading::condition).collect(Collectors.toSet());
+        return said.laidOver(Conclusions::readings, FmiReading::rule).stream()
+                .filter(reading -> own.contains(reading) || !reread.contains(reading.condition()))
+                .toList();
     }
 
-    private static <T> List<T> join(Stream<T> standing, List<T> added) {
-        return Stream.concat(standing, added.stream()).toList();
+    /**
+     * Runs the repair rules.
+     *
+     * @param evidence how much is known
+     * @param remedies every remedy that the verdict weighs, each with an id of its own
+     * @throws PolicyProblem if the shop's repair rules cannot be compiled or run; the message names file and line
+     */
+    public RemedyOutcome remedies(EvidenceFact evidence, List<RemedyFact> remedies) {
+        Said<RemedyConclusions> said =
+                families.get(Family.REMEDY).run(concat(List.of(evidence), remedies), RemedyConclusions::new);
+        return RemedyOutcome.of(said);
     }
 
-    private static PolicyOutcome outcome(
-            List<Mask> masks,
-            List<FmiReading> readings,
-            List<Caution> cautions,
-            List<TestRuling> tests,
-            boolean differs) {
-        return new PolicyOutcome(
-                masks, readings, cautions, tests, differs, PolicyOutcome.ruleNames(masks, readings, cautions, tests));
+    /**
+     * Runs the claim rules.
+     *
+     * @param claim everything that the claim says and shows
+     * @throws PolicyProblem if the shop's claim rules cannot be compiled or run; the message names file and line
+     */
+    public ClaimOutcome claim(ClaimFacts claim) {
+        return ClaimOutcome.of(families.get(Family.CLAIM).run(claim.all(), ClaimConclusions::new));
+    }
+
+    private static List<Object> concat(List<?>... lists) {
+        return Stream.of(lists).<Object>flatMap(List::stream).toList();
     }
 }

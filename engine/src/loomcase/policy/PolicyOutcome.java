@@ -33,9 +33,7 @@ public record PolicyOutcome(
 
     private static void requireWholeWeights(List<FmiReading> readings) {
         readings.stream()
-                .collect(Collectors.groupingBy(
-                        reading -> reading.circuitKind() + " condition " + reading.conditionFmi(),
-                        Collectors.summingDouble(FmiReading::weight)))
+                .collect(Collectors.groupingBy(FmiReading::condition, Collectors.summingDouble(FmiReading::weight)))
                 .forEach((key, total) -> {
                     if (Math.abs(total - 1) > 1e-9) {
                         throw new IllegalArgumentException("weights of " + key + " sum to " + total + ", not to 1");
@@ -51,17 +49,27 @@ public record PolicyOutcome(
                 && tests.equals(other.tests);
     }
 
-    /** Names of the rules that these conclusions rest on, each once. */
-    static List<String> ruleNames(
-            List<Mask> masks, List<FmiReading> readings, List<Caution> cautions, List<TestRuling> tests) {
-        return Stream.of(
+    /** An outcome with the names of the rules that these conclusions rest on, each once. */
+    static PolicyOutcome of(
+            List<Mask> masks,
+            List<FmiReading> readings,
+            List<Caution> cautions,
+            List<TestRuling> tests,
+            boolean differs) {
+        List<String> names = Stream.of(
                         masks.stream().map(Mask::rule),
                         readings.stream().map(FmiReading::rule),
                         cautions.stream().map(Caution::rule),
                         tests.stream().map(TestRuling::rule))
-                .flatMap(names -> names)
+                .flatMap(each -> each)
                 .distinct()
                 .toList();
+        return new PolicyOutcome(masks, readings, cautions, tests, differs, names);
+    }
+
+    /** The same conclusions, said to differ from the built-in rules' or not. */
+    PolicyOutcome differing(boolean differs) {
+        return new PolicyOutcome(masks, readings, cautions, tests, differs, ruleNamesFired);
     }
 
     /** Kinds of harm for which tests are never proposed; where rules disagree, forbidding wins. */

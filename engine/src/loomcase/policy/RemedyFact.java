@@ -29,7 +29,7 @@ import java.util.Objects;
  * @param zoneCelsius highest temperature of the zone, degrees Celsius
  * @param controlUnitPlug the place is a control-unit plug or in it
  * @param corrodedCavities cavities of the same plug in which corrosion was seen
- * @param findings what was seen at the place or on its branch, in the journal's words, such as {@code green-copper}
+ * @param findings what was seen at the place or on its branch, in the journal's words, from {@link #FINDINGS}
  */
 public record RemedyFact(
         String id,
@@ -69,16 +69,40 @@ public record RemedyFact(
             "device",
             "control-unit");
 
+    /** What can be seen, in the journal's words. */
+    public static final List<String> FINDINGS = List.of(
+            "clean",
+            "chafe",
+            "cut",
+            "melted",
+            "pinched",
+            "broken-strands",
+            "green-copper",
+            "oil-in-plug",
+            "water-in-plug",
+            "coolant-in-plug",
+            "pushed-out-terminal",
+            "spread-terminal",
+            "bent-pin",
+            "burnt-terminal",
+            "missing-seal",
+            "loose-latch",
+            "not-plugged-in",
+            "blown-fuse",
+            "loose-stud",
+            "missing-clip",
+            "earlier-repair");
+
     public RemedyFact {
         Objects.requireNonNull(id, "id");
         Objects.requireNonNull(place, "place");
         Objects.requireNonNull(placeKind, "placeKind");
-        if (!OPTIONS.contains(option))
-            throw new IllegalArgumentException("option is " + option + "; allowed are " + String.join(", ", OPTIONS));
+        Listed.require("option", option, OPTIONS);
         if (!(probability >= 0 && probability <= 1))
             throw new IllegalArgumentException("probability is " + probability + "; allowed is 0 to 1");
         carries.forEach(CircuitKinds::require);
         carries = List.copyOf(carries);
+        findings.forEach(finding -> Listed.require("finding", finding, FINDINGS));
         findings = List.copyOf(findings);
     }
 
@@ -90,6 +114,7 @@ public record RemedyFact(
 
     /** Whether this was seen at the place or on its branch. */
     public boolean found(String finding) {
+        Listed.require("finding", finding, FINDINGS);
         return findings.contains(finding);
     }
 }

@@ -24,6 +24,10 @@ public record RemedyRuling(String remedy, Effect effect, String text, String rul
         CAUTION
     }
 
+    public RemedyRuling {
+        if (text.isBlank()) throw new IllegalArgumentException("the ruling on remedy " + remedy + " has no text");
+    }
+
     /** By remedy, then effect, then rule. */
     static final Comparator<RemedyRuling> ORDER = Comparator.comparing(RemedyRuling::remedy)
             .thenComparing(RemedyRuling::effect)

@@ -2,7 +2,6 @@ package loomcase.policy;
 
 import java.util.List;
 import java.util.Set;
-import java.util.TreeSet;
 import org.kie.api.KieBase;
 import org.kie.api.event.rule.AfterMatchFiredEvent;
 import org.kie.api.event.rule.BeforeMatchFiredEvent;
@@ -17,28 +16,15 @@ final class RuleBase {
         this.rules = rules;
     }
 
-    Set<String> names() {
-        Set<String> names = new TreeSet<>();
-        rules.getKiePackages().forEach(group -> group.getRules().forEach(rule -> names.add(rule.getName())));
-        return names;
-    }
-
     /** Fires every rule but those named {@code off}, once for each match; {@code conclusions} gathers what they say. */
-    void run(
-            List<WatchedCode> codes,
-            List<PlaceFact> places,
-            List<HarmFact> harms,
-            Set<String> off,
-            Conclusions conclusions) {
+    void run(List<?> facts, Set<String> off, Speech conclusions) {
         KieSession session = rules.newKieSession();
         try {
             if (speaks()) {
                 session.setGlobal("conclude", conclusions);
             }
             session.addEventListener(new Speaker(conclusions));
-            codes.forEach(session::insert);
-            places.forEach(session::insert);
-            harms.forEach(session::insert);
+            facts.forEach(session::insert);
             session.fireAllRules(match -> !off.contains(match.getRule().getName()));
         } finally {
             session.dispose();
@@ -54,9 +40,9 @@ final class RuleBase {
 
     /** Tells the conclusions whose consequence is running. */
     private static final class Speaker extends DefaultAgendaEventListener {
-        private final Conclusions conclusions;
+        private final Speech conclusions;
 
-        Speaker(Conclusions conclusions) {
+        Speaker(Speech conclusions) {
             this.conclusions = conclusions;
         }
 

@@ -8,8 +8,11 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.drools.compiler.kie.builder.impl.InternalKieModule;
@@ -29,7 +32,7 @@ public final class RuleCompiler {
     private RuleCompiler() {}
 
     /**
-     * Compiles every DRL file of one folder, or does nothing if neither they nor the classes they name have changed.
+     * Compiles every family of rules of which a DRL file, or a class that it names, has changed.
      *
      * @param arguments folder of DRL files, then folder for the classes
      * @throws IOException if a file cannot be read or written
@@ -37,19 +40,38 @@ public final class RuleCompiler {
      */
     public static void main(String[] arguments) throws IOException {
         Path classes = Path.of(arguments[1]);
-        List<Path> rules = drlFiles(Path.of(arguments[0]));
+        Map<Family, List<Path>> rules = byFamily(drlFiles(Path.of(arguments[0])));
         Path stamp = classes.resolveSibling("rules-compiled-from.txt");
-        Path list = classes.resolve(BuiltInRules.MODELS.substring(1));
-        String digest = digest(rules, classes);
-        if (Files.exists(stamp) && Files.exists(list) && Files.readString(stamp).equals(digest)) {
-            return;
+        List<String> before = Files.exists(stamp) ? Files.readAllLines(stamp) : List.of();
+        List<String> now = new ArrayList<>();
+        for (Family family : Family.values()) {
+            String digest = family.word() + " " + digest(family, rules.getOrDefault(family, List.of()), classes);
+            if (!before.contains(digest) || !Files.exists(resource(classes, family.models()))) {
+                // A compilation that fails half-way must not be taken for done.
+                Files.deleteIfExists(stamp);
+                write(family, rules.getOrDefault(family, List.of()), classes);
+            }
+            now.add(digest);
         }
-        InternalKieModule module = compile(rules);
-        Files.deleteIfExists(stamp);
-        removeEarlier(classes.resolve(BuiltInRules.PACKAGE.replace('.', '/')));
+        Files.write(stamp, now);
+    }
+
+    private static Map<Family, List<Path>> byFamily(List<Path> files) throws IOException {
+        Map<Family, List<Path>> sorted = new EnumMap<>(Family.class);
+        for (Path file : files) {
+            Family family = DrlHeads.family(file.getFileName().toString(), Files.readString(file));
+            sorted.computeIfAbsent(family, any -> new ArrayList<>()).add(file);
+        }
+        return sorted;
+    }
+
+    private static void write(Family family, List<Path> rules, Path classes) throws IOException {
+        String folder = family.drlPackage().replace('.', '/');
+        removeEarlier(classes.resolve(folder));
         List<String> models = new ArrayList<>();
+        InternalKieModule module = compile(rules);
         for (String name : module.getFileNames()) {
-            if (name.startsWith(BuiltInRules.PACKAGE.replace('.', '/')) && name.endsWith(".class")) {
+            if (name.startsWith(folder) && name.endsWith(".class")) {
                 Path file = classes.resolve(name);
                 Files.createDirectories(file.getParent());
                 Files.write(file, module.getBytes(name));
@@ -61,8 +83,19 @@ public final class RuleCompiler {
                         .forEach(models::add);
             }
         }
-        Files.write(list, models);
-        Files.writeString(stamp, digest);
+        Files.createDirectories(resource(classes, family.models()).getParent());
+        Files.write(resource(classes, family.ruleNames()), ruleNames(rules));
+        Files.write(resource(classes, family.models()), models);
+    }
+
+    private static Path resource(Path classes, String resource) {
+        return classes.resolve(resource.substring(1));
+    }
+
+    private static List<String> ruleNames(List<Path> rules) throws IOException {
+        Map<String, String> texts = new TreeMap<>();
+        for (Path file : rules) texts.put(file.getFileName().toString(), Files.readString(file));
+        return List.copyOf(DrlHeads.of(texts).keySet());
     }
 
     private static List<Path> drlFiles(Path folder) throws IOException {
@@ -74,14 +107,14 @@ public final class RuleCompiler {
     }
 
     /** SHA-256 of all that the outcome depends on: the rules, the classes they name, and the rule engine. */
-    private static String digest(List<Path> rules, Path classes) throws IOException {
+    private static String digest(Family family, List<Path> rules, Path classes) throws IOException {
         try {
             MessageDigest digest = MessageDigest.getInstance("SHA-256");
             for (Path rule : rules) {
                 digest.update(rule.getFileName().toString().getBytes(StandardCharsets.UTF_8));
                 digest.update(Files.readAllBytes(rule));
             }
-            for (Class<?> named : List.of(WatchedCode.class, PlaceFact.class, Conclusions.class)) {
+            for (Class<?> named : family.named()) {
                 digest.update(Files.readAllBytes(classes.resolve(named.getName().replace('.', '/') + ".class")));
             }
             digest.update(KieServices.class

@@ -5,6 +5,7 @@ import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -14,19 +15,23 @@ import java.util.TreeSet;
 import java.util.stream.Stream;
 
 /**
- * The texts of a shop's rule folder, before they are compiled.
+ * The texts of a shop's rule folder, read and sorted into families, before they are compiled.
  *
- * @param folder where they were read
- * @param texts DRL by file name, in name order
+ * @param texts DRL by family and file name, in name order
  * @param heads where each rule starts, by rule name
- * @param offLines line number in {@value #OFF_FILE} by rule name
+ * @param off names of the rules that are turned off
  */
-record ShopFolder(Path folder, Map<String, String> texts, Map<String, Place> heads, Map<String, Integer> offLines) {
+record ShopFolder(Map<Family, Map<String, String>> texts, Map<String, Place> heads, Set<String> off) {
     private static final String OFF_FILE = "rules-off.txt";
 
     /** A line in one of the shop's files. */
     record Place(String file, int line) {}
 
+    /**
+     * Reads a folder.
+     *
+     * @throws PolicyProblem if it cannot be used; how rules read inside is only checked when they are compiled
+     */
     static ShopFolder read(Path folder) {
         if (!Files.isDirectory(folder)) {
             throw new PolicyProblem(folder + ": this is no folder; allowed is a folder with .drl files");
@@ -41,16 +46,65 @@ record ShopFolder(Path folder, Map<String, String> texts, Map<String, Place> hea
             throw new PolicyProblem(folder + ": no .drl file and no rule name in " + OFF_FILE
                     + "; put one there or leave the option out");
         }
-        return new ShopFolder(folder, texts, DrlHeads.of(texts), offLines);
+        Map<String, Place> heads = DrlHeads.of(texts);
+        Map<Family, Map<String, String>> sorted = byFamily(texts);
+        refuseBorrowedNames(heads, sorted);
+        refuseUnknownNames(offLines, heads.keySet());
+        return new ShopFolder(sorted, heads, new TreeSet<>(offLines.keySet()));
+    }
+
+    /** Start of a message about a rule: its file and line. */
+    String at(String rule) {
+        Place head = heads.get(rule);
+        return head.file() + " line " + head.line() + ": rule \"" + rule + "\": ";
     }
 
     /**
-     * The rule names to turn off.
+     * Start of a message about a condition. The rule engine does not say whose it was, but the word that it stumbled over
+     * stands in one of the files.
      *
-     * @param known names of all rules, built-in and the shop's
-     * @throws PolicyProblem if a name is not known
+     * @param message that quotes the word
      */
-    Set<String> off(Set<String> known) {
+    String atCondition(Family family, String message) {
+        String[] parts = message.split("\"");
+        String word = parts.length > 1 ? "\"" + parts[1] + "\"" : message;
+        for (Map.Entry<String, String> file : texts.get(family).entrySet()) {
+            int number = 0;
+            for (String line : file.getValue().lines().toList()) {
+                number++;
+                if (line.contains(word)) {
+                    return file.getKey() + " line " + number + ": a condition cannot be checked: ";
+                }
+            }
+        }
+        return "shop rules: a condition cannot be checked: ";
+    }
+
+    private static Map<Family, Map<String, String>> byFamily(Map<String, String> texts) {
+        Map<Family, Map<String, String>> sorted = new EnumMap<>(Family.class);
+        for (Family family : Family.values()) {
+            sorted.put(family, new LinkedHashMap<>());
+        }
+        texts.forEach((file, text) -> sorted.get(DrlHeads.family(file, text)).put(file, text));
+        return sorted;
+    }
+
+    /** A rule replaces one of its own family; the name of another family's rule would turn that off unseen. */
+    private static void refuseBorrowedNames(Map<String, Place> heads, Map<Family, Map<String, String>> texts) {
+        heads.forEach((rule, head) -> BuiltInRules.familyOf(rule)
+                .filter(family -> !texts.get(family).containsKey(head.file()))
+                .ifPresent(family -> {
+                    throw new PolicyProblem(head.file() + " line " + head.line() + ": rule \"" + rule
+                            + "\" has the name of a built-in rule of package " + family.drlPackage()
+                            + "; move it to a file of that package or give it another name");
+                }));
+    }
+
+    private static void refuseUnknownNames(Map<String, Integer> offLines, Set<String> shopNames) {
+        Set<String> known = new TreeSet<>(shopNames);
+        for (Family family : Family.values()) {
+            known.addAll(BuiltInRules.names(family));
+        }
         offLines.forEach((name, line) -> {
             if (!known.contains(name)) {
                 String nearest = known.stream()
@@ -60,7 +114,6 @@ record ShopFolder(Path folder, Map<String, String> texts, Map<String, Place> hea
                         + "\"; the nearest is \"" + nearest + "\"");
             }
         });
-        return new TreeSet<>(offLines.keySet());
     }
 
     private static List<Path> drlFiles(Path folder) {

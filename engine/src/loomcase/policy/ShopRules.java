@@ -1,80 +1,47 @@
 package loomcase.policy;
 
-import java.nio.file.Path;
 import java.util.List;
-import java.util.Map;
-import java.util.Set;
-import java.util.TreeSet;
-import java.util.stream.Collectors;
+import loomcase.Once;
 
-/** A shop's own rules, compiled, with the names of the built-in rules that they set aside. */
+/** A shop's own rules of one family; they are compiled when first run. */
 final class ShopRules {
-    private final RuleBase rules;
-    private final Map<String, ShopFolder.Place> heads;
-    private final Set<String> off;
+    private final Family family;
+    private final ShopFolder folder;
+    private final Once<RuleBase> rules;
 
-    private ShopRules(RuleBase rules, Map<String, ShopFolder.Place> heads, Set<String> off) {
-        this.rules = rules;
-        this.heads = heads;
-        this.off = off;
-    }
-
-    /**
-     * Reads and compiles a shop's folder.
-     *
-     * @throws PolicyProblem if it cannot be used
-     */
-    static ShopRules read(Path folder, Set<String> builtInNames) {
-        ShopFolder read = ShopFolder.read(folder);
-        Set<String> known = new TreeSet<>(builtInNames);
-        known.addAll(read.heads().keySet());
-        return new ShopRules(ShopCompiler.compile(read), read.heads(), read.off(known));
+    ShopRules(Family family, ShopFolder folder) {
+        this.family = family;
+        this.folder = folder;
+        this.rules = new Once<>(() -> ShopCompiler.compile(folder, family));
     }
 
     /** Whether a built-in rule of this name gives way. */
     boolean displaces(String builtInRule) {
-        return off.contains(builtInRule) || heads.containsKey(builtInRule);
+        return folder.off().contains(builtInRule) || folder.heads().containsKey(builtInRule);
     }
 
     /**
      * What the shop's rules say, without those turned off.
      *
-     * @throws PolicyProblem if a rule says something that cannot be
+     * @param words that nobody has used yet
+     * @return the same words, used
+     * @throws PolicyProblem if a rule does not compile or says something that cannot be
      */
-    Conclusions run(List<WatchedCode> codes, List<PlaceFact> places, List<HarmFact> harms) {
-        Conclusions conclusions = new Conclusions();
+    <C extends Speech> C run(List<?> facts, C words) {
+        RuleBase compiled = rules.get();
         try {
-            rules.run(codes, places, harms, off, conclusions);
+            compiled.run(facts, folder.off(), words);
+            words.checkTogether();
+        } catch (PolicyProblem e) {
+            throw e;
+        } catch (Speech.Contradiction e) {
+            throw new PolicyProblem(folder.at(e.rule()) + e.getMessage());
         } catch (RuntimeException e) {
-            throw new PolicyProblem(at(conclusions.speaker()) + deepest(e).getMessage());
+            String message = String.valueOf(deepest(e).getMessage());
+            String start = words.speaker().isEmpty() ? folder.atCondition(family, message) : folder.at(words.speaker());
+            throw new PolicyProblem(start + message);
         }
-        requireOneVoice(conclusions.readings());
-        return conclusions;
-    }
-
-    private void requireOneVoice(List<FmiReading> readings) {
-        Map<String, Set<String>> speakers = readings.stream()
-                .collect(Collectors.groupingBy(
-                        reading -> "\"" + reading.circuitKind() + "\" condition " + reading.conditionFmi(),
-                        Collectors.mapping(FmiReading::rule, Collectors.toCollection(TreeSet::new))));
-        Map<String, Double> totals = readings.stream()
-                .collect(Collectors.groupingBy(
-                        reading -> "\"" + reading.circuitKind() + "\" condition " + reading.conditionFmi(),
-                        Collectors.summingDouble(FmiReading::weight)));
-        new TreeSet<>(totals.keySet()).forEach(key -> {
-            if (totals.get(key) > 1 + 1e-9) {
-                throw new PolicyProblem(at(speakers.get(key).iterator().next()) + "how " + key
-                        + " is shown is said twice (by " + String.join(" and ", speakers.get(key))
-                        + "); allowed is one rule that says it once");
-            }
-        });
-    }
-
-    private String at(String rule) {
-        ShopFolder.Place head = heads.get(rule);
-        return head == null
-                ? "shop rules: a condition cannot be checked: "
-                : head.file() + " line " + head.line() + ": rule \"" + rule + "\": ";
+        return words;
     }
 
     private static Throwable deepest(Throwable problem) {

@@ -1,7 +1,10 @@
 package loomcase.rank;
 
+import java.util.Collections;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalInt;
+import java.util.TreeMap;
 import loomcase.j1939.Code;
 import loomcase.meter.Outcome;
 import loomcase.meter.Test;
@@ -13,8 +16,10 @@ import loomcase.meter.Test;
  * @param operatingPoints ids of the operating points visited; a code whose watch runs at one of them and that was not
  *     seen counts as evidence too
  * @param tested tests made and what they gave, in order
+ * @param worked plugs that were apart before the codes were read, and whether terminals were moved in them
  */
-public record Evidence(List<Seen> codes, List<String> operatingPoints, List<Tested> tested) {
+public record Evidence(
+        List<Seen> codes, List<String> operatingPoints, List<Tested> tested, Map<String, Boolean> worked) {
 
     /**
      * A test made.
@@ -23,6 +28,11 @@ public record Evidence(List<Seen> codes, List<String> operatingPoints, List<Test
      * @param outcome what it gave
      */
     public record Tested(Test test, Outcome outcome) {}
+
+    /** Codes and tests on an engine that nobody worked at. */
+    public Evidence(List<Seen> codes, List<String> operatingPoints, List<Tested> tested) {
+        this(codes, operatingPoints, tested, Map.of());
+    }
 
     /** Codes alone. */
     public Evidence(List<Seen> codes, List<String> operatingPoints) {
@@ -53,6 +63,7 @@ public record Evidence(List<Seen> codes, List<String> operatingPoints, List<Test
         codes = List.copyOf(codes);
         operatingPoints = List.copyOf(operatingPoints);
         tested = List.copyOf(tested);
+        worked = Collections.unmodifiableMap(new TreeMap<>(worked));
         long distinct = codes.stream().map(Seen::code).distinct().count();
         if (distinct != codes.size()) throw new IllegalArgumentException("a code is given twice in " + codes);
         if (operatingPoints.isEmpty()) throw new IllegalArgumentException("evidence needs an operating point");

@@ -13,6 +13,7 @@ import java.util.function.Supplier;
 import loomcase.faults.FaultGenerator;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
+import loomcase.faults.WorkSlips;
 import loomcase.j1939.Code;
 import loomcase.meter.MeterPrediction;
 import loomcase.meter.Observations;
@@ -30,7 +31,7 @@ import loomcase.solve.NetworkSolver;
 /**
  * Entry of this stage: from evidence to ranked suspects.
  *
- * <p>Posterior odds of a hypothesis against "nothing is wrong now" = prior odds × likelihood ratio of all codes, seen and
+ * <p>Posterior odds of a hypothesis against a healthy engine = prior odds × likelihood ratio of all codes, seen and
  * not seen ({@link Likelihood}). Common causes with unknown hits go through {@link SubsetSearch}, two faults through
  * {@link PairSearch}; one more hypothesis stands for everything the model does not contain. The posterior is the odds
  * normalised over all of these. Hypotheses that predict the same are shown as one {@link Group}.
@@ -84,11 +85,12 @@ public final class Ranker {
         }
         Predictor predictor = predictor(evidence);
         Likelihood likelihood = new Likelihood(predictor, evidence, priors);
-        List<Candidate> candidates = singles(predictor, likelihood, progress);
+        List<Hypothesis> weighed = WorkSlips.weigh(circuit, priors, hypotheses, evidence.worked());
+        List<Candidate> candidates = singles(weighed, evidence, predictor, likelihood, progress);
         SubsetSearch subsets = new SubsetSearch(predictor, likelihood, relevantPoints(candidates, likelihood));
         double single =
                 candidates.stream().mapToDouble(Candidate::logScore).max().orElseThrow();
-        candidates.addAll(subsets.search(hypotheses, single));
+        candidates.addAll(subsets.search(weighed, single));
         TestLikelihood tests = new TestLikelihood(meter(predictor), evidence.tested());
         List<Group> groups = Group.of(tests.weigh(candidates));
         List<Group> all = new ArrayList<>(groups);
@@ -149,15 +151,40 @@ public final class Ranker {
         return layout;
     }
 
-    private List<Candidate> singles(Predictor predictor, Likelihood likelihood, DoubleConsumer progress) {
+    /**
+     * Log prior odds of "nothing is wrong now" on the scale of the faults' own odds.
+     *
+     * <p>Odds of faults are against an engine picked at random. One with codes was brought in because something showed, so
+     * there nothing is wrong with the share that the priors file gives for complaints without a cause:
+     * {@code share/(1 − share) · Σ odds of all faults}. Faults keep their odds among each other.
+     */
+    private double nothingWrong(Evidence evidence) {
+        if (evidence.codes().isEmpty()) return 0;
+        double odds = 0;
+        for (Hypothesis h : hypotheses)
+            if (!h.id().equals(FaultGenerator.NOTHING)) odds += Math.exp(Candidate.logOdds(h.probability()));
+        return Candidate.logOdds(priors.get("observe.complaint-without-cause")) + Math.log(odds);
+    }
+
+    /** @param weighed the hypotheses with the work weighed in: the same ones in the same order, slips behind them */
+    private List<Candidate> singles(
+            List<Hypothesis> weighed,
+            Evidence evidence,
+            Predictor predictor,
+            Likelihood likelihood,
+            DoubleConsumer progress) {
         List<Prediction> predictions = predictor.singles(singles.edits(), share -> progress.accept(0.9 * share));
+        predictor.prepare(weighed.stream()
+                .skip(hypotheses.size())
+                .map(h -> ((Hypothesis.Fixed) h.cause()).edits())
+                .toList());
+        double nothing = nothingWrong(evidence);
         List<Candidate> out = new ArrayList<>();
-        for (int i = 0; i < hypotheses.size(); i++) {
-            Hypothesis h = hypotheses.get(i);
+        for (int i = 0; i < weighed.size(); i++) {
+            Hypothesis h = weighed.get(i);
             if (!(h.cause() instanceof Hypothesis.Fixed f)) continue;
-            boolean nothing = h.id().equals(FaultGenerator.NOTHING);
-            Prediction p = predictions.get(singles.number()[i]);
-            double prior = nothing ? 0 : Candidate.logOdds(h.probability());
+            Prediction p = i < hypotheses.size() ? predictions.get(singles.number()[i]) : predictor.predict(f.edits());
+            double prior = h.id().equals(FaultGenerator.NOTHING) ? nothing : Candidate.logOdds(h.probability());
             out.add(new Candidate(
                     h, h.words(), h.places(), f.edits(), p, prior, likelihood.ratio(p, h.comesAndGoes())));
         }

@@ -101,6 +101,26 @@ public final class NetworkSolver {
             return SpiceDeck.of(title, edits, solution.net(), solution.openedFuses());
         }
 
+        /**
+         * The edited network with node voltages that somebody else has found, such as a simulator that ran its deck.
+         *
+         * <p>Whether it is settled says nothing of the voltages; currents follow from them.
+         *
+         * @param nodeVolts by node number of the deck, chassis first
+         */
+        public Solution solved(List<Edit> edits, double[] nodeVolts) {
+            Solution ours = solve(edits);
+            int[] regions = ours.net().parts().stream()
+                    .mapToInt(part -> part.regionAt(nodeVolts))
+                    .toArray();
+            return ours.with(nodeVolts.clone(), regions);
+        }
+
+        /** Number of nodes of the network, chassis included. */
+        public int nodes() {
+            return solver.net().size();
+        }
+
         /** How many solves so far needed a factorisation of their own. */
         public int refactored() {
             return solver.refactored();

@@ -49,6 +49,11 @@ public final class Solution {
         return openedFuses;
     }
 
+    /** The same network and changes with other voltages. */
+    Solution with(double[] otherVolts, int[] otherRegions) {
+        return new Solution(healthy, changes, otherVolts, otherRegions, true, openedFuses);
+    }
+
     /** The network this is a solution of, changes included. */
     Netlist net() {
         return changes.applyTo(healthy);

@@ -110,7 +110,7 @@ public final class RuleStart {
     private static KieBase rules(String way) throws Exception {
         if (way.equals("prebuilt")) {
             List<Model> models = new ArrayList<>();
-            for (String name : text("models.txt").lines().toList()) {
+            for (String name : text("codes-models.txt").lines().toList()) {
                 models.add((Model) Class.forName(name).getDeclaredConstructor().newInstance());
             }
             return KieBaseBuilder.createKieBaseFromModel(models);

@@ -16,6 +16,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import loomcase.InputProblem;
 import loomcase.j1939.Code;
+import loomcase.journal.Digest;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
 import loomcase.journal.JournalFile;
@@ -84,15 +85,15 @@ class CaseworkTest {
     @Test
     void aLineIsRefusedWhenOthersWereFasterAndTheCallerMinds() {
         OpenCase mine = casework.open(file);
-        casework.open(file).record(new Fact.Note("theirs"), ADA, false, OpenCase.Others.REFUSE);
+        Optional<Digest> known = Optional.of(mine.journal().last());
+        casework.open(file).record(new Fact.Note("theirs"), ADA, false, known);
         Fact note = new Fact.Note("mine");
-        InputProblem refused =
-                assertThrows(JournalFile.Overtaken.class, () -> mine.record(note, ADA, false, OpenCase.Others.REFUSE));
+        InputProblem refused = assertThrows(JournalFile.Overtaken.class, () -> mine.record(note, ADA, false, known));
         assertEquals(
                 file + ": the case has 2 lines now; somebody added to it since it was read. Read it again",
                 refused.getMessage());
         assertEquals(2, JournalFile.read(file).entries().size());
-        assertInstanceOf(OpenCase.Added.class, mine.record(note, ADA, false, OpenCase.Others.ADD_BEHIND));
+        assertInstanceOf(OpenCase.Added.class, mine.record(note, ADA, false, Optional.empty()));
         assertEquals(3, JournalFile.read(file).entries().size());
     }
 

@@ -5,29 +5,30 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Random;
+import loomcase.Lines;
 import org.junit.jupiter.api.Test;
 
 /** Wrapping keeps every word and its order, and no line is longer than asked but for a word that is. */
 class PageTest {
     @Test
     void shortLineStaysAsItIs() {
-        assertEquals(List.of("  a   b"), Page.wrap("  a   b", 7, 4));
+        assertEquals(List.of("  a   b"), Lines.wrap("  a   b", 7, 4));
     }
 
     @Test
     void longLineGoesOnAtTheHang() {
-        assertEquals(List.of("  one two", "    three", "    four"), Page.wrap("  one two three four", 10, 4));
+        assertEquals(List.of("  one two", "    three", "    four"), Lines.wrap("  one two three four", 10, 4));
     }
 
     @Test
     void percentSignStaysWithItsNumber() {
-        assertEquals(List.of("a bb", " 20 % c"), Page.wrap("a bb 20 % c", 7, 1));
+        assertEquals(List.of("a bb", " 20 % c"), Lines.wrap("a bb 20 % c", 7, 1));
     }
 
     @Test
     void wordThatIsTooLongStaysWhole() {
-        assertEquals(List.of("  a", "   bbbbbbbbbbbbbbb", "   c"), Page.wrap("  a bbbbbbbbbbbbbbb c", 8, 3));
-        assertEquals(List.of("bbbbbbbbbbbbbbb", "   c"), Page.wrap("bbbbbbbbbbbbbbb c", 8, 3));
+        assertEquals(List.of("  a", "   bbbbbbbbbbbbbbb", "   c"), Lines.wrap("  a bbbbbbbbbbbbbbb c", 8, 3));
+        assertEquals(List.of("bbbbbbbbbbbbbbb", "   c"), Lines.wrap("bbbbbbbbbbbbbbb c", 8, 3));
     }
 
     @Test
@@ -39,7 +40,7 @@ class PageTest {
             for (int w = 0; w < words; w++)
                 text.append("x".repeat(1 + random.nextInt(12))).append(w).append(" ".repeat(1 + random.nextInt(2)));
             int columns = 20 + random.nextInt(20);
-            List<String> lines = Page.wrap(text.toString(), columns, random.nextInt(6));
+            List<String> lines = Lines.wrap(text.toString(), columns, random.nextInt(6));
             assertEquals(
                     text.toString().strip().replaceAll(" +", " "),
                     String.join(" ", lines).strip().replaceAll(" +", " "));

@@ -128,7 +128,7 @@ class ShopRulesTest {
             quoteCharacter = '\0',
             value = {
                 "exists WatchedCode( circuitKnd == \"ntc\" )|conclude.shows(\"ntc\", 3, \"100 % as 3\");|own.drl line 8: rule \"Ours\": WatchedCode has no field \"circuitKnd\"; allowed are spn, fmi, circuitKind, device, supply, returnPath, phaseOrWhen",
-                "exists WatchedCod( )|conclude.shows(\"ntc\", 3, \"100 % as 3\");|own.drl line 8: rule \"Ours\": \"WatchedCod\" is no fact; allowed are WatchedCode and PlaceFact, each with its import line at the top of the file",
+                "exists WatchedCod( )|conclude.shows(\"ntc\", 3, \"100 % as 3\");|own.drl line 8: rule \"Ours\": \"WatchedCod\" is no fact; allowed are WatchedCode, PlaceFact and HarmFact, each with its import line at the top of the file",
                 "exists WatchedCode( fmi == 3|conclude.shows(\"ntc\", 3, \"100 % as 3\");|own.drl line 9: this cannot be read as a rule: mismatched input 'then' in rule \"Ours\"",
                 "exists WatchedCode( )|concude.shows(\"ntc\", 3, \"100 % as 3\");|own.drl line 5: rule \"Ours\": this cannot be read as a rule: concude cannot be resolved",
                 "exists WatchedCode( )|conclude.shows(\"ntc\", 3, \"90 % as 3\");|own.drl line 5: rule \"Ours\": shares \"90 % as 3\" add up to 90.0 %; allowed is 100 %",
@@ -149,7 +149,8 @@ class ShopRulesTest {
         String message = assertThrows(PolicyProblem.class, this::decide).getMessage();
 
         assertTrue(
-                message.startsWith("shop rules: a condition cannot be checked: circuit kind \"coil\" is not known;"),
+                message.startsWith(
+                        "own.drl line 8: a condition cannot be checked: circuit kind \"coil\" is not known;"),
                 message);
     }
 
@@ -192,7 +193,9 @@ class ShopRulesTest {
     void aStrangePackageIsTold() throws IOException {
         write("own.drl", "package ours\n");
 
-        assertProblem("own.drl line 1: package is \"ours\"; allowed is \"package loomcase.rules.codes\"");
+        assertProblem(
+                "own.drl line 1: package is \"ours\"; allowed are"
+                        + " \"package loomcase.rules.codes\", \"package loomcase.rules.remedy\", \"package loomcase.rules.claim\"");
     }
 
     @Test

@@ -56,7 +56,7 @@ class PosteriorTest {
         Map<String, Double> odds = new HashMap<>();
         for (Hypothesis h : H.hypotheses())
             if (h.cause() instanceof Hypothesis.Fixed f) {
-                double prior = h.id().equals(FaultGenerator.NOTHING) ? 1 : h.probability() / (1 - h.probability());
+                double prior = h.id().equals(FaultGenerator.NOTHING) ? complaintWithoutCause() : odds(h);
                 odds.put(h.id(), prior * slow.ratio(predictor.predict(f.edits()), h.comesAndGoes()));
             }
         Ranking ranking = H.ranker().rank(e, share -> {});
@@ -73,5 +73,17 @@ class PosteriorTest {
             }
         }
         return compared;
+    }
+
+    private static double odds(Hypothesis h) {
+        return h.probability() / (1 - h.probability());
+    }
+
+    /** Every evidence here has codes, so somebody complained. */
+    private static double complaintWithoutCause() {
+        double share = PRIORS.get("observe.complaint-without-cause");
+        double faults = 0;
+        for (Hypothesis h : H.hypotheses()) if (!h.id().equals(FaultGenerator.NOTHING)) faults += odds(h);
+        return share / (1 - share) * faults;
     }
 }

@@ -250,7 +250,8 @@ public final class CircuitReader {
                 c.number("minutes", 0, 10000),
                 c.text("caution", ""),
                 c.texts("needs"),
-                c.texts("after"));
+                c.texts("after"),
+                c.texts("tools"));
     }
 
     private static Costs costs(Cursor c) {

@@ -66,8 +66,9 @@ public sealed interface Json {
     }
 
     /**
-     * Reads one line of a JSON Lines file.
+     * Reads one line of a JSON Lines file, or a text from elsewhere.
      *
+     * @param file name for complaints
      * @param line number of the line, from 1, which every value in it gets
      * @throws InputProblem when it is not one strict JSON value
      */

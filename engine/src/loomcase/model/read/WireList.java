@@ -1,12 +1,5 @@
 package loomcase.model.read;
 
-import java.io.IOException;
-import java.io.Reader;
-import java.io.UncheckedIOException;
-import java.nio.charset.CharacterCodingException;
-import java.nio.file.AccessDeniedException;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -17,11 +10,7 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
 import loomcase.InputProblem;
-import loomcase.model.Conductor;
 import loomcase.model.Wire;
-import org.apache.commons.csv.CSVException;
-import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
 
 /**
@@ -45,7 +34,7 @@ public record WireList(List<Wire> wires, Map<String, Set<String>> connectors, Se
     private static final List<String> NEEDED =
             List.of("wire", "size", "fromConnector", "fromCavity", "toConnector", "toCavity", "branch", "metres");
     private static final List<String> WANTED = List.of("colour", "circuit", "insulation");
-    private static final int MOST_PROBLEMS = 20;
+    private static final CsvLines.Columns FORM = new CsvLines.Columns("wire list", "wires", NEEDED, WANTED, COLUMNS);
 
     public WireList {
         wires = List.copyOf(wires);
@@ -58,150 +47,71 @@ public record WireList(List<Wire> wires, Map<String, Set<String>> connectors, Se
     /**
      * Reads a wire list.
      *
-     * @throws InputProblem with file and line of every bad line, up to {@value #MOST_PROBLEMS}, each on a line of its own
+     * @throws InputProblem with file and line of every bad line, up to 20, each on a line of its own
      */
     public static WireList read(Path file) {
-        if (Files.isDirectory(file)) throw new InputProblem(file + ": is a folder, not a wire list");
-        CSVFormat format = CSVFormat.RFC4180
-                .builder()
-                .setIgnoreSurroundingSpaces(true)
-                .setIgnoreEmptyLines(true)
-                .get();
-        try (Reader text = Files.newBufferedReader(file);
-                CSVParser parser = format.parse(Json.afterMark(text))) {
-            return new Lines(file).read(parser);
-        } catch (NoSuchFileException e) {
-            throw new InputProblem(file + ": no such file", e);
-        } catch (AccessDeniedException e) {
-            throw new InputProblem(file + ": this user may not read it", e);
-        } catch (UncheckedIOException e) {
-            throw unreadable(file, e.getCause());
-        } catch (IOException e) {
-            throw unreadable(file, e);
-        }
-    }
-
-    private static InputProblem unreadable(Path file, IOException e) {
-        if (e instanceof CharacterCodingException) return new InputProblem(file + ": is not UTF-8 text", e);
-        if (e instanceof CSVException)
-            return new InputProblem(file + ": not valid comma-separated text: " + Cursor.oneLine(e.getMessage()), e);
-        return new InputProblem(file + ": cannot be read: " + Cursor.oneLine(String.valueOf(e.getMessage())), e);
+        return new Lines(file).read();
     }
 
     /** The lines of one file while they are read. */
     private static final class Lines {
-        private final Path file;
-        private final List<String> problems = new ArrayList<>();
-        private final Map<String, Integer> column = new HashMap<>();
+        private final CsvLines csv;
         private final Map<String, Long> lineOfWire = new HashMap<>();
         private final List<Wire> wires = new ArrayList<>();
         private final Map<String, Set<String>> connectors = new LinkedHashMap<>();
         private final Set<String> branches = new LinkedHashSet<>();
 
         Lines(Path file) {
-            this.file = file;
+            this.csv = new CsvLines(file, FORM);
         }
 
-        WireList read(CSVParser parser) {
-            for (CSVRecord line : parser) {
-                long number = parser.getCurrentLineNumber();
-                if (column.isEmpty()) {
-                    header(line, number);
-                    if (!problems.isEmpty()) break;
-                } else wire(line, number);
-            }
-            if (column.isEmpty()) throw new InputProblem(file + ": is empty; its first line must name " + COLUMNS);
-            if (problems.isEmpty() && wires.isEmpty()) problems.add(file + ": has no wires below its first line");
-            if (problems.isEmpty()) return new WireList(wires, connectors, branches);
-            int more = problems.size() - MOST_PROBLEMS;
-            String shown = String.join("\n", problems.subList(0, Math.min(MOST_PROBLEMS, problems.size())));
-            throw new InputProblem(shown + (more > 0 ? "\n" + file + ": " + more + " more problems" : ""));
-        }
-
-        private void problem(long line, String what) {
-            problems.add(file + ": line " + line + ": " + Cursor.oneLine(what));
-        }
-
-        private void header(CSVRecord line, long number) {
-            for (int i = 0; i < line.size(); i++) {
-                String name = line.get(i);
-                if (!NEEDED.contains(name) && !WANTED.contains(name))
-                    problem(number, "column '" + name + "' is not known; allowed are " + COLUMNS);
-                else if (column.put(name, i) != null) problem(number, "column '" + name + "' is there twice");
-            }
-            for (String name : NEEDED)
-                if (!column.containsKey(name))
-                    problem(number, "column '" + name + "' is missing; needed are " + COLUMNS);
+        WireList read() {
+            csv.read(this::wire);
+            return new WireList(wires, connectors, branches);
         }
 
         private void wire(CSVRecord line, long number) {
-            int before = problems.size();
-            if (line.size() != column.size()) {
-                problem(number, "has " + line.size() + " fields, the first line names " + column.size());
-                return;
-            }
-            String id = name(line, number, "wire");
+            int before = csv.problems();
+            String id = csv.name(line, number, "wire");
             Long first = lineOfWire.putIfAbsent(id, number);
-            if (first != null) problem(number, "wire '" + id + "' is also in line " + first);
-            String size = value(line, "size");
-            if (!CircuitReader.SIZE.matcher(size).matches())
-                problem(number, "size '" + size + "' is not a size; write it as AWG18 (0 to 40) or 1.5mm2");
+            if (first != null) csv.problem(number, "wire '" + id + "' is also in line " + first);
+            String size = csv.value(line, "size");
+            csv.isSize(number, size);
             String from = end(line, number, "from");
             String to = end(line, number, "to");
-            if (from.equals(to)) problem(number, "the wire ends where it starts, at " + from);
+            if (from.equals(to)) csv.problem(number, "the wire ends where it starts, at " + from);
             List<String> runs = branchesOf(line, number);
-            OptionalDouble metres = metres(line, number);
-            if (problems.size() > before) return;
+            OptionalDouble metres = csv.metres(line, number);
+            if (csv.problems() > before) return;
             branches.addAll(runs);
             mention(from);
             mention(to);
             wires.add(new Wire(
                     id,
-                    value(line, "circuit"),
+                    csv.value(line, "circuit"),
                     from,
                     to,
-                    Conductor.parse(size),
-                    value(line, "colour"),
-                    value(line, "insulation"),
+                    CsvLines.size(size),
+                    csv.value(line, "colour"),
+                    csv.value(line, "insulation"),
                     metres));
         }
 
-        private String value(CSVRecord line, String name) {
-            return column.containsKey(name) ? line.get(column.get(name)) : "";
-        }
-
-        private String name(CSVRecord line, long number, String field) {
-            String text = value(line, field);
-            if (text.isEmpty()) problem(number, field + " is empty");
-            else if (!Cursor.isName(text))
-                problem(number, field + " '" + text + "' is no name; leave out spaces and / @ ~ : . , ; ' \"");
-            return text;
-        }
-
         private String end(CSVRecord line, long number, String side) {
-            String owner = name(line, number, side + "Connector");
-            return value(line, side + "Cavity").isEmpty() ? owner : owner + "/" + name(line, number, side + "Cavity");
+            String owner = csv.name(line, number, side + "Connector");
+            return csv.value(line, side + "Cavity").isEmpty()
+                    ? owner
+                    : owner + "/" + csv.name(line, number, side + "Cavity");
         }
 
         private List<String> branchesOf(CSVRecord line, long number) {
-            String text = value(line, "branch");
+            String text = csv.value(line, "branch");
             if (text.isEmpty()) return List.of();
             List<String> out = List.of(text.split("\\s+"));
             for (String each : out)
                 if (!Cursor.isName(each))
-                    problem(number, "branch '" + each + "' is no name; divide branches by spaces");
+                    csv.problem(number, "branch '" + each + "' is no name; divide branches by spaces");
             return out;
-        }
-
-        private OptionalDouble metres(CSVRecord line, long number) {
-            String text = value(line, "metres");
-            if (text.isEmpty()) return OptionalDouble.empty();
-            double metres = text.matches("[0-9]{1,3}([.][0-9]{1,6})?") ? Double.parseDouble(text) : -1;
-            if (metres >= 0.001 && metres <= 100) return OptionalDouble.of(metres);
-            problem(
-                    number,
-                    "metres '" + text + "' is not a length within 0.001 to 100, written with a point as in 1.25");
-            return OptionalDouble.empty();
         }
 
         private void mention(String end) {

@@ -11,9 +11,13 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
+import loomcase.InputProblem;
 
-/** Runs decks through an installed ngspice, many in one process, two processes at a time. */
-final class Ngspice {
+/**
+ * Runs decks through an installed ngspice (https://ngspice.sourceforge.io), an independent simulator: many in one process,
+ * two processes at a time.
+ */
+public final class Ngspice {
     private static final int PROCESSES = 2;
     private static final long MOST_SECONDS_A_DECK = 20;
 
@@ -26,8 +30,11 @@ final class Ngspice {
      * @param nodes number of nodes of each deck, chassis included
      * @return by deck, volts by node number; empty where ngspice found no operating point in {@value
      *     #MOST_SECONDS_A_DECK} s
+     * @throws InputProblem when ngspice is not installed
+     * @throws IOException when the folder cannot be used
      */
-    static List<Optional<double[]>> run(Path folder, List<String> decks, List<Integer> nodes) throws Exception {
+    public static List<Optional<double[]>> run(Path folder, List<String> decks, List<Integer> nodes)
+            throws IOException, InterruptedException {
         for (int i = 0; i < decks.size(); i++) Files.writeString(folder.resolve("d" + i + ".cir"), decks.get(i));
         List<Integer> all = new ArrayList<>();
         for (int i = 0; i < decks.size(); i++) all.add(i);
@@ -42,7 +49,7 @@ final class Ngspice {
     }
 
     /** @param start command before each operating point, empty to let ngspice step gmin and sources as it does by itself */
-    private static void pass(Path folder, List<Integer> decks, String start) throws Exception {
+    private static void pass(Path folder, List<Integer> decks, String start) throws IOException, InterruptedException {
         ExecutorService workers = Executors.newFixedThreadPool(PROCESSES);
         try {
             List<Future<?>> running = new ArrayList<>();
@@ -54,8 +61,9 @@ final class Ngspice {
             }
             for (Future<?> each : running) each.get();
         } catch (ExecutionException e) {
-            if (e.getCause() instanceof AssertionError missing) throw missing;
-            throw e;
+            if (e.getCause() instanceof RuntimeException problem) throw problem;
+            if (e.getCause() instanceof IOException problem) throw problem;
+            throw new IllegalStateException(e.getCause());
         } finally {
             workers.shutdownNow();
         }
@@ -94,7 +102,7 @@ final class Ngspice {
                     .redirectOutput(folder.resolve(name + ".log").toFile())
                     .start();
         } catch (IOException e) {
-            throw new AssertionError(
+            throw new InputProblem(
                     "ngspice is not installed; this check compares our solver with it and cannot be left out: "
                             + "apt-get install ngspice",
                     e);

@@ -1,0 +1,52 @@
+// Requests to the server this page came from. A refusal is thrown as {status, message, confirm}.
+
+let token = "";
+
+async function reply(response) {
+  const type = response.headers.get("Content-Type") || "";
+  const body = type.startsWith("application/json") ? await response.json() : await response.text();
+  if (response.ok) return { status: response.status, body };
+  throw { status: response.status, message: body.message || "the server answered " + response.status, confirm: body.confirm };
+}
+
+function gone() {
+  throw { status: 0, message: "The server does not answer. Nothing is lost: what was recorded stands in the case file, what you typed is kept here. Start the server again, then try again." };
+}
+
+export async function get(path) {
+  return reply(await fetch(path, { cache: "no-cache" }).catch(gone));
+}
+
+export async function start() {
+  const { body } = await get("/api/start");
+  token = body.token;
+  return body;
+}
+
+async function send(path, type, content) {
+  const headers = { "Content-Type": type, "X-Loomcase-Token": token };
+  return reply(await fetch(path, { method: "POST", headers, body: content }).catch(gone));
+}
+
+// A server that was started anew has a new token; it is fetched once and the request made again.
+async function post(path, type, content) {
+  try {
+    return await send(path, type, content);
+  } catch (e) {
+    if (e.status !== 403) throw e;
+    await start();
+    return send(path, type, content);
+  }
+}
+
+export const postJson = (path, value) =>
+  post(path, "application/json", typeof value === "string" ? value : JSON.stringify(value));
+export const postLog = (path, file) => post(path, "text/plain", file);
+
+export const casePath = (name, rest = "") => "/api/cases/" + encodeURIComponent(name) + rest;
+
+export function query(values) {
+  const q = new URLSearchParams();
+  for (const [k, v] of Object.entries(values)) if (v !== undefined && v !== null && v !== "") q.set(k, v);
+  return "?" + q;
+}

@@ -1,0 +1,115 @@
+// The list of cases, and a new one.
+import { useEffect, useState } from "/lib/hooks.js";
+import { casePath, get, postJson, postLog, query, start } from "/api.js";
+import { Choice, Heading, html, Many, Problem, Select, Text, useKept, useName, when } from "/parts.js";
+
+export function Cases() {
+  const [list, setList] = useState(null);
+  const [problem, setProblem] = useState("");
+  useEffect(() => {
+    document.title = "Cases – Loomcase";
+    get("/api/cases").then((r) => setList(r.body), (e) => setProblem(e.message));
+  }, []);
+  return html`<main class="page">
+    <div class="head-row"><${Heading}>Cases<//><a class="button primary" href="#/new">New case</a></div>
+    <${Problem} message=${problem} />
+    ${!list && !problem && html`<p class="wait">Reading the folder …</p>`}
+    ${list && !list.length && html`<p class="empty">No case in this folder yet. Open one when an engine comes in.</p>`}
+    <ul class="cases">${(list || []).map((c) => html`<li key=${c.name}>${c.problem
+      ? html`<div class="case-card broken"><strong>${c.name}</strong><p class="problem">${c.problem}</p></div>`
+      : html`<a class="case-card" href=${"#/case/" + encodeURIComponent(c.name)}>
+          <strong>${c.name}${c.unit ? ", unit " + c.unit : ""}</strong>
+          <span>${c.complaint}</span>
+          <span class="quiet">${c.circuit}</span>
+          <span class="quiet">opened ${when(c.opened)}, ${c.lines} ${c.lines === 1 ? "line" : "lines"}${c.hasCodes ? "" : ", no codes read yet"}</span>
+        </a>`}</li>`)}
+    </ul>
+  </main>`;
+}
+
+const EMPTY = { name: "", circuit: "", complaint: "", unit: "", hours: "", source: "typed", active: "", stored: "", at: [] };
+
+export function NewCase({ setup }) {
+  const [form, setForm] = useKept("new-case", EMPTY);
+  const [by, setBy] = useName(setup.user);
+  const [file, setFile] = useState(null);
+  const [problem, setProblem] = useState("");
+  const [busy, setBusy] = useState("");
+  const [made, setMade] = useState(null);
+  const set = (field) => (value) => setForm({ ...form, [field]: value });
+  useEffect(() => { document.title = "New case – Loomcase"; start(); }, []);
+  const circuit = setup.circuits.find((c) => c.file === form.circuit) || setup.circuits[0];
+
+  async function open(e) {
+    e.preventDefault();
+    setProblem("");
+    const typed = form.source === "typed";
+    if (!typed && !file) return setProblem("choose a log file, or type the codes");
+    if (typed && !form.active.trim() && !form.stored.trim()) return setProblem("type the codes that were read; put 'none' when there were none");
+    try {
+      setBusy("Opening the case …");
+      let last = made && made.name === form.name ? made.last : null;
+      if (!last) {
+        const body = { name: form.name.trim(), circuit: circuit.file, complaint: form.complaint, by };
+        if (form.unit.trim()) body.unit = form.unit.trim();
+        if (form.hours.trim()) body.hours = Number(form.hours.replace(",", "."));
+        last = (await postJson("/api/cases", body)).body.last;
+        setMade({ name: form.name, last });
+      }
+      if (typed) {
+        const none = (t) => (t.trim() === "none" ? "" : t.trim());
+        await postJson(casePath(form.name, "/codes"), { last, by, active: none(form.active), stored: none(form.stored), at: form.at });
+      } else {
+        setBusy("Reading the log …");
+        await postLog(casePath(form.name, "/log") + query({ last, by, at: form.at.join(",") }), file);
+      }
+      setForm(EMPTY);
+      sessionStorage.removeItem("new-case");
+      location.hash = "#/case/" + encodeURIComponent(form.name);
+    } catch (e2) {
+      setProblem(e2.message + (made ? " (The case itself is open; the codes are missing.)" : ""));
+    } finally {
+      setBusy("");
+    }
+  }
+
+  if (!circuit) return html`<main class="page"><a class="button" href="#/">Back to cases</a><${Heading}>New case<//>
+    <${Problem} message="There is no circuit file to choose from. Put one into the folder of cases, or start the server with --circuit FILE." /></main>`;
+  return html`<main class="page">
+    <a class="button" href="#/">Back to cases</a>
+    <${Heading}>New case<//>
+    <form onSubmit=${open} class="form two">
+      <section aria-label="Engine">
+        <h2>Engine</h2>
+        <${Select} label="Circuit" value=${circuit.file} onChange=${set("circuit")}
+          options=${setup.circuits.map((c) => [c.file, c.title])} />
+        <${Text} label="Complaint" value=${form.complaint} onChange=${set("complaint")} hint="what the driver or customer says" required />
+        <${Text} label="Case name" value=${form.name} onChange=${set("name")} hint="names the case file: letters, digits, - and _" required
+          pattern="[A-Za-z0-9][A-Za-z0-9_\\-]*" maxlength="60" />
+        <div class="pair">
+          <${Text} label="Unit, if known" value=${form.unit} onChange=${set("unit")} />
+          <${Text} label="Engine hours, if known" value=${form.hours} onChange=${set("hours")} inputmode="decimal" />
+        </div>
+        <${Text} label="Recorded by" value=${by} onChange=${setBy} required />
+      </section>
+      <section aria-label="Codes">
+        <h2>Codes</h2>
+        <${Choice} label="Where from" value=${form.source} onChange=${set("source")}
+          options=${[["typed", "Type them"], ["log", "CAN log"]]} />
+        ${form.source === "typed"
+          ? html`<${Text} label="Active codes" value=${form.active} onChange=${set("active")} hint="SPN/FMI with commas, counts where known: 110/3, 100/4x2; or none" />
+            <${Text} label="Stored codes" value=${form.stored} onChange=${set("stored")} hint="the same way" />`
+          : html`<div class="field drop" onDragOver=${(e) => e.preventDefault()}
+              onDrop=${(e) => { e.preventDefault(); setFile(e.dataTransfer.files[0] || null); }}>
+              <label for="log">Log file in a candump text form</label>
+              <input id="log" type="file" accept=".log,.txt,text/plain" onChange=${(e) => setFile(e.currentTarget.files[0] || null)} />
+              <p class="hint">${file ? file.name + ", " + Math.ceil(file.size / 1024) + " kB" : "choose it, or drop it here; at most 32 MB"}</p>
+            </div>`}
+        <${Many} label="Looked at with the engine (leave open when not known)" value=${form.at} onChange=${set("at")}
+          options=${circuit.operatingPoints.map((o) => [o.id, o.label])} />
+        <${Problem} message=${problem} />
+        <button class="primary" type="submit" disabled=${!!busy}>${busy || "Open case"}</button>
+      </section>
+    </form>
+  </main>`;
+}

@@ -1,0 +1,146 @@
+package loomcase.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.function.BiFunction;
+import java.util.function.DoubleConsumer;
+import loomcase.InputProblem;
+import loomcase.casework.Bench;
+import loomcase.draw.ReliabilitySvg;
+import loomcase.study.KindResult;
+import loomcase.study.Study;
+import loomcase.study.World;
+import picocli.CommandLine;
+
+/** Plants many faults whose truth is known and says how often and how surely the ranking is right. */
+@CommandLine.Command(
+        name = "study",
+        description = {
+            "Plant many faults and see how often, and how surely, the ranking is right.",
+            "Parts are off by their tolerance, limits of the control unit are off nominal, codes are missed and strayed.",
+            "Every third dozen of cases gets its voltages from ngspice, which must be installed."
+        },
+        sortOptions = false,
+        footer = {"", "Example:", "  loomcase study --circuit circuits/larch-13.json --cases 60 --svg reliability.svg"},
+        exitCodeListHeading = "%nExit codes:%n",
+        exitCodeList = {"0:done", "2:bad input; one line says what and where", "3:a fault in Loomcase itself"})
+final class StudyCommand implements Callable<Integer> {
+    @CommandLine.Spec
+    private CommandLine.Model.CommandSpec spec;
+
+    @CommandLine.Mixin
+    private CircuitInput input;
+
+    @CommandLine.Option(
+            names = "--cases",
+            paramLabel = "N",
+            description = "cases of each kind (default: ${DEFAULT-VALUE})")
+    private int cases = 60;
+
+    @CommandLine.Option(
+            names = "--seed",
+            paramLabel = "N",
+            description = "same seed, same cases on any machine (default: ${DEFAULT-VALUE})")
+    private long seed = 1;
+
+    @CommandLine.Option(
+            names = "--at",
+            paramLabel = "POINT,...",
+            split = ",",
+            hideParamSyntax = true,
+            description = "operating points at which codes are read (default: key-on,idle-warm)")
+    private List<String> at = List.of("key-on", "idle-warm");
+
+    @CommandLine.Option(
+            names = "--sensitivity",
+            description = "then single faults again with priors wrong by 10x and tolerances doubled")
+    private boolean sensitivity;
+
+    @CommandLine.Option(names = "--svg", paramLabel = "FILE", description = "also write the reliability picture")
+    private Path svg;
+
+    @CommandLine.Mixin
+    private Help help;
+
+    @Override
+    public Integer call() {
+        if (cases < 1 || cases > 100_000) throw new InputProblem("--cases " + cases + ": allowed is 1 to 100000");
+        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter err = spec.commandLine().getErr();
+        Bench bench = input.circuit(input.casework());
+        for (String point : at)
+            if (!bench.circuit().operatingPoints().containsKey(point))
+                throw new InputProblem("--at " + point + ": there are "
+                        + String.join(", ", bench.circuit().operatingPoints().keySet()));
+        List<KindResult> rows = new ArrayList<>(study(bench, World.USUAL, err, (s, p) -> s.run(cases, p)));
+        if (sensitivity) rows.addAll(sensitivity(bench, err));
+        table(out, bench.circuit().id(), rows);
+        if (svg != null) WholeFile.write(svg, picture(bench.circuit().id(), rows));
+        out.flush();
+        return Main.ANSWER;
+    }
+
+    /** A study of the bench's own engine. */
+    private <T> T study(Bench bench, World world, PrintWriter err, BiFunction<Study, DoubleConsumer, T> run) {
+        ProgressLine line = ProgressLine.of("planting faults", err);
+        T out = bench.solving(ranker -> run.apply(
+                new Study(bench.circuit(), bench.layout(), bench.priors(), bench.policy(), ranker, at, world, seed),
+                line::share));
+        line.clear();
+        return out;
+    }
+
+    private List<KindResult> sensitivity(Bench bench, PrintWriter err) {
+        return List.of(
+                study(bench, World.USUAL.withPriorSkew(1), err, (s, p) -> s.runSingle(cases, p))
+                        .named("single faults, priors wrong by 10x"),
+                study(bench, World.USUAL.withTolerance(2), err, (s, p) -> s.runSingle(cases, p))
+                        .named("single faults, tolerances doubled"));
+    }
+
+    private void table(PrintWriter out, String circuit, List<KindResult> rows) {
+        out.println("Ranking from codes alone on " + circuit + ", seed " + seed + ", read at " + String.join(", ", at));
+        out.println();
+        out.println(
+                "| kind of case | cases | by ngspice | truth in suspect 1 | in 1 to 3 | in 1 to 5 | true place first |"
+                        + " in 3 | behind a healthy device | log loss | Brier | calibration error |");
+        out.println("|---|---|---|---|---|---|---|---|---|---|---|---|");
+        for (KindResult r : rows)
+            out.printf(
+                    Locale.ROOT,
+                    "| %s | %d | %d | %.3f | %.3f | %.3f | %.3f | %.3f | %.3f | %.2f | %.2f | %.3f |%n",
+                    r.words(),
+                    r.cases(),
+                    r.simulated(),
+                    r.groupFirst(),
+                    r.groupThree(),
+                    r.groupFive(),
+                    r.placeFirst(),
+                    r.placeThree(),
+                    r.behindSensor(),
+                    r.logLoss(),
+                    r.brier(),
+                    r.calibrationError());
+        out.println();
+        for (KindResult r : rows)
+            if (r.silent() + r.unsolved() > 0)
+                out.println(r.words() + ": left out " + r.silent() + " that showed no code and " + r.unsolved()
+                        + " without a single operating point");
+    }
+
+    private String picture(String circuit, List<KindResult> rows) {
+        return ReliabilitySvg.draw(
+                "How sure the first suspect was, and how often it was right: " + circuit,
+                rows.stream()
+                        .map(r -> new ReliabilitySvg.Panel(
+                                r.words(),
+                                r.reliability().stream()
+                                        .map(b -> new ReliabilitySvg.Dot(b.stated(), b.right(), b.count()))
+                                        .toList()))
+                        .toList());
+    }
+}

@@ -1,0 +1,129 @@
+package loomcase.json;
+
+import com.fasterxml.jackson.core.JsonGenerator;
+import java.io.IOException;
+import java.time.format.DateTimeFormatter;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import loomcase.casework.OpenCase;
+import loomcase.journal.Entry;
+import loomcase.journal.Fact;
+import loomcase.journal.Standing;
+import loomcase.model.AccessStep;
+import loomcase.model.Circuit;
+import loomcase.model.Device;
+import loomcase.model.OperatingPoint;
+
+/** A case and what may be recorded in it as JSON. */
+public final class CaseJson {
+    private final String name;
+    private final OpenCase open;
+
+    private CaseJson(String name, OpenCase open) {
+        this.name = name;
+        this.open = open;
+    }
+
+    /** A case with its lines and the names of its circuit. */
+    public static JsonText of(String name, OpenCase open) {
+        return new CaseJson(name, open)::write;
+    }
+
+    /** One line of a list of cases. */
+    public static JsonText summary(String name, OpenCase open) {
+        return json -> {
+            json.writeStartObject();
+            new CaseJson(name, open).head(json);
+            json.writeEndObject();
+        };
+    }
+
+    private void head(JsonGenerator json) throws IOException {
+        Fact.Opened opened = open.journal().opened();
+        json.writeStringField("name", name);
+        json.writeStringField("complaint", opened.complaint());
+        if (opened.unit().isPresent())
+            json.writeStringField("unit", opened.unit().get());
+        if (opened.hours().isPresent())
+            json.writeNumberField("hours", opened.hours().getAsDouble());
+        json.writeStringField("circuit", open.circuit().title());
+        json.writeStringField("opened", time(open.journal().entries().get(0)));
+        json.writeNumberField("lines", open.journal().entries().size());
+        json.writeBooleanField("hasCodes", open.hasCodes());
+        json.writeStringField("last", open.journal().last().hex());
+    }
+
+    private void write(JsonGenerator json) throws IOException {
+        json.writeStartObject();
+        head(json);
+        json.writeStringField("origin", open.circuit().origin());
+        JsonParts.texts(json, "notices", open.journal().notices());
+        JsonParts.texts(json, "openAccess", List.copyOf(open.journal().openAccess()));
+        entries(json);
+        names(json, open.circuit());
+        json.writeEndObject();
+    }
+
+    private void entries(JsonGenerator json) throws IOException {
+        Map<Integer, Integer> correctedBy = new LinkedHashMap<>();
+        for (Standing s : open.journal().standing())
+            if (s.correctedBy().isPresent())
+                correctedBy.put(s.n(), s.correctedBy().getAsInt());
+        json.writeArrayFieldStart("entries");
+        for (Entry e : open.journal().entries()) {
+            json.writeStartObject();
+            entry(json, e);
+            if (correctedBy.containsKey(e.n())) json.writeNumberField("correctedBy", correctedBy.get(e.n()));
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+    }
+
+    /** The fields of one line, for a place where only some lines are shown. */
+    static void entry(JsonGenerator json, Entry e) throws IOException {
+        json.writeNumberField("n", e.n());
+        json.writeStringField("at", time(e));
+        json.writeStringField("by", e.stamp().by());
+        json.writeStringField("kind", e.fact().kind());
+        json.writeStringField("words", e.fact().toString());
+        if (e.stamp().confirmed().isPresent())
+            json.writeStringField("confirmed", e.stamp().confirmed().get());
+    }
+
+    private static String time(Entry e) {
+        return DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(e.stamp().at());
+    }
+
+    private void names(JsonGenerator json, Circuit circuit) throws IOException {
+        json.writeObjectFieldStart("names");
+        json.writeArrayFieldStart("operatingPoints");
+        for (OperatingPoint o : circuit.operatingPoints().values()) {
+            json.writeStartObject();
+            json.writeStringField("id", o.id());
+            json.writeStringField("label", o.label());
+            JsonParts.texts(
+                    json,
+                    "phases",
+                    o.phases().stream().map(OperatingPoint.Phase::id).toList());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+        json.writeArrayFieldStart("access");
+        for (AccessStep a : circuit.access().values()) {
+            json.writeStartObject();
+            json.writeStringField("id", a.id());
+            JsonParts.access(json, a);
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+        JsonParts.texts(json, "points", open.check().names().points());
+        JsonParts.texts(json, "places", open.check().names().places());
+        JsonParts.texts(json, "connectors", List.copyOf(circuit.connectors().keySet()));
+        JsonParts.texts(
+                json,
+                "devices",
+                circuit.devices().values().stream().map(Device::id).toList());
+        json.writeEndObject();
+    }
+}

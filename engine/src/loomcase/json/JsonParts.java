@@ -1,0 +1,35 @@
+package loomcase.json;
+
+import com.fasterxml.jackson.core.JsonGenerator;
+import java.io.IOException;
+import java.util.List;
+import java.util.OptionalDouble;
+import loomcase.model.AccessStep;
+import loomcase.model.PlaceId;
+
+/** Pieces that several forms share. */
+final class JsonParts {
+    private JsonParts() {}
+
+    static void texts(JsonGenerator json, String field, List<String> texts) throws IOException {
+        json.writeArrayFieldStart(field);
+        for (String text : texts) json.writeString(text);
+        json.writeEndArray();
+    }
+
+    static void number(JsonGenerator json, String field, OptionalDouble value) throws IOException {
+        if (value.isPresent()) json.writeNumberField(field, value.getAsDouble());
+        else json.writeNullField(field);
+    }
+
+    static void place(JsonGenerator json, PlaceId place) throws IOException {
+        json.writeStringField("kind", place.kind().word());
+        json.writeStringField("id", place.id());
+    }
+
+    static void access(JsonGenerator json, AccessStep step) throws IOException {
+        json.writeStringField("label", step.label());
+        json.writeNumberField("minutes", step.minutes());
+        json.writeStringField("caution", step.caution());
+    }
+}

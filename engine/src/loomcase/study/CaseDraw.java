@@ -1,0 +1,167 @@
+package loomcase.study;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.SplittableRandom;
+import java.util.TreeMap;
+import java.util.function.Predicate;
+import java.util.function.ToDoubleFunction;
+import loomcase.faults.FaultGenerator;
+import loomcase.faults.Hypothesis;
+import loomcase.model.Circuit;
+import loomcase.model.Device;
+import loomcase.model.Edit;
+import loomcase.model.OperatingPoint;
+import loomcase.model.PlaceId;
+
+/**
+ * Draws what is truly wrong in a case, and by how much every other part is off.
+ *
+ * <p>Tolerances: a device's healthy value differs by a normal factor whose standard deviation is half of the tolerance in
+ * the circuit file (which states about two). Wires, contacts and pull-ups stay exact; the spread of the limits stands for
+ * them.
+ */
+final class CaseDraw {
+    private static final double LEAST_SHARE = 0.1;
+    private static final double MOST_SHARE = 0.6;
+
+    private final Circuit circuit;
+    private final World world;
+    private final Predicate<Hypothesis> shows;
+    private final List<Hypothesis> lasting = new ArrayList<>();
+    private final List<Hypothesis> passing = new ArrayList<>();
+    private final List<Hypothesis> engine = new ArrayList<>();
+    private final List<Hypothesis> common = new ArrayList<>();
+    private final Map<String, Double> skew = new TreeMap<>();
+
+    /**
+     * @param shows whether a fault by itself shows a code on an exact engine; only such faults are drawn for pairs, for of
+     *     two faults one of which shows nothing only one can be asked for
+     */
+    CaseDraw(Circuit circuit, List<Hypothesis> hypotheses, World world, Predicate<Hypothesis> shows, long seed) {
+        this.circuit = circuit;
+        this.world = world;
+        this.shows = shows;
+        for (Hypothesis h : hypotheses) {
+            if (h.id().equals(FaultGenerator.NOTHING)) continue;
+            if (h.cause() instanceof Hypothesis.AnyOf) common.add(h);
+            else if (h.place().kind() == PlaceId.Kind.ENGINE) engine.add(h);
+            else (h.comesAndGoes() ? passing : lasting).add(h);
+            skew.put(h.family(), 1.0);
+        }
+        SplittableRandom random = new SplittableRandom(seed);
+        skew.replaceAll((family, one) -> Math.pow(10, world.priorSkew() * Numbers.normal(random)));
+    }
+
+    /** Draws one case; the same number of the same kind and seed gives the same case. */
+    Planted draw(Planted.Kind kind, int number, SplittableRandom random) {
+        List<Hypothesis> truth = new ArrayList<>();
+        List<Edit> edits = new ArrayList<>();
+        boolean present = true;
+        switch (kind) {
+            case SINGLE -> truth.add(pick(lasting, this::weight, random));
+            case UNIFORM -> truth.add(anyPlace(random));
+            case DOUBLE -> {
+                truth.add(showing(random));
+                Hypothesis second = showing(random);
+                while (second.place().equals(truth.get(0).place())) second = showing(random);
+                truth.add(second);
+            }
+            case COMMON -> truth.add(pick(common, this::weight, random));
+            case ENGINE -> truth.add(pick(engine, this::weight, random));
+            case INTERMITTENT -> {
+                truth.add(pick(passing, this::weight, random));
+                present = random.nextDouble() < 0.5;
+            }
+        }
+        for (Hypothesis h : truth) edits.addAll(editsOf(h, random));
+        return new Planted(number, kind, truth, edits, off(random), present);
+    }
+
+    private Hypothesis showing(SplittableRandom random) {
+        Hypothesis h = pick(lasting, this::weight, random);
+        while (!shows.test(h)) h = pick(lasting, this::weight, random);
+        return h;
+    }
+
+    private double weight(Hypothesis h) {
+        return h.probability() * skew.get(h.family());
+    }
+
+    private Hypothesis anyPlace(SplittableRandom random) {
+        Map<PlaceId, List<Hypothesis>> byPlace = new LinkedHashMap<>();
+        for (Hypothesis h : lasting)
+            byPlace.computeIfAbsent(h.place(), k -> new ArrayList<>()).add(h);
+        List<PlaceId> places = new ArrayList<>(byPlace.keySet());
+        places.sort(Comparator.naturalOrder());
+        List<Hypothesis> here = byPlace.get(places.get(random.nextInt(places.size())));
+        return here.get(random.nextInt(here.size()));
+    }
+
+    private static Hypothesis pick(
+            List<Hypothesis> from, ToDoubleFunction<Hypothesis> weight, SplittableRandom random) {
+        double x = random.nextDouble() * from.stream().mapToDouble(weight).sum();
+        for (Hypothesis h : from) {
+            x -= weight.applyAsDouble(h);
+            if (x <= 0) return h;
+        }
+        return from.get(from.size() - 1);
+    }
+
+    private List<Edit> editsOf(Hypothesis h, SplittableRandom random) {
+        if (h.cause() instanceof Hypothesis.Fixed f) return f.edits();
+        Hypothesis.AnyOf any = (Hypothesis.AnyOf) h.cause();
+        double share = LEAST_SHARE + (MOST_SHARE - LEAST_SHARE) * random.nextDouble();
+        List<Hypothesis.Hit> hit = new ArrayList<>();
+        while (hit.size() < any.least()) {
+            hit.clear();
+            for (Hypothesis.Hit each : any.hits()) if (random.nextDouble() < share) hit.add(each);
+        }
+        List<Edit> out = new ArrayList<>();
+        hit.forEach(each -> out.addAll(each.edits()));
+        if (any.together())
+            for (int i = 1; i < hit.size(); i++)
+                if (!hit.get(i - 1).point().equals(hit.get(i).point()))
+                    out.add(new Edit.Bridge(hit.get(i - 1).point(), hit.get(i).point(), Edit.SHORT_OHMS));
+        return out;
+    }
+
+    /** By which factor every device is off, in file order. */
+    private Map<String, Double> off(SplittableRandom random) {
+        Map<String, Double> out = new LinkedHashMap<>();
+        for (Device d : circuit.devices().values()) {
+            double factor = 1 + world.tolerance() * d.tolerancePercent() / 200 * Numbers.normal(random);
+            if (world.tolerance() > 0) out.put(d.id(), Math.max(0.05, factor));
+        }
+        return out;
+    }
+
+    /** What differs from the healthy circuit at an operating point: the fault, and each device it leaves alone by its factor. */
+    List<Edit> edits(Planted planted, OperatingPoint at) {
+        List<Edit> out = new ArrayList<>();
+        Set<String> set = new HashSet<>();
+        for (Edit e : planted.fault()) {
+            if (e instanceof Edit.Value v) set.add(v.device());
+            if (e instanceof Edit.Dead d) set.add(d.what());
+        }
+        planted.off().forEach((id, factor) -> {
+            Device.Nature nature = circuit.devices().get(id).nature();
+            if (set.contains(id)) return;
+            if (nature instanceof Device.Ntc || nature instanceof Device.Load)
+                out.add(new Edit.Value(id, Edit.Quantity.OHMS_FACTOR, factor));
+            if (nature instanceof Device.Ratiometric r)
+                out.add(new Edit.Value(
+                        id,
+                        Edit.Quantity.FRACTION,
+                        Math.min(1, factor * r.fraction().at(at.id()))));
+        });
+        // Last, for of two edits of one element the later one holds.
+        out.addAll(planted.fault());
+        return out;
+    }
+}

@@ -1,0 +1,138 @@
+package loomcase.study;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import loomcase.faults.Hypothesis;
+import loomcase.model.PlaceId;
+import loomcase.rank.Ranking;
+
+/**
+ * How well one ranking did.
+ *
+ * @param groupRank rank of the first suspect that holds the truth among its members, or 0 when none does; for two faults
+ *     the worse of the two
+ * @param placeRank rank of the true place among all places, by probability; 0 when it is not listed; for two faults the
+ *     worse of the two
+ * @param stated probability stated for the first suspect
+ * @param right whether the first suspect holds the truth
+ * @param truePlace probability stated for the true place
+ * @param brier Brier score over places: Σ (stated − truth)², 0 to 2; G. W. Brier, Monthly Weather Review 78 (1950) 1
+ * @param behindSensor whether some suspect whose first place is a healthy device stands before the truth
+ */
+record Score(
+        int groupRank,
+        int placeRank,
+        double stated,
+        boolean right,
+        double truePlace,
+        double brier,
+        boolean behindSensor) {
+    /** Least probability that counts in the logarithm, so that one surprise does not outweigh all. */
+    private static final double FLOOR = 1e-6;
+
+    static Score of(Ranking ranking, List<Hypothesis> truth) {
+        Map<PlaceId, Double> places = places(ranking);
+        int groupRank = 0;
+        int placeRank = 0;
+        double stated = 0;
+        boolean missing = false;
+        for (Hypothesis t : truth) {
+            int g = groupRank(ranking, t);
+            int p = placeRank(places, t.place());
+            missing |= g == 0;
+            groupRank = g == 0 || groupRank == Integer.MAX_VALUE ? Integer.MAX_VALUE : Math.max(groupRank, g);
+            placeRank = p == 0 || placeRank == Integer.MAX_VALUE ? Integer.MAX_VALUE : Math.max(placeRank, p);
+            stated += places.getOrDefault(t.place(), 0.0);
+        }
+        Ranking.Suspect first =
+                ranking.suspects().isEmpty() ? null : ranking.suspects().get(0);
+        return new Score(
+                missing ? 0 : groupRank,
+                placeRank == Integer.MAX_VALUE ? 0 : placeRank,
+                first == null ? ranking.unexplained() : first.probability(),
+                !missing && groupRank == 1,
+                stated / truth.size(),
+                brier(places, truth.get(0).place()),
+                behindSensor(ranking, truth));
+    }
+
+    /** Natural logarithm of the probability stated for the true place, negated. */
+    double logLoss() {
+        return -Math.log(Math.max(FLOOR, truePlace));
+    }
+
+    private static int groupRank(Ranking ranking, Hypothesis truth) {
+        for (Ranking.Suspect s : ranking.suspects())
+            if (s.members().stream().anyMatch(m -> m.id().equals(truth.id()))) return s.rank();
+        return 0;
+    }
+
+    private static int placeRank(Map<PlaceId, Double> places, PlaceId truth) {
+        double own = places.getOrDefault(truth, 0.0);
+        if (own == 0) return 0;
+        return 1 + (int) places.values().stream().filter(p -> p > own).count();
+    }
+
+    /** Probability of each place as named by the members themselves, without roll-up. */
+    private static Map<PlaceId, Double> places(Ranking ranking) {
+        Map<PlaceId, Double> out = new LinkedHashMap<>();
+        for (Ranking.Suspect s : ranking.suspects())
+            for (Ranking.Member m : s.members()) out.merge(m.place(), m.probability(), Double::sum);
+        return out;
+    }
+
+    private static double brier(Map<PlaceId, Double> places, PlaceId truth) {
+        double sum = 0;
+        for (Map.Entry<PlaceId, Double> e : places.entrySet()) {
+            double miss = e.getValue() - (e.getKey().equals(truth) ? 1 : 0);
+            sum += miss * miss;
+        }
+        return places.containsKey(truth) ? sum : sum + 1;
+    }
+
+    private static boolean behindSensor(Ranking ranking, List<Hypothesis> truth) {
+        Set<PlaceId> guilty = new LinkedHashSet<>();
+        truth.forEach(t -> guilty.addAll(t.places()));
+        for (Ranking.Suspect s : ranking.suspects()) {
+            if (truth.stream().anyMatch(t -> s.members().stream().anyMatch(m -> m.id().equals(t.id())))) return false;
+            if (s.place().kind() == PlaceId.Kind.DEVICE && !guilty.contains(s.place())) return true;
+        }
+        return false;
+    }
+
+    /** Rankings by how sure they were: ten classes of equal width. */
+    static List<Bin> bins(List<Score> scores) {
+        List<Bin> out = new ArrayList<>();
+        for (int b = 0; b < 10; b++) {
+            int low = b;
+            List<Score> here = scores.stream()
+                    .filter(s -> Math.min(9, (int) (10 * s.stated)) == low)
+                    .toList();
+            out.add(new Bin(
+                    here.size(),
+                    here.stream().mapToDouble(Score::stated).average().orElse(0),
+                    here.stream().mapToDouble(s -> s.right ? 1 : 0).average().orElse(0)));
+        }
+        return out;
+    }
+
+    /**
+     * One class of a reliability picture.
+     *
+     * @param count rankings in it
+     * @param stated their mean stated probability
+     * @param right share of them that were right
+     */
+    record Bin(int count, double stated, double right) {}
+
+    /** Expected calibration error: Σ (count/all)·|right − stated|; Naeini, Cooper, Hauskrecht, AAAI 2015. */
+    static double calibrationError(List<Score> scores) {
+        return bins(scores).stream()
+                .mapToDouble(b -> b.count * Math.abs(b.right - b.stated) / Math.max(1, scores.size()))
+                .sum();
+    }
+}

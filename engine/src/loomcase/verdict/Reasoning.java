@@ -1,0 +1,92 @@
+package loomcase.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import loomcase.policy.RemedyRuling;
+
+/** Says why, in sentences, as the decision goes along. */
+final class Reasoning {
+    private final Situation situation;
+    private final String currency;
+    private final List<String> reasons = new ArrayList<>();
+
+    Reasoning(Situation situation, String currency) {
+        this.situation = situation;
+        this.currency = currency;
+    }
+
+    List<String> reasons() {
+        return reasons;
+    }
+
+    String allForbidden() {
+        reasons.add("the rules forbid every remedy; somebody with the authority has to decide");
+        return Verdict.ASK;
+    }
+
+    String conflict() {
+        reasons.add(
+                "rules contradict each other about a remedy that matters; somebody with the authority has to decide");
+        return Verdict.ASK;
+    }
+
+    String mostlyOutside() {
+        reasons.add("with " + percent(situation.ranking().unexplained())
+                + " probability nothing in this circuit explains what was seen; no repair of it is justified yet");
+        return Verdict.NOT_ENOUGH;
+    }
+
+    String testFirst(TestWorth worth, Verdict.Weighed leading) {
+        reasons.add("the next test costs " + money(worth.cost()) + " and is expected to save " + money(worth.saving())
+                + " over acting now");
+        if (situation.isCodesOnly()) reasons.add("only codes are known so far; nothing was measured or looked at");
+        reasons.add("if nothing more could be tested, " + leading.remedy().option() + " would be the least cost");
+        return Verdict.NOT_ENOUGH;
+    }
+
+    String harnessOnCodesAlone(Verdict.Weighed leading) {
+        reasons.add("only codes speak for replacing the harness, and it wins in " + percent(leading.wins())
+                + " of the draws; below " + percent(VerdictMaker.SURE) + " a harness is not replaced on codes alone");
+        return Verdict.NOT_ENOUGH;
+    }
+
+    String act(Verdict.Weighed leading, Optional<TestWorth> worth) {
+        reasons.add(leading.remedy().option() + " has the least expected cost, "
+                + money(leading.cost().total()) + ", and is cheapest in " + percent(leading.wins()) + " of the draws");
+        worth.ifPresent(w -> reasons.add(
+                "the next test would cost " + money(w.cost()) + " and is expected to save only " + money(w.saving())));
+        if (!leading.said(RemedyRuling.Effect.APPROVAL).isEmpty())
+            reasons.add("it needs the agreement of somebody with the authority");
+        return leading.remedy().option();
+    }
+
+    /** For or against the whole harness, as plainly one way as the other. */
+    Verdict.Replacement replacement(List<Verdict.Weighed> options, Optional<Verdict.Weighed> leading) {
+        Verdict.Weighed harness = options.stream()
+                .filter(o -> o.remedy().option().equals("full-harness"))
+                .findFirst()
+                .orElseThrow();
+        Optional<Verdict.Weighed> other =
+                options.stream().filter(o -> o != harness && !o.forbidden()).findFirst();
+        double margin = harness.cost().total()
+                - other.map(o -> o.cost().total()).orElse(harness.cost().total());
+        boolean justified = leading.filter(l -> l == harness).isPresent();
+        String than = other.map(o -> o.remedy().id()).orElse("nothing else");
+        String words = justified
+                ? "Full replacement is justified: "
+                        + (harness.said(RemedyRuling.Effect.REQUIRE).isEmpty() ? "" : "a rule requires it, and ")
+                        + "it is expected to cost " + money(-margin) + " less than " + than + "."
+                : "Full replacement is not justified: it is expected to cost " + money(margin) + " more than " + than
+                        + ".";
+        return new Verdict.Replacement(justified, margin, words);
+    }
+
+    private String money(double amount) {
+        return VerdictMaker.money(amount, currency);
+    }
+
+    private static String percent(double share) {
+        return Math.round(share * 100) + " %";
+    }
+}

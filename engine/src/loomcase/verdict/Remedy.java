@@ -1,0 +1,130 @@
+package loomcase.verdict;
+
+import java.math.BigDecimal;
+import java.util.List;
+import java.util.Map;
+import loomcase.model.PlaceId;
+import loomcase.policy.RemedyFact;
+
+/**
+ * One way of putting the fault right at one place, concrete enough to be done and to be priced.
+ *
+ * @param id its id, {@code OPTION PLACE}
+ * @param option one of {@link RemedyFact#OPTIONS}
+ * @param place where it is done
+ * @param words what is done, in one sentence
+ * @param tasks work, each with the key of its minutes
+ * @param parts parts and sealing
+ * @param access ids of the access steps it needs; none where the minutes stated for it hold them already
+ * @param circuits circuits that it repairs one by one; 0 where it replaces a whole part
+ * @param covers share of each hypothesis that lies where this works, by id of the cause; absent for none
+ * @param replaced branches that it replaces whole
+ * @param detail how it is made
+ */
+public record Remedy(
+        String id,
+        String option,
+        PlaceId place,
+        String words,
+        List<Task> tasks,
+        List<Part> parts,
+        List<String> access,
+        int circuits,
+        Map<String, Double> covers,
+        List<String> replaced,
+        Detail detail) {
+
+    /**
+     * A piece of work.
+     *
+     * @param key where its minutes come from: a key of {@code rules/repair-costs.csv}, or {@link #STATED}
+     * @param count how often it is done; for {@link #STATED} the minutes themselves
+     * @param eachCircuit done once for each circuit
+     * @param words the work
+     */
+    public record Task(String key, double count, boolean eachCircuit, String words) {
+        /** Minutes that the circuit file states. */
+        public static final String STATED = "circuit file";
+    }
+
+    /**
+     * A part or sealing fitted.
+     *
+     * @param name the part
+     * @param count how many
+     * @param price of one; zero where the circuit file has none
+     * @param eachCircuit fitted once for each circuit
+     */
+    public record Part(String name, double count, BigDecimal price, boolean eachCircuit) {
+        /** Price of all. */
+        public BigDecimal sum() {
+            return price.multiply(BigDecimal.valueOf(count));
+        }
+    }
+
+    /**
+     * How a remedy is made.
+     *
+     * @param cut what is cut or taken out, one sentence each
+     * @param fit what is fitted, with sealing
+     * @param splices where new splices go
+     * @param wires sizes, insulation, pairs and shields to keep to, one sentence each
+     * @param neighbours circuits that run beside or through the place and are touched by the work
+     * @param loads what each new wire or joint carries, drops and may carry
+     */
+    public record Detail(
+            List<String> cut,
+            List<String> fit,
+            List<SpliceSite> splices,
+            List<String> wires,
+            List<String> neighbours,
+            List<WireLoad> loads) {
+        static final Detail NONE = new Detail(List.of(), List.of(), List.of(), List.of(), List.of(), List.of());
+
+        public Detail {
+            cut = List.copyOf(cut);
+            fit = List.copyOf(fit);
+            splices = List.copyOf(splices);
+            wires = List.copyOf(wires);
+            neighbours = List.copyOf(neighbours);
+            loads = List.copyOf(loads);
+        }
+    }
+
+    /**
+     * Where a splice goes.
+     *
+     * @param wire wire that is joined
+     * @param branch branch it lies in
+     * @param metresAlong distance from the branch's {@code from} junction
+     * @param metresToEnd distance to the nearest plug or branching
+     * @param metresToClip distance to the nearest clip, clips taken as evenly spread
+     * @param flexes the place moves in use
+     */
+    public record SpliceSite(
+            String wire, String branch, double metresAlong, double metresToEnd, double metresToClip, boolean flexes) {}
+
+    public Remedy {
+        tasks = List.copyOf(tasks);
+        parts = List.copyOf(parts);
+        access = List.copyOf(access);
+        covers = Map.copyOf(covers);
+        replaced = List.copyOf(replaced);
+        if (!RemedyFact.OPTIONS.contains(option)) throw new IllegalArgumentException("no option " + option);
+    }
+
+    /** Place in the order from the smallest work to the largest. */
+    public int size() {
+        return RemedyFact.OPTIONS.indexOf(option);
+    }
+
+    /** True when it replaces a stretch of the harness or all of it. */
+    public boolean replaces() {
+        return option.equals("branch-section") || option.equals("full-harness");
+    }
+
+    /** How often a task is done or a part fitted when so many circuits are damaged. */
+    static double times(double count, boolean eachCircuit, int circuits) {
+        return eachCircuit ? count * circuits : count;
+    }
+}

@@ -1,0 +1,270 @@
+package loomcase.verdict;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.stream.IntStream;
+import loomcase.model.Zone;
+import loomcase.policy.EvidenceFact;
+import loomcase.policy.RemedyFact;
+import loomcase.policy.RemedyRuling;
+import loomcase.verdict.RepairCosts.Figures;
+
+/** Turns causes, remedies, rulings and figures into {@link Stakes}; every "what if" of the verdict goes through here. */
+final class Weighing {
+    /** Most probable failure of one repair, whatever the zone. */
+    private static final double MOST_FAILURE = 0.9;
+
+    private final Loom loom;
+    private final List<Cause> causes;
+    private final List<Remedy> remedies;
+    private final Remedies facts;
+    private final Rulings.Rules rules;
+    private final Map<Integer, Rulings> said = new HashMap<>();
+    private final Map<String, String> traces = new HashMap<>();
+    private final Map<String, int[]> cleanedBy = new HashMap<>();
+    private final double[][] covered;
+
+    /**
+     * What is asked of the weighing.
+     *
+     * @param figures minutes, rates of success and failure
+     * @param rates price of an hour
+     * @param open access steps open
+     * @param circuits damaged circuits, empty for each remedy's own number
+     * @param hiddenShift how much more or less likely hidden damage is than the figures say: −1 never, 0 as they say, 1
+     *     always, in between in proportion
+     */
+    record Question(Figures figures, Rates rates, Set<String> open, OptionalInt circuits, double hiddenShift) {
+        Question with(Figures other) {
+            return new Question(other, rates, open, circuits, hiddenShift);
+        }
+
+        Question with(Rates other) {
+            return new Question(figures, other, open, circuits, hiddenShift);
+        }
+
+        Question withCircuits(int n) {
+            return new Question(figures, rates, open, OptionalInt.of(n), hiddenShift);
+        }
+
+        Question withHiddenShift(double shift) {
+            return new Question(figures, rates, open, circuits, shift);
+        }
+
+        Question withOpen(Set<String> other) {
+            return new Question(figures, rates, other, circuits, hiddenShift);
+        }
+    }
+
+    Weighing(Loom loom, List<Cause> causes, Rulings.Rules rules) {
+        this.loom = loom;
+        this.causes = causes;
+        this.facts = new Remedies(loom, causes);
+        this.remedies = facts.all();
+        this.rules = rules;
+        this.covered = new double[remedies.size()][causes.size()];
+        for (int r = 0; r < covered.length; r++) {
+            traces.put(remedies.get(r).id(), facts.trace(remedies.get(r)));
+            cleanedBy.put(remedies.get(r).id(), cleaning(r));
+            for (int h = 0; h < causes.size(); h++)
+                covered[r][h] = causes.get(h).covered(remedies.get(r));
+        }
+    }
+
+    List<Cause> causes() {
+        return causes;
+    }
+
+    List<Remedy> remedies() {
+        return remedies;
+    }
+
+    Remedies facts() {
+        return facts;
+    }
+
+    Loom loom() {
+        return loom;
+    }
+
+    double[] weights() {
+        return causes.stream().mapToDouble(Cause::probability).toArray();
+    }
+
+    /**
+     * Remedies that take away what one leaves behind: a section that holds its branches, the harness, and the same work once
+     * more where nothing was seen that spreads.
+     */
+    private int[] cleaning(int remedy) {
+        Remedy left = remedies.get(remedy);
+        boolean spreads = !traces.get(left.id()).equals("none");
+        return IntStream.range(0, remedies.size())
+                .filter(x -> x == remedy ? !spreads : remedies.get(x).replaces() && facts.holds(remedies.get(x), left))
+                .toArray();
+    }
+
+    /** What the rules say, with so many circuits damaged; asked once for each number. */
+    Rulings rulings(OptionalInt circuits) {
+        return said.computeIfAbsent(circuits.orElse(0), n -> ask(circuits, 0));
+    }
+
+    /** What the rules would say after one more test. */
+    Rulings rulingsAfterTest() {
+        return ask(OptionalInt.empty(), 1);
+    }
+
+    private Rulings ask(OptionalInt circuits, int moreTests) {
+        List<RemedyFact> seen =
+                remedies.stream().map(r -> facts.fact(r, circuits(r, circuits))).toList();
+        return rules.apply(evidence(moreTests), seen);
+    }
+
+    private EvidenceFact evidence(int moreTests) {
+        Situation s = loom.situation();
+        double place = 0;
+        double branch = 0;
+        for (var p : s.ranking().rollup())
+            switch (p.place().kind()) {
+                case BRANCH -> branch = Math.max(branch, p.probability());
+                case CONNECTOR -> {}
+                default -> place = Math.max(place, p.probability());
+            }
+        return new EvidenceFact(
+                s.readings(),
+                s.tests() + moreTests,
+                s.looks(),
+                Math.min(1, place),
+                Math.min(1, branch),
+                Math.min(1, s.ranking().unexplained()));
+    }
+
+    /** Which remedies no rule forbids, in their order. */
+    boolean[] allowed(Rulings rulings) {
+        boolean[] out = new boolean[remedies.size()];
+        for (int i = 0; i < out.length; i++)
+            out[i] = !rulings.says(remedies.get(i).id(), RemedyRuling.Effect.FORBID);
+        return out;
+    }
+
+    Stakes stakes(Question q, Rulings rulings) {
+        List<Stakes.Act> acts = new ArrayList<>();
+        for (int r = 0; r < remedies.size(); r++) acts.add(act(remedies.get(r), covered[r], q));
+        require(acts, rulings);
+        return new Stakes(
+                weights(),
+                acts,
+                q.rates(),
+                q.figures().get("minutes.diagnosis"),
+                q.figures().get("hours.comeback"),
+                q.figures().get("minutes.outside"));
+    }
+
+    private Stakes.Act act(Remedy r, double[] share, Question q) {
+        int n = circuits(r, q.circuits());
+        double work = 0;
+        for (Remedy.Task t : r.tasks()) work += Remedy.times(minutes(t, q.figures()), t.eachCircuit(), n);
+        if (!r.option().equals("monitor")) work += q.figures().get("minutes.check");
+        double parts = 0;
+        for (Remedy.Part p : r.parts()) parts += Remedy.times(p.sum().doubleValue(), p.eachCircuit(), n);
+        double[] cures = new double[causes.size()];
+        double[] hidden = new double[causes.size()];
+        String trace = traces.get(r.id());
+        for (int h = 0; h < cures.length; h++) {
+            Cause c = causes.get(h);
+            if (share[h] == 0) continue;
+            cures[h] = share[h] * fix(r, c, q.figures());
+            hidden[h] = hidden(r, c, trace, q);
+        }
+        double access = loom.minutes(r.access());
+        return new Stakes.Act(
+                r.id(),
+                r.size(),
+                new Stakes.Bill(nowMinutes(r, q), work, parts),
+                new Stakes.Bill(access, work, parts),
+                cures,
+                fails(r, n, q.figures()),
+                hidden,
+                cleanedBy.get(r.id()));
+    }
+
+    /** Steps still closed, and closing up all that is open, which every remedy has to pay. */
+    private double nowMinutes(Remedy r, Question q) {
+        if (r.replaces()) return 0;
+        return loom.closedMinutes(r.access(), q.open())
+                + q.figures().get("share.closing") * loom.minutes(List.copyOf(q.open()));
+    }
+
+    private static double minutes(Remedy.Task t, Figures f) {
+        return t.key().equals(Remedy.Task.STATED) ? t.count() * f.get("factor.fitting") : t.count() * f.get(t.key());
+    }
+
+    /** Circuits that a remedy mends one by one; only work that is done once for each circuit follows the question. */
+    private static int circuits(Remedy r, OptionalInt asked) {
+        boolean counts = r.tasks().stream().anyMatch(Remedy.Task::eachCircuit);
+        return counts && asked.isPresent() ? asked.getAsInt() : Math.max(1, r.circuits());
+    }
+
+    private static double fix(Remedy r, Cause c, Figures f) {
+        String key = "fix." + r.option() + ".";
+        if (r.option().equals("monitor")) return f.get(key + (c.group().equals("none") ? "none" : "passing"));
+        if (!c.group().equals("pair")) return f.find(key + c.group()).orElse(0.0);
+        return f.values().entrySet().stream()
+                .filter(e -> e.getKey().startsWith(key))
+                .mapToDouble(Map.Entry::getValue)
+                .min()
+                .orElse(0);
+    }
+
+    private double fails(Remedy r, int circuits, Figures f) {
+        if (r.option().equals("monitor")) return 0;
+        double one = f.get("fails." + r.option());
+        if (!r.option().equals("full-harness") && !r.option().equals("fuse")) one *= zone(loom.zone(r.place()), f);
+        one = Math.min(MOST_FAILURE, one);
+        boolean counts = r.tasks().stream().anyMatch(Remedy.Task::eachCircuit)
+                || r.option().equals("overlay-wire");
+        return counts ? 1 - Math.pow(1 - one, circuits) : one;
+    }
+
+    private static double zone(Zone z, Figures f) {
+        String heat = z.celsius() <= 85 ? "upto-85" : z.celsius() <= 125 ? "upto-125" : "over-125";
+        return f.get("factor.fails.vibration-" + z.vibration().name().toLowerCase(Locale.ROOT))
+                * f.get("factor.fails.fluid-" + z.fluid().name().toLowerCase(Locale.ROOT))
+                * f.get("factor.fails.heat-" + heat);
+    }
+
+    /** Whether a remedy mends one place of the harness and leaves the stretch beside it as it is. */
+    static boolean leavesTheRest(Remedy r) {
+        return switch (r.option()) {
+            case "reseat", "terminal", "pigtail", "splice-repair", "overlay-wire" -> true;
+            default -> false;
+        };
+    }
+
+    /** What a repair of one place may leave behind; a new stretch or a part at the end of the harness leaves nothing. */
+    private static double hidden(Remedy r, Cause c, String trace, Question q) {
+        if (!leavesTheRest(r)) return 0;
+        String own = Cause.trace(c.family());
+        String worst = Remedies.TRACES.indexOf(own) < Remedies.TRACES.indexOf(trace) ? own : trace;
+        double said = q.figures().get("hidden." + worst);
+        double shift = q.hiddenShift();
+        return shift < 0 ? said * (1 + shift) : said + (1 - said) * shift;
+    }
+
+    /** Where a rule requires a remedy, smaller ones do not cure what it covers. */
+    private void require(List<Stakes.Act> acts, Rulings rulings) {
+        for (int r = 0; r < remedies.size(); r++) {
+            if (!rulings.says(remedies.get(r).id(), RemedyRuling.Effect.REQUIRE)) continue;
+            for (int a = 0; a < acts.size(); a++) {
+                if (remedies.get(a).size() >= remedies.get(r).size()
+                        || remedies.get(a).option().equals("monitor")) continue;
+                for (int h = 0; h < causes.size(); h++)
+                    if (covered[r][h] >= 0.5) acts.get(a).cures()[h] = 0;
+            }
+        }
+    }
+}

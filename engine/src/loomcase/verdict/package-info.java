@@ -1,0 +1,51 @@
+/**
+ * What to do: repair in place, replace a section, replace the harness, a part at its end, nothing, or test first.
+ *
+ * <p><b>In:</b> a ranking with what was seen, opened and repaired ({@link loomcase.verdict.Situation}); the circuit with its
+ * prices; {@code rules/repair-costs.csv}; what the repair rules say ({@link loomcase.verdict.Rulings}); the next test.
+ * <b>Out:</b> a {@link loomcase.verdict.Verdict}: option, expected cost of every remedy in its parts with an interval, what
+ * would flip it, reasons, and the remedy as it is made. Nothing of it is listed by hand: remedies follow from the places of
+ * the posterior.
+ *
+ * <p><b>Money.</b> For a remedy a and hypotheses h with probability π:
+ *
+ * <pre>
+ * E(a) = M(a) + Σ_h π_h · [ (1 − f_ha) · C_ha  +  f_ha · ( b_a · (K + M'(a))  +  g_ha · (K + H_a) ) ]
+ *
+ * M(a)   bill now: access still closed and closing all that is open, work, checks, parts, sealing; each minute costs
+ *        labour and downtime
+ * M'(a)  the same with everything closed again
+ * f_ha   probability that a cures h: share of h that lies where a works × success of such work for such a fault
+ * K      a comeback: fresh diagnosis d (labour and downtime) and hours of standing still
+ * C_ha   not cured: K + least M'(x) + g_hx · (K + H_x) of the other remedies x that cure h at even odds; for what none
+ *        cures, finding and curing it outside this circuit
+ * b_a    the repair fails within the warranty: base rate by kind × factors of its zone; 1 − (1 − b)^n for n circuits
+ * g_ha   further damage is left behind: by what was seen at the place or its branch, or what h itself leaves; 0 for a new
+ *        stretch and for parts at the ends
+ * H_a    least M'(x) of the sections or the harness that hold the branches beside a, and of a itself once more where nothing
+ *        was seen that spreads
+ * </pre>
+ *
+ * <p>The sum runs over the whole posterior: every member of every suspect, the unlisted mass where the roll-up has it, what
+ * is outside the model. Of two faults at once both must lie where a works, at least with Fréchet's lower bound. Figures
+ * enter at their means; since E is nearly linear in each, that is nearly its mean.
+ *
+ * <p><b>Bounds.</b> C and H take the next remedy to succeed, so they are bounds from below, more so the weaker a is. Minutes of
+ * sections and harness are the circuit file's and hold their access.
+ *
+ * <p><b>Interval.</b> {@link loomcase.verdict.Samples}: figures from triangles, base rates of families from a lognormal
+ * factor, always the same draws; 5 % and 95 % quantile; confidence is the share of draws in which the answer wins.
+ *
+ * <p><b>Test first</b> when the next test is expected to save more than it costs ({@link loomcase.verdict.TestWorth}): value
+ * of information, one test ahead (Howard, "Information value theory", IEEE Transactions SSC 2(1), 1966; from memory). The
+ * test is the planner's own. <b>Rules</b> come last: forbidden remedies stay in the table, a required one takes the cure
+ * away from smaller ones, a remedy both required and forbidden makes the answer "ask".
+ *
+ * <p><b>Known limits.</b> Several remedies at once are not weighed, only one after another. Where clips stand is not in the
+ * circuit file; they are taken as evenly spread and no rule is held against that. One test ahead undervalues tests that
+ * only pay together. Where a wire is hurt is not known unless somebody saw it; then finding it costs its own minutes.
+ *
+ * <p><b>Must not know:</b> screens, files of cases, Drools. Start at {@link loomcase.verdict.VerdictMaker}, then {@code
+ * Stakes} (the formula) and {@code Remedies}.
+ */
+package loomcase.verdict;

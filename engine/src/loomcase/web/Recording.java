@@ -1,0 +1,171 @@
+package loomcase.web;
+
+import io.undertow.server.HttpServerExchange;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.OffsetDateTime;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import loomcase.InputProblem;
+import loomcase.casework.CaseFile;
+import loomcase.casework.OpenCase;
+import loomcase.intake.CodesTaken;
+import loomcase.j1939.CodeList;
+import loomcase.j1939.log.LogReader;
+import loomcase.j1939.log.ReadOptions;
+import loomcase.journal.Digest;
+import loomcase.journal.Entry;
+import loomcase.journal.Fact;
+import loomcase.journal.FactReader;
+import loomcase.journal.JournalFile;
+import loomcase.model.read.Cursor;
+
+/** Requests that add to a case. Each names the last line that its page knew. */
+final class Recording {
+    /** Status for an odd reading that waits to be confirmed (RFC 9110, 15.5.21). */
+    private static final int UNPROCESSABLE = 422;
+
+    private final CaseFolder folder;
+
+    Recording(CaseFolder folder) {
+        this.folder = folder;
+    }
+
+    /** Whether an address is one of these, so that the wrong method there is named as such. */
+    boolean has(String[] path) {
+        return Api.is(path, "cases", "*", "lines")
+                || Api.is(path, "cases", "*", "codes")
+                || Api.is(path, "cases", "*", "log");
+    }
+
+    /** Opens a case: {@code name, circuit, complaint, by}, and {@code unit, hours} where known. */
+    void open(HttpServerExchange exchange) throws IOException {
+        Cursor c = Body.json(exchange);
+        String name = c.id("name");
+        Path file = folder.newFile(name);
+        String wanted = c.id("circuit");
+        Path circuit = folder.circuits().get(wanted);
+        if (circuit == null) throw c.problem("circuit", "'" + wanted + "' is not one of those offered");
+        String complaint = c.id("complaint");
+        Optional<String> unit = c.has("unit") ? Optional.of(c.id("unit")) : Optional.empty();
+        OptionalDouble hours = c.has("hours")
+                ? OptionalDouble.of(c.number("hours", 0, Fact.Opened.MOST_HOURS))
+                : OptionalDouble.empty();
+        Entry.Stamp stamp = stamp(c.id("by"));
+        c.done();
+        Fact.Opened opened = checked(() -> new Fact.Opened(CaseFile.name(file, circuit), complaint, unit, hours));
+        Entry entry = JournalFile.create(file, opened, stamp);
+        added(exchange, entry, List.of());
+    }
+
+    /** Adds a line: {@code last, by, confirm, fact} with the fact in the form of a case's line. */
+    void line(HttpServerExchange exchange, String name) throws IOException {
+        OpenCase open = folder.open(name);
+        Cursor c = Body.json(exchange);
+        Digest last = digest(c.text("last"));
+        Entry.Stamp stamp = stamp(c.id("by"));
+        boolean confirmed = c.flag("confirm", false);
+        Cursor inner = c.object("fact");
+        Fact fact = checked(() -> FactReader.fact(inner));
+        inner.done();
+        c.done();
+        if (fact instanceof Fact.Opened) throw c.problem("fact", "a case is opened once");
+        add(exchange, open, last, stamp, confirmed, fact, List.of());
+    }
+
+    /** Adds typed codes: {@code last, by, active, stored, at}. */
+    void codes(HttpServerExchange exchange, String name) throws IOException {
+        OpenCase open = folder.open(name);
+        Cursor c = Body.json(exchange);
+        Digest last = digest(c.text("last"));
+        Entry.Stamp stamp = stamp(c.id("by"));
+        CodesTaken taken = CodesTaken.typed(
+                open.circuit(),
+                CodeList.parse(c.text("active", "")),
+                CodeList.parse(c.text("stored", "")),
+                c.texts("at"),
+                Optional.empty());
+        c.done();
+        add(exchange, open, last, stamp, false, taken.fact(), taken.notes());
+    }
+
+    /** Saves a CAN log beside the case and adds its codes: the log as body, {@code last, by, at} in the address. */
+    void log(HttpServerExchange exchange, String name, Api.Query query) throws IOException {
+        OpenCase open = folder.open(name);
+        Digest last = digest(query.text("last"));
+        Entry.Stamp stamp = stamp(query.text("by"));
+        if (!last.equals(open.journal().last()))
+            throw new JournalFile.Overtaken(
+                    open.file(), open.journal().entries().size());
+        Path log = folder.newLog(name);
+        Body.save(exchange, log);
+        boolean kept = false;
+        try {
+            CodesTaken taken = CodesTaken.fromLog(
+                    open.circuit(),
+                    LogReader.read(log, (done, total) -> {}, ReadOptions.NONE),
+                    Api.list(query.maybe("at").orElse("")),
+                    new Fact.LogFile(CaseFile.fromFolderOf(open.file(), log), Digest.ofFile(log)));
+            kept = add(exchange, open, last, stamp, false, taken.fact(), taken.notes());
+        } finally {
+            if (!kept) Files.deleteIfExists(log);
+        }
+    }
+
+    private boolean add(
+            HttpServerExchange exchange,
+            OpenCase open,
+            Digest last,
+            Entry.Stamp stamp,
+            boolean confirmed,
+            Fact fact,
+            List<String> notes) {
+        OpenCase.Recorded recorded = open.record(fact, stamp, confirmed, Optional.of(last));
+        if (recorded instanceof OpenCase.NeedsConfirmation odd) {
+            Reply.json(exchange, UNPROCESSABLE, json -> {
+                json.writeStartObject();
+                json.writeStringField("message", odd.reason());
+                json.writeBooleanField("confirm", true);
+                json.writeEndObject();
+            });
+            return false;
+        }
+        JournalFile.Added added = ((OpenCase.Added) recorded).added();
+        List<String> all = new java.util.ArrayList<>(notes);
+        added.notices().forEach(n -> all.add(folder.shown(n)));
+        added(exchange, added.entry(), all);
+        return true;
+    }
+
+    private static void added(HttpServerExchange exchange, Entry entry, List<String> notes) {
+        Reply.json(exchange, json -> {
+            json.writeStartObject();
+            json.writeNumberField("n", entry.n());
+            json.writeStringField("words", entry.fact().toString());
+            json.writeStringField("last", entry.digest().hex());
+            json.writeArrayFieldStart("notes");
+            for (String note : notes) json.writeString(note);
+            json.writeEndArray();
+            json.writeEndObject();
+        });
+    }
+
+    private static Digest digest(String text) {
+        return checked(() -> new Digest(text));
+    }
+
+    private static Entry.Stamp stamp(String by) {
+        return checked(() -> Entry.Stamp.of(OffsetDateTime.now(), by));
+    }
+
+    /** A value's own complaint as one of the user's. */
+    private static <T> T checked(java.util.function.Supplier<T> make) {
+        try {
+            return make.get();
+        } catch (IllegalArgumentException e) {
+            throw new InputProblem(e.getMessage(), e);
+        }
+    }
+}

@@ -1,0 +1,72 @@
+package loomcase.bench;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import loomcase.casework.Casework;
+import loomcase.casework.Shop;
+import loomcase.web.Browser;
+import loomcase.web.WebServer;
+import org.openqa.selenium.By;
+
+/**
+ * Pictures of every screen at the sizes of a tablet, lying and standing, and of a laptop, to be looked at.
+ *
+ * <p>{@code java -cp ... loomcase.bench.Screens FOLDER-FOR-PICTURES [name part]}
+ */
+public final class Screens {
+    private static final Map<String, int[]> SIZES = new TreeMap<>(Map.of(
+            "tablet", new int[] {1024, 768},
+            "standing", new int[] {768, 1024},
+            "laptop", new int[] {1440, 900}));
+
+    private Screens() {}
+
+    public static void main(String[] arguments) throws IOException, InterruptedException {
+        Path out = Files.createDirectories(Path.of(arguments[0]));
+        String part = arguments.length > 1 ? arguments[1] : "";
+        Path root = Files.createTempDirectory("screens");
+        Files.createDirectories(root.resolve("circuits"));
+        Files.createDirectories(root.resolve("cases"));
+        Files.copy(Path.of("circuits/larch-13.json"), root.resolve("circuits/larch-13.json"));
+        Files.copy(Path.of("demo-cases/shared-splice.jsonl"), root.resolve("cases/shared-splice.jsonl"));
+        WebServer.Options options = new WebServer.Options(
+                root.resolve("cases"),
+                0,
+                List.of(Path.of("circuits/teaching.json")),
+                new Casework(Shop.BUILT_IN),
+                "ada");
+        Map<String, String> screens = new TreeMap<>(Map.of(
+                "cases", "#/",
+                "new", "#/new",
+                "harness", "#/case/shared-splice",
+                "place-connector", "#/case/shared-splice/harness/connector%20C-ECT",
+                "place-branch", "#/case/shared-splice/harness/branch%20BE1",
+                "circuit", "#/case/shared-splice/circuit",
+                "record", "#/case/shared-splice/record",
+                "journal", "#/case/shared-splice/journal"));
+        try (WebServer server = WebServer.start(options);
+                Browser browser = new Browser()) {
+            for (var size : SIZES.entrySet()) {
+                browser.size(size.getValue()[0], size.getValue()[1]);
+                for (var screen : screens.entrySet()) {
+                    if (!screen.getKey().contains(part)) continue;
+                    browser.go("about:blank");
+                    browser.go(server.address() + screen.getValue());
+                    browser.until(
+                            "a screen", d -> !d.findElements(By.tagName("h1")).isEmpty());
+                    if (screen.getKey().matches("harness|place.*|circuit"))
+                        browser.until(
+                                "volts or suspects", d -> !d.findElements(By.cssSelector(".suspects, .face, .legs"))
+                                        .isEmpty());
+                    Thread.sleep(700);
+                    Files.write(out.resolve(screen.getKey() + "-" + size.getKey() + ".png"), browser.picture());
+                }
+            }
+            browser.complaints().forEach(System.out::println);
+        }
+    }
+}

@@ -1,0 +1,2 @@
+/** Tests of fit: mating, transfer, slips. */
+package loomcase.fit;

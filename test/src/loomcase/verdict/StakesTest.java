@@ -1,0 +1,139 @@
+package loomcase.verdict;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+/** The formula of the package against an example worked by hand, and what it must never do. */
+class StakesTest {
+    private static final boolean[] ALL = {true, true, true};
+
+    private static Stakes.Act act(
+            String id, int size, Stakes.Bill bill, double[] cures, double fails, double[] hidden, int... cleanedBy) {
+        return new Stakes.Act(id, size, bill, bill, cures, fails, hidden, cleanedBy);
+    }
+
+    /**
+     * Two faults, 0.7 in a wire and 0.3 in a sensor; labour 60, downtime 30 an hour; a comeback takes 60 minutes of diagnosis
+     * and 2 hours of standing: K = 60 + 30 + 60 = 150.
+     *
+     * <pre>
+     * splice  30 minutes, parts 15: M = 30 + 15 + 15 = 60; cures the wire 0.9, fails 0.1, leaves damage 0.2
+     * sensor  20 minutes, parts 90: M = 20 + 10 + 90 = 120; cures the sensor 1.0
+     * harness 600 minutes, parts 1000: M = 600 + 300 + 1000 = 1900; cures the wire 1.0; takes away what the splice leaves
+     *
+     * H(splice) = 150 + 1900 = 2050
+     * C(wire after splice)    = 150 + 1900 = 2050 (the harness is the only other cure)
+     * C(sensor after splice)  = 150 + 120 = 270
+     * E(splice) = 60 + 0.7·0.1·2050 + 0.3·270 + 0.7·0.9·(0.1·(150 + 60) + 0.2·2050)
+     *           = 60 + 143.5 + 81 + 0.63·(21 + 410) = 60 + 143.5 + 81 + 271.53 = 556.03
+     * E(harness) = 1900 + 0.3·270 = 1981
+     * C(wire after sensor)    = 150 + 60 + 0.2·2050 = 620; E(sensor) = 120 + 0.7·620 = 554
+     * </pre>
+     */
+    private static Stakes example(Rates rates, double parts, double hidden, double fails) {
+        return new Stakes(
+                new double[] {0.7, 0.3},
+                List.of(
+                        act(
+                                "splice",
+                                4,
+                                new Stakes.Bill(0, 30, 15 * parts),
+                                new double[] {0.9, 0},
+                                fails,
+                                new double[] {hidden, 0},
+                                2),
+                        act("sensor", 9, new Stakes.Bill(0, 20, 90 * parts), new double[] {0, 1}, 0, new double[2]),
+                        act(
+                                "harness",
+                                7,
+                                new Stakes.Bill(0, 600, 1000 * parts),
+                                new double[] {1, 0},
+                                0,
+                                new double[2])),
+                rates,
+                60,
+                2,
+                300);
+    }
+
+    @Test
+    void theExampleComesOutAsWorkedByHand() {
+        Stakes s = example(new Rates(60, 30), 1, 0.2, 0.1);
+        assertEquals(150, s.comebackOverhead(), 1e-9);
+        ExpectedCost splice = s.expected(0);
+        assertEquals(60, splice.now(), 1e-9);
+        assertEquals(143.5 + 81, splice.comeback(), 1e-9);
+        assertEquals(0.63 * 21, splice.failure(), 1e-9);
+        assertEquals(0.63 * 410, splice.hidden(), 1e-9);
+        assertEquals(556.03, splice.total(), 1e-9);
+        assertEquals(554, s.expected(1).total(), 1e-9);
+        assertEquals(1981, s.expected(2).total(), 1e-9);
+    }
+
+    @Test
+    void scalingAllMoneyScalesTheCostsAndChangesNothingElse() {
+        Stakes one = example(new Rates(60, 30), 1, 0.2, 0.1);
+        Stakes ten = example(new Rates(600, 300), 10, 0.2, 0.1);
+        for (int a = 0; a < 3; a++)
+            assertEquals(10 * one.expected(a).total(), ten.expected(a).total(), 1e-6);
+        assertEquals(one.cheapest(one.totals(), ALL), ten.cheapest(ten.totals(), ALL));
+    }
+
+    @Test
+    void aHigherComebackRateNeverFavoursTheWeakerRepair() {
+        Random random = new Random(7);
+        for (int i = 0; i < 500; i++) {
+            double b = random.nextDouble() * 0.5;
+            Stakes low = example(new Rates(60, 30), 1, random.nextDouble(), b);
+            Stakes high = example(new Rates(60, 30), 1, low.acts().get(0).hidden()[0], b + 0.3);
+            double before = low.expected(0).total() - low.expected(2).total();
+            double after = high.expected(0).total() - high.expected(2).total();
+            assertTrue(after >= before - 1e-9, before + " then " + after);
+        }
+    }
+
+    @Test
+    void aHigherDamageProbabilityNeverFavoursTheSmallerRepair() {
+        double last = Double.NEGATIVE_INFINITY;
+        for (double g = 0; g <= 1; g += 0.01) {
+            Stakes s = example(new Rates(60, 30), 1, g, 0.1);
+            double margin = s.expected(0).total() - s.expected(2).total();
+            assertTrue(margin >= last, "at " + g);
+            last = margin;
+        }
+    }
+
+    @Test
+    void expectationIsLinearInTheWeights() {
+        Stakes s = example(new Rates(60, 30), 1, 0.2, 0.1);
+        double[] parts = new double[3];
+        for (double[] w : List.of(new double[] {0.7, 0}, new double[] {0, 0.3})) {
+            double[] t = s.weighing(w).totals();
+            for (int a = 0; a < 3; a++) parts[a] += t[a];
+        }
+        double[] whole = s.totals();
+        for (int a = 0; a < 3; a++) assertEquals(whole[a], parts[a], 1e-9);
+    }
+
+    @Test
+    void forbiddenActsAreNotChosenAndTheSmallerWorkBreaksATie() {
+        Stakes s = example(new Rates(60, 30), 1, 0.2, 0.1);
+        assertEquals(1, s.cheapest(s.totals(), ALL).orElseThrow());
+        assertEquals(
+                0, s.cheapest(s.totals(), new boolean[] {true, false, true}).orElseThrow());
+        assertTrue(s.cheapest(s.totals(), new boolean[3]).isEmpty());
+        List<Stakes.Act> twins = new ArrayList<>(s.acts().subList(0, 1));
+        Stakes.Act a = twins.get(0);
+        twins.add(0, new Stakes.Act("larger", 8, a.now(), a.again(), a.cures(), a.fails(), a.hidden(), new int[] {0}));
+        twins.add(s.acts().get(2));
+        Stakes tied = new Stakes(s.weight(), twins, s.rates(), 60, 2, 300);
+        double[] totals = tied.totals();
+        totals[0] = totals[1];
+        assertEquals(1, tied.cheapest(totals, ALL).orElseThrow());
+    }
+}

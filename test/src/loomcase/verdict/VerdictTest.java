@@ -1,0 +1,355 @@
+package loomcase.verdict;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalInt;
+import java.util.Set;
+import loomcase.model.Layout;
+import loomcase.model.PlaceId;
+import loomcase.policy.RemedyRuling;
+import loomcase.rank.Ranking;
+import org.apache.commons.math3.distribution.TriangularDistribution;
+import org.junit.jupiter.api.Test;
+
+/** Whole verdicts on the teaching harness: intervals, break-evens, tests first, rules, order of things. */
+class VerdictTest {
+    private static final Ranking TWO_WIRES =
+            Posteriors.ranking("common.rub-point.open@branch:B1*W11+W13=0.9;device.ntc.open@device:ECT=0.08");
+
+    private static Situation chafed() {
+        return Posteriors.situation(TWO_WIRES, "chafe@branch:B1/0.7", "");
+    }
+
+    private static Verdict decide(Situation s, Rulings.Rules rules) {
+        return Posteriors.maker(Posteriors.TEACHING, rules).decide(s, List.of(), TestWorth.NONE);
+    }
+
+    private static VerdictMaker maker(RepairCosts costs, Rates rates) {
+        return new VerdictMaker(Posteriors.TEACHING, new Layout(Posteriors.TEACHING), costs, rates, Posteriors.LAWLESS);
+    }
+
+    /** All figures certain but one. */
+    private static RepairCosts certainBut(String key) {
+        Map<String, RepairCosts.Range> out = new LinkedHashMap<>();
+        RepairCosts.builtIn().ranges().forEach((k, r) -> {
+            double m = k.equals("posterior.spread") ? 1 : r.mean();
+            out.put(k, k.equals(key) ? r : new RepairCosts.Range(m, m, m));
+        });
+        return new RepairCosts(out);
+    }
+
+    /**
+     * With one uncertain figure in which the cost is linear, the quantiles of the cost are the cost at the triangle's
+     * quantiles (oracle: the closed quantile of Commons Math's triangular distribution).
+     */
+    @Test
+    void theSampledIntervalIsTheAnalyticOne() {
+        RepairCosts costs = certainBut("minutes.device");
+        Situation s = Posteriors.situation(Posteriors.ranking("device.ntc.open@device:ECT=0.95"), "", "");
+        Rates rates = VerdictMaker.rates(Posteriors.TEACHING);
+        Verdict.Weighed device = Posteriors.of(maker(costs, rates).decide(s, List.of(), TestWorth.NONE), "device")
+                .orElseThrow();
+        RepairCosts.Range r = costs.ranges().get("minutes.device");
+        TriangularDistribution t = new TriangularDistribution(r.low(), r.likely(), r.high());
+        for (double q : List.of(0.05, 0.95)) {
+            double minutes = t.inverseCumulativeProbability(q);
+            RepairCosts at = costs.with("minutes.device", new RepairCosts.Range(minutes, minutes, minutes));
+            double exact = Posteriors.of(maker(at, rates).decide(s, List.of(), TestWorth.NONE), "device")
+                    .orElseThrow()
+                    .cost()
+                    .total();
+            // standard error of a 5 % quantile of 1000 draws is under 2 % of the width of the triangle
+            double width = (r.high() - r.low()) / 60 * rates.labourPerHour();
+            assertEquals(exact, q < 0.5 ? device.low() : device.high(), 0.06 * width, "quantile " + q);
+        }
+    }
+
+    /** Two places of unlike work, so that the labour rate matters. */
+    private static Situation spread() {
+        return Posteriors.situation(
+                Posteriors.ranking(
+                        "contact.open@cavity:C1/1=0.35;wire.open@wire:W11=0.25;device.ntc.open@device:ECT=0.35"),
+                "",
+                "");
+    }
+
+    @Test
+    void everyBreakEvenHoldsWhenRecomputedOnBothSides() {
+        List<String> flipped = new ArrayList<>();
+        for (Situation situation : List.of(chafed(), spread())) {
+            VerdictMaker maker = Posteriors.maker(Posteriors.TEACHING, Posteriors.LAWLESS);
+            Weighing.Question q = maker.question(situation);
+            Weighing weighing = maker.weighing(situation);
+            BreakEvens evens = new BreakEvens(weighing, q);
+            int answer = evens.answer(q, OptionalInt.empty());
+            for (BreakEven b : evens.all(answer)) {
+                if (b.at().isEmpty()) continue;
+                double x = b.at().getAsDouble();
+                flipped.add(b.quantity().word());
+                assertTrue(x >= b.low() && x <= b.high(), b.toString());
+                switch (b.quantity()) {
+                    case CIRCUITS -> {
+                        int step = x > b.now() ? -1 : 1;
+                        assertEquals(answer, at(evens, q.withCircuits((int) x + step)), b.toString());
+                        assertNotEquals(answer, at(evens, q.withCircuits((int) x)), b.toString());
+                    }
+                    case LABOUR_RATE -> {
+                        double out = x > b.now() ? 1.0001 : 0.9999;
+                        assertEquals(answer, at(evens, q.with(new Rates(x / out, 0))), b.toString());
+                        assertNotEquals(answer, at(evens, q.with(new Rates(x * out, 0))), b.toString());
+                    }
+                    case HIDDEN_DAMAGE -> {
+                        boolean up = x > b.now();
+                        double shift = 0;
+                        while (at(evens, q.withHiddenShift(shift)) == answer) shift += up ? 1e-3 : -1e-3;
+                        double exact = mean(weighing, q.withHiddenShift(shift), answer);
+                        assertEquals(exact, x, 2e-3, b.toString());
+                    }
+                }
+            }
+        }
+        assertTrue(flipped.containsAll(List.of("circuits", "labour-rate", "hidden-damage")), flipped.toString());
+    }
+
+    private static double mean(Weighing weighing, Weighing.Question q, int answer) {
+        Stakes s = weighing.stakes(q, Rulings.NONE);
+        Stakes.Act a = s.acts().get(BreakEvens.local(weighing, q.withHiddenShift(0), answer));
+        double sum = 0;
+        double cured = 0;
+        for (int h = 0; h < s.weight().length; h++) {
+            sum += s.weight()[h] * a.cures()[h] * a.hidden()[h];
+            cured += s.weight()[h] * a.cures()[h];
+        }
+        return sum / cured;
+    }
+
+    private static int at(BreakEvens evens, Weighing.Question q) {
+        return evens.answer(q, q.circuits());
+    }
+
+    @Test
+    void theDamageBreakEvenIsWhereTwoRemediesCostTheSame() {
+        VerdictMaker maker = Posteriors.maker(Posteriors.TEACHING, Posteriors.LAWLESS);
+        Weighing weighing = maker.weighing(chafed());
+        Weighing.Question q = maker.question(chafed());
+        double least = Double.POSITIVE_INFINITY;
+        double last = Double.NEGATIVE_INFINITY;
+        for (double shift = -1; shift <= 1.0001; shift += 0.1) {
+            Stakes s = weighing.stakes(q.withHiddenShift(Math.min(1, shift)), Rulings.NONE);
+            double margin = total(weighing, s, "splice-repair B1") - total(weighing, s, "full-harness teaching");
+            assertTrue(margin >= last - 1e-9, "the smaller repair gains from damage at " + shift);
+            last = margin;
+            least = Math.min(least, margin);
+        }
+        assertTrue(last > least, "damage costs nothing");
+    }
+
+    private static double total(Weighing weighing, Stakes s, String remedy) {
+        for (int i = 0; i < weighing.remedies().size(); i++)
+            if (weighing.remedies().get(i).id().equals(remedy))
+                return s.expected(i).total();
+        throw new AssertionError("no remedy " + remedy);
+    }
+
+    @Test
+    void moreDamagedCircuitsNeverMakeTheRepairMoreAttractive() {
+        VerdictMaker maker = Posteriors.maker(Posteriors.TEACHING, Posteriors.LAWLESS);
+        Weighing weighing = maker.weighing(chafed());
+        Weighing.Question q = maker.question(chafed());
+        double last = Double.NEGATIVE_INFINITY;
+        for (int n = 1; n <= 12; n++) {
+            Stakes s = weighing.stakes(q.withCircuits(n), Rulings.NONE);
+            double margin = total(weighing, s, "splice-repair B1") - total(weighing, s, "full-harness teaching");
+            assertTrue(margin > last, n + " circuits");
+            last = margin;
+        }
+    }
+
+    @Test
+    void aTestIsTakenFirstExactlyWhileItSavesMoreThanItCosts() {
+        Ranking open = Posteriors.ranking("wire.open@wire:W11=0.5;device.ntc.open@device:ECT=0.45");
+        Situation s = Posteriors.situation(open, "", "");
+        VerdictMaker maker = Posteriors.maker(Posteriors.TEACHING, Posteriors.RULES);
+        double saving = maker.decide(s, List.of(Posteriors.test(10)), Posteriors.PERFECT)
+                .worth()
+                .orElseThrow()
+                .saving();
+        double even = saving / VerdictMaker.rates(Posteriors.TEACHING).labourPerHour() * 60;
+        assertTrue(even > 1, "a perfect test is worth something: " + even);
+        Verdict before = maker.decide(s, List.of(Posteriors.test(even - 0.5)), Posteriors.PERFECT);
+        Verdict after = maker.decide(s, List.of(Posteriors.test(even + 0.5)), Posteriors.PERFECT);
+        assertEquals(Verdict.NOT_ENOUGH, before.option());
+        assertFalse(before.settled());
+        assertTrue(after.settled(), after.reasons().toString());
+        assertEquals(
+                before.leading().orElseThrow().remedy().id(),
+                after.leading().orElseThrow().remedy().id());
+    }
+
+    @Test
+    void aTestThatTellsNothingApartIsWorthNothing() {
+        Verdict v = Posteriors.maker(Posteriors.TEACHING, Posteriors.RULES)
+                .decide(
+                        chafed(),
+                        List.of(Posteriors.test(5)),
+                        (test, subjects, weights) -> List.of(
+                                subjects.stream().map(x -> 0.4).toList(),
+                                subjects.stream().map(x -> 0.6).toList()));
+        assertEquals(0, v.worth().orElseThrow().saving(), 1e-6);
+        assertTrue(v.settled());
+    }
+
+    @Test
+    void theSameCaseGivesTheSameVerdict() {
+        assertEquals(
+                decide(chafed(), Posteriors.RULES).toString(),
+                decide(chafed(), Posteriors.RULES).toString());
+    }
+
+    @Test
+    void aRequiredRemedyThatIsForbiddenIsPutToSomebody() {
+        Rulings.Rules both = (evidence, remedies) -> new Rulings(
+                List.of(
+                        new RemedyRuling("splice-repair B1", RemedyRuling.Effect.REQUIRE, "must", "one", "test"),
+                        new RemedyRuling("splice-repair B1", RemedyRuling.Effect.FORBID, "must not", "other", "test")),
+                false);
+        Verdict v = decide(chafed(), both);
+        assertEquals(Verdict.ASK, v.option());
+        assertEquals(1, v.conflicts().size());
+        assertTrue(v.conflicts().get(0).contains("one") && v.conflicts().get(0).contains("other"));
+    }
+
+    @Test
+    void aForbiddenRemedyStaysInTheTableWithItsReason() {
+        Rulings.Rules no = (evidence, remedies) -> new Rulings(
+                List.of(new RemedyRuling("splice-repair B1", RemedyRuling.Effect.FORBID, "must not", "rule", "test")),
+                true);
+        Verdict free = decide(chafed(), Posteriors.LAWLESS);
+        Verdict v = decide(chafed(), no);
+        assertEquals("splice-repair", free.option());
+        assertNotEquals("splice-repair", v.option());
+        Verdict.Weighed kept = Posteriors.of(v, "splice-repair").orElseThrow();
+        assertTrue(kept.forbidden());
+        assertEquals(List.of("must not"), kept.said(RemedyRuling.Effect.FORBID));
+        assertTrue(v.shopPolicyDiffers());
+    }
+
+    @Test
+    void aRequiredRemedyTakesTheCureFromSmallerOnes() {
+        Rulings.Rules must = (evidence, remedies) -> new Rulings(
+                List.of(new RemedyRuling("full-harness teaching", RemedyRuling.Effect.REQUIRE, "must", "r", "test")),
+                false);
+        Verdict v = decide(chafed(), must);
+        assertEquals("full-harness", v.option());
+        assertTrue(v.replacement().justified());
+        assertTrue(v.replacement().words().startsWith("Full replacement is justified"));
+    }
+
+    @Test
+    void openAccessCostsOnlyItsClosing() {
+        Ranking r = Posteriors.ranking("contact.open@cavity:C1/1=0.95");
+        Situation closed = Posteriors.situation(r, "", "");
+        Situation open = new Situation(r, Set.of("fan-guard"), List.of(), List.of(), 2, 1, 1);
+        double before = Posteriors.of(decide(closed, Posteriors.LAWLESS), "terminal")
+                .orElseThrow()
+                .accessMinutes();
+        double after = Posteriors.of(decide(open, Posteriors.LAWLESS), "terminal")
+                .orElseThrow()
+                .accessMinutes();
+        double guard = Posteriors.TEACHING.access().get("fan-guard").minutes();
+        double share = RepairCosts.builtIn().ranges().get("share.closing").mean();
+        assertEquals(guard, before, 1e-9);
+        assertEquals(share * guard, after, 1e-9);
+    }
+
+    @Test
+    void thePosteriorIsCountedWhole() {
+        List<Cause> causes = new Causes(new Layout(Posteriors.TEACHING)).of(TWO_WIRES);
+        assertEquals(1, causes.stream().mapToDouble(Cause::probability).sum(), 1e-12);
+        Cause outside = causes.get(causes.size() - 1);
+        assertEquals(Cause.OUTSIDE, outside.id());
+        assertEquals(0.02, outside.probability(), 1e-12);
+        assertEquals(List.of("W11", "W13"), causes.get(0).wires());
+    }
+
+    @Test
+    void splicesAreStaggeredAndKeepTheirDistance() {
+        Remedy splice = Posteriors.of(decide(chafed(), Posteriors.LAWLESS), "splice-repair")
+                .orElseThrow()
+                .remedy();
+        List<Remedy.SpliceSite> sites = splice.detail().splices();
+        assertEquals(2, sites.size());
+        assertTrue(
+                Math.abs(sites.get(0).metresAlong() - sites.get(1).metresAlong()) >= SpliceSites.STAGGER - 1e-9,
+                sites.toString());
+        for (Remedy.SpliceSite s : sites) {
+            assertTrue(s.metresToEnd() >= SpliceSites.FROM_END - 1e-9, s.toString());
+            assertTrue(Math.abs(s.metresAlong() - 0.7) < 0.3, s.toString());
+            Posteriors.TEACHING.splices().values().stream()
+                    .filter(x -> x.branch().equals(s.branch()))
+                    .forEach(x -> assertTrue(
+                            Math.abs(x.metresAlong() - s.metresAlong()) >= SpliceSites.STAGGER - 1e-9,
+                            "beside " + x.id()));
+        }
+    }
+
+    @Test
+    void theSweepMarksTheCaseAndFlipsWhereTheBreakEvenSays() {
+        VerdictMaker maker = Posteriors.maker(Posteriors.TEACHING, Posteriors.LAWLESS);
+        Sweep sweep = maker.sweep(chafed());
+        assertEquals(2, sweep.caseCircuits());
+        Weighing.Question q = maker.question(chafed());
+        BreakEvens evens = new BreakEvens(maker.weighing(chafed()), q);
+        BreakEven circuits = evens.all(evens.answer(q, OptionalInt.empty())).get(1);
+        int row = 0;
+        for (int i = 0; i < sweep.labourPerHour().size(); i++)
+            if (Math.abs(sweep.labourPerHour().get(i) - 120) < 1e-6) row = i;
+        int flip = (int) circuits.at().orElseThrow();
+        List<String> at120 = sweep.options().get(row);
+        assertEquals(circuits.becomes(), at120.get(flip - 1));
+        assertNotEquals(at120.get(flip - 1), at120.get(sweep.caseCircuits() - 1));
+    }
+
+    @Test
+    void twoFaultsAtOnceNeedBothCured() {
+        Cause pair = new Cause(
+                "pair 1",
+                "two",
+                "wire.open",
+                "pair",
+                Map.of(
+                        new PlaceId(PlaceId.Kind.WIRE, "W11"), 1.0,
+                        new PlaceId(PlaceId.Kind.DEVICE, "ECT"), 1.0),
+                1,
+                false,
+                2,
+                List.of(),
+                java.util.Optional.empty());
+        Remedy one = remedy(Map.of("pair 1", 1.0));
+        Remedy most = remedy(Map.of("pair 1", 1.7));
+        assertEquals(0, pair.covered(one));
+        assertEquals(0.7, pair.covered(most), 1e-12);
+    }
+
+    private static Remedy remedy(Map<String, Double> covers) {
+        return new Remedy(
+                "x",
+                "device",
+                new PlaceId(PlaceId.Kind.DEVICE, "ECT"),
+                "x",
+                List.of(),
+                List.of(),
+                List.of(),
+                0,
+                covers,
+                List.of(),
+                Remedy.Detail.NONE);
+    }
+}

@@ -1,0 +1,299 @@
+package loomcase.web;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import loomcase.casework.CaseCheck;
+import loomcase.journal.Fact;
+import loomcase.journal.JournalFile;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.openqa.selenium.By;
+import org.openqa.selenium.Keys;
+import org.openqa.selenium.WebElement;
+import org.openqa.selenium.interactions.Actions;
+
+/**
+ * The whole path of a case in a real browser, Debian's headless Chromium, and every screen put to axe-core 4.11 (Deque), an
+ * accessibility checker that tests rules of WCAG 2.2 A and AA.
+ */
+class PagePathTest {
+    private static Browser browser;
+
+    @TempDir
+    private Path root;
+
+    private Served served;
+
+    @BeforeAll
+    static void openBrowser() {
+        browser = new Browser();
+    }
+
+    @AfterAll
+    static void closeBrowser() {
+        browser.close();
+    }
+
+    @BeforeEach
+    void start() {
+        served = new Served(root);
+        browser.size(1024, 768);
+        browser.go(served.origin() + "/");
+        browser.see("Cases");
+        browser.script("localStorage.clear(); sessionStorage.clear()");
+    }
+
+    /** The content policy lets no piece of the page through that is not the server's own, so nothing may be blocked. */
+    @AfterEach
+    void browserHasNothingToComplainOf() {
+        served.close();
+        List<String> complaints = browser.complaints().stream()
+                .filter(c -> !c.contains("Failed to load resource") && !c.contains("ERR_CONNECTION"))
+                .toList();
+        assertEquals(List.of(), complaints);
+    }
+
+    private void openCase(String name, String codes) {
+        browser.go(served.origin() + "/#/new");
+        browser.type("Complaint", "engine derates");
+        browser.type("Case name", name);
+        browser.type("Active codes", codes);
+        browser.type("Recorded by", "ada");
+        browser.press("Open case");
+        browser.until(
+                "suspects", d -> !d.findElements(By.cssSelector(".suspect")).isEmpty());
+    }
+
+    private Path file(String name) {
+        return served.folder.resolve(name + ".jsonl");
+    }
+
+    @Test
+    void fromCodesToARecordedReadingAndANewRanking() {
+        openCase("bay-1", "110/3");
+        browser.see("Next test");
+        String before =
+                browser.driver().findElement(By.cssSelector(".suspects")).getText();
+        browser.press("Record this test");
+        browser.until("a form", d -> !d.findElements(By.cssSelector("form")).isEmpty());
+        // The test proposed for one open sensor circuit is done on the meter or by eye; a reading is recorded in any
+        // case.
+        browser.press("Meter reading");
+        browser.press("Volts");
+        browser.type("Red lead at", "C1/1");
+        browser.type("Black lead at", "chassis");
+        browser.type("Meter shows", "0.003");
+        browser.press("key on, engine stopped, cold");
+        browser.press("Record line");
+        browser.see("Line 3 recorded: volts C1/1 to chassis: 0.003 V (key-on");
+        browser.until(
+                "another ranking",
+                d -> !d.findElement(By.cssSelector(".suspects")).getText().equals(before));
+        Fact.Reading reading =
+                (Fact.Reading) JournalFile.read(file("bay-1")).standing().get(2).fact();
+        assertEquals("0.003 V", reading.shown().toString());
+        assertEquals(List.of(), CaseCheck.of(file("bay-1"), Optional.empty()).problems());
+        browser.press("Journal");
+        browser.see("volts C1/1 to chassis: 0.003 V");
+        browser.press("Correct");
+        browser.type("What stands in place of line 2", "codes were of another engine");
+        browser.press("Record correction");
+        browser.see("no longer holds: corrected by line 4");
+    }
+
+    @Test
+    void aDroppedLogGivesTheCodes() throws IOException {
+        browser.go(served.origin() + "/#/new");
+        browser.type("Complaint", "lamp on");
+        browser.type("Case name", "log-case");
+        browser.press("CAN log");
+        Path log = Path.of("demo-cases/coolant-signal-open.log").toAbsolutePath();
+        browser.driver().findElement(By.id("log")).sendKeys(log.toString());
+        browser.press("Open case");
+        browser.until(
+                "suspects", d -> !d.findElements(By.cssSelector(".suspect")).isEmpty());
+        assertEquals(-1, Files.mismatch(log, served.folder.resolve("log-case-1.log")));
+    }
+
+    @Test
+    void theDrawingAnswersToTapsAndKeys() {
+        openCase("taps", "110/3");
+        WebElement plug = browser.until("the plug", d -> d.findElement(By.cssSelector("g[data-place='connector C1']")));
+        assertEquals("button", plug.getDomAttribute("role"));
+        assertTrue(plug.getDomAttribute("aria-label").startsWith("connector C1: coolant temperature sensor plug"));
+        browser.script("arguments[0].scrollIntoView({block: 'center', inline: 'center'})", plug);
+        new Actions(browser.driver()).moveToElement(plug).click().perform();
+        browser.see("coolant temperature sensor plug");
+        browser.see("W11");
+        browser.see("Suspected here");
+        assertTrue(browser.driver().getCurrentUrl().endsWith("/harness/connector%20C1"));
+        browser.press("Back to suspects");
+        WebElement device = browser.driver().findElement(By.cssSelector("g[data-place='device ECT']"));
+        browser.script("arguments[0].focus()", device);
+        device.sendKeys(Keys.ENTER);
+        browser.see("coolant temperature sensor");
+        browser.until("the device's face", d -> d.getCurrentUrl().endsWith("/harness/device%20ECT"));
+    }
+
+    @Test
+    void aFingerBetweenTwoPlacesIsAskedWhichOne() {
+        openCase("finger", "110/3");
+        WebElement plug = browser.until("the plug", d -> d.findElement(By.cssSelector("g[data-place='connector C1']")));
+        browser.script("arguments[0].scrollIntoView({block: 'center', inline: 'center'})", plug);
+        // At the border of plug and sensor both lie under a fingertip.
+        browser.script(
+                "const r = arguments[0].getBoundingClientRect();"
+                        + "const e = new PointerEvent('click', {bubbles: true, clientX: r.right - 1, clientY: r.top + r.height / 2,"
+                        + " pointerType: 'touch'}); document.elementFromPoint(r.right - 3, r.top + r.height / 2).dispatchEvent(e)",
+                plug);
+        browser.see("Which one?");
+        browser.until(
+                "both places",
+                d -> d.findElements(By.cssSelector(".side .wide")).size() >= 2);
+    }
+
+    @Test
+    void aSuspectThatIsTappedLightsItsPath() {
+        openCase("paths", "110/3");
+        browser.until("a traced path", d -> d.findElement(By.cssSelector("g[data-trace]")));
+        String first =
+                browser.driver().findElement(By.cssSelector("g[data-trace]")).getDomAttribute("data-trace");
+        List<WebElement> suspects = browser.driver().findElements(By.cssSelector(".suspect"));
+        for (int i = 1; i < suspects.size(); i++) {
+            suspects.get(i).click();
+            if (browser.driver()
+                            .findElements(By.cssSelector(".suspect[aria-pressed=true]"))
+                            .size()
+                    != 1) throw new AssertionError("not exactly one suspect is pressed");
+        }
+        browser.see("Explains");
+        assertFalse(first.isBlank());
+    }
+
+    @Test
+    void anotherPageWasFasterTheNewsIsShownAndWhatWasTypedIsKept() {
+        openCase("two-tabs", "110/3");
+        browser.press("Record");
+        browser.press("Note");
+        browser.type("Note", "typed in the first tab");
+        // Another page records between this one's last look and its press.
+        String last = served.last("two-tabs");
+        assertEquals(
+                200,
+                served.line("two-tabs", last, "{\"kind\": \"note\", \"text\": \"from elsewhere\"}")
+                        .status());
+        browser.driver().findElement(By.cssSelector("button[type=submit]")).click();
+        browser.see("Not recorded: the case has new lines, from another page or person.");
+        WebElement note = browser.driver().findElement(By.cssSelector("form input[type=text]"));
+        assertEquals("typed in the first tab", note.getDomProperty("value"));
+        browser.driver().findElement(By.cssSelector("button[type=submit]")).click();
+        browser.see("recorded: note: typed in the first tab");
+        assertEquals(4, JournalFile.read(file("two-tabs")).entries().size());
+    }
+
+    @Test
+    void aKilledServerLosesNothingThatWasTypedOrRecorded() {
+        openCase("killed", "110/3");
+        browser.press("Record");
+        browser.press("Note");
+        browser.type("Note", "before the power cut");
+        int port = served.server.address().getPort();
+        served.server.close();
+        browser.driver().findElement(By.cssSelector("button[type=submit]")).click();
+        browser.see("The server does not answer. Nothing is lost");
+        served.server = WebServer.start(new WebServer.Options(
+                served.folder,
+                port,
+                List.of(),
+                new loomcase.casework.Casework(loomcase.casework.Shop.BUILT_IN),
+                "ada"));
+        browser.driver().findElement(By.cssSelector("button[type=submit]")).click();
+        browser.see("recorded: note: before the power cut");
+        browser.driver().navigate().refresh();
+        browser.until(
+                "suspects", d -> !d.findElements(By.cssSelector(".suspect")).isEmpty());
+    }
+
+    @Test
+    void everyControlIsLargeEnoughForAGlove() {
+        openCase("gloves", "110/3, 100/4");
+        for (String screen : List.of(
+                "/#/",
+                "/#/new",
+                "/#/case/gloves",
+                "/#/case/gloves/record",
+                "/#/case/gloves/journal",
+                "/#/case/gloves/circuit")) {
+            browser.go(served.origin() + screen);
+            browser.until("a heading", d -> !d.findElements(By.tagName("h1")).isEmpty());
+            for (WebElement e : browser.driver()
+                    .findElements(By.cssSelector(
+                            "button, a.button, a.tab, summary, input[type=text], select, .choice label"))) {
+                if (!e.isDisplayed()) continue;
+                assertTrue(
+                        e.getSize().height >= 44 && e.getSize().width >= 44,
+                        screen + ": " + e.getText() + " is " + e.getSize());
+            }
+        }
+    }
+
+    @Test
+    void everyScreenPassesTheAccessibilityChecker() throws IOException {
+        openCase("access", "110/3, 100/4");
+        String axe;
+        try (InputStream in = PagePathTest.class.getResourceAsStream("/axe.min.js")) {
+            axe = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+        }
+        for (int[] size : new int[][] {{1024, 768}, {768, 1024}})
+            for (String screen : List.of(
+                    "/#/",
+                    "/#/new",
+                    "/#/case/access",
+                    "/#/case/access/harness/connector%20C1",
+                    "/#/case/access/harness/branch%20B1",
+                    "/#/case/access/circuit/110-3",
+                    "/#/case/access/record",
+                    "/#/case/access/journal")) {
+                browser.size(size[0], size[1]);
+                browser.go("about:blank");
+                browser.go(served.origin() + screen);
+                browser.until(
+                        "a heading", d -> !d.findElements(By.tagName("h1")).isEmpty());
+                if (screen.contains("/case/access") && !screen.endsWith("record") && !screen.endsWith("journal"))
+                    browser.until("content", d -> !d.findElements(By.cssSelector(".suspects, .face h3, .legs"))
+                            .isEmpty());
+                browser.script(axe + "; return true");
+                assertEquals(List.of(), serious(), screen + " at " + size[0] + " wide");
+            }
+    }
+
+    /** Findings of the checker that are serious or critical, with what they are about. */
+    @SuppressWarnings("unchecked")
+    private static List<String> serious() {
+        Map<String, Object> result = (Map<String, Object>)
+                browser.driver()
+                        .executeAsyncScript(
+                                "const done = arguments[arguments.length - 1];"
+                                        + "axe.run(document, {resultTypes: ['violations']}).then(r => done({passes: r.passes.length, found: r.violations"
+                                        + ".map(v => v.impact + ' ' + v.id + ': ' + v.nodes.slice(0, 3).map(n => n.html.slice(0, 160)).join(' | '))}))");
+        assertTrue(((Number) result.get("passes")).intValue() > 5, "the checker checked something");
+        return ((List<String>) result.get("found"))
+                .stream()
+                        .filter(f -> f.startsWith("serious") || f.startsWith("critical"))
+                        .toList();
+    }
+}
