@@ -133,7 +133,8 @@ public final class ProofDocument {
                         : String.join(
                                 "; ",
                                 s.slips().stream()
-                                        .map(x -> percent(x.probability()) + " " + x.words())
+                                        .map(x -> percent(x.probability()) + " "
+                                                + (x.words().equals(s.words()) ? "the one named" : x.words()))
                                         .toList()),
                 s.others().isEmpty() ? "none" : String.join("; ", s.others()));
         return s.slip() ? row.emphasised() : row;
