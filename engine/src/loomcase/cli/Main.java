@@ -103,6 +103,7 @@ public final class Main {
     /** The same with a command line that has its output set. */
     static int run(CommandLine line, String... arguments) {
         line.setExpandAtFiles(false);
+        line.setCaseInsensitiveEnumValuesAllowed(true);
         line.setUsageHelpWidth(Page.columns());
         line.setParameterExceptionHandler((problem, given) -> {
             line.getErr().println(oneLine("loomcase: " + Mistake.of(problem)));

@@ -219,7 +219,7 @@ public final class MapSvg {
                 int[] known = widest.get(at(r, k));
                 boolean nearer = known != null
                         && end - k == known[2] - known[1]
-                        && Math.abs(r - middle(at(r, k))) < Math.abs(known[0] - middle(at(r, k)));
+                        && offCentre(r, at(r, k)) < offCentre(known[0], at(r, k));
                 if (known == null || end - k > known[2] - known[1] || nearer)
                     widest.put(at(r, k), new int[] {r, k, end});
                 k = end + 1;
@@ -249,6 +249,12 @@ public final class MapSvg {
                     0.8);
             words(answer, centre, middle + 4.7, FONT, true, "middle", Ink.TEXT);
         });
+    }
+
+    /** How far a row is from the middle of an answer's cells; rows at the case's mark and its leader come last. */
+    private double offCentre(int row, String answer) {
+        return Math.abs(row - middle(answer))
+                + (row > c.caseRow() - 1 ? c.rows().size() : 0);
     }
 
     /** Mean row of an answer's cells. */

@@ -69,6 +69,14 @@ public final class ProofJson {
             g.writeStringField("place", s.place().id());
             g.writeNumberField("probability", s.probability());
             g.writeBooleanField("slip", s.slip());
+            g.writeArrayFieldStart("slips");
+            for (AfterWork.Slip x : s.slips()) {
+                g.writeStartObject();
+                g.writeStringField("fault", x.words());
+                g.writeNumberField("probability", x.probability());
+                g.writeEndObject();
+            }
+            g.writeEndArray();
             texts("others", s.others(), g);
             texts("explains", s.explains().stream().map(Code::toString).toList(), g);
             texts("leaves", s.leaves().stream().map(Code::toString).toList(), g);

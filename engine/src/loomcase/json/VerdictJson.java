@@ -200,7 +200,10 @@ public final class VerdictJson {
             json.writeStringField("branch", s.branch());
             json.writeNumberField("metresAlong", s.metresAlong());
             json.writeNumberField("metresToEnd", s.metresToEnd());
-            json.writeNumberField("metresToClip", s.metresToClip());
+            number(
+                    json,
+                    "metresToClip",
+                    Double.isFinite(s.metresToClip()) ? OptionalDouble.of(s.metresToClip()) : OptionalDouble.empty());
             json.writeBooleanField("flexes", s.flexes());
             json.writeEndObject();
         }

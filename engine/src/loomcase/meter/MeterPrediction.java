@@ -3,6 +3,7 @@ package loomcase.meter;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
@@ -85,13 +86,24 @@ public final class MeterPrediction {
     }
 
     /**
-     * Outcomes that the test can tell apart among these hypotheses.
+     * Outcomes that each test can tell apart among these hypotheses, in the order of the tests. Meter readings, which are
+     * most of the work, are predicted on all cores.
      *
-     * @param weights probability of each, need not add up to 1
+     * @param weights probability of each hypothesis, need not add up to 1
      */
+    public List<List<Outcomes.Likely>> outcomes(List<Test> tests, List<Subject> subjects, List<Double> weights) {
+        Map<Test, List<Distribution>> readings = new ConcurrentHashMap<>();
+        tests.parallelStream().filter(Test.Numeric.class::isInstance).forEach(t -> readings.put(t, all(t, subjects)));
+        double resolution = noticed.observations().get("meter.resolution");
+        return tests.stream()
+                .map(t ->
+                        Outcomes.of(readings.containsKey(t) ? readings.get(t) : all(t, subjects), weights, resolution))
+                .toList();
+    }
+
+    /** The same for one test. */
     public List<Outcomes.Likely> outcomes(Test test, List<Subject> subjects, List<Double> weights) {
-        List<Distribution> all = all(test, subjects);
-        return Outcomes.of(all, weights, noticed.observations().get("meter.resolution"));
+        return outcomes(List.of(test), subjects, weights).get(0);
     }
 
     /** What the test would show under each; hypotheses that do the same to the network are asked about once. */

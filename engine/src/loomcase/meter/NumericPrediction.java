@@ -1,5 +1,6 @@
 package loomcase.meter;
 
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -23,6 +24,8 @@ import loomcase.solve.Solution;
  *
  * <p>Standard deviation: {@code σ² = a_m² + (r_m·x)² + a² + (r·x)² + (s·(x − x_healthy))²} with the meter's and the
  * model's absolute and relative errors, and s for a fault whose size is only one of a range.
+ *
+ * <p>May be shared between threads.
  */
 final class NumericPrediction {
     /** Setups kept; each holds one factorised network. */
@@ -49,7 +52,7 @@ final class NumericPrediction {
     private final Observations observations;
     private final Nets nets;
     private final Map<String, NetworkSolver.Instant> instants = lru();
-    private final Map<Test.Numeric, Value> healthy = lru();
+    private final Map<Test.Numeric, Value> healthy = Collections.synchronizedMap(lru());
 
     NumericPrediction(Circuit circuit, NetworkSolver solver, Observations observations) {
         this.circuit = circuit;
@@ -137,9 +140,19 @@ final class NumericPrediction {
         return voltage(test, test.setup(), edits);
     }
 
+    /** One thread at a time for each setup; different setups do not wait for each other. */
+    private Solution solve(Setup setup, List<Edit> edits) {
+        NetworkSolver.Instant instant = instant(setup);
+        synchronized (instant) {
+            Solution s = instant.solve(edits);
+            instant.forgetBeyond(MOST_COLUMNS);
+            return s;
+        }
+    }
+
     private Value voltage(Test.Numeric test, Setup setup, List<Edit> edits) {
         Edit load = new Edit.Bridge(test.pointA(), test.pointB(), setup.meter().inputOhms());
-        Solution s = instant(setup).solve(all(setup, edits, load));
+        Solution s = solve(setup, all(setup, edits, load));
         return new Value(between(s, test), s.settled() ? 0 : UNSETTLED_VOLTS);
     }
 
@@ -147,7 +160,7 @@ final class NumericPrediction {
         Setup setup = test.setup();
         Meter m = setup.meter();
         Edit source = new Edit.Source(test.pointA(), test.pointB(), m.testVolts(), m.testOhms());
-        double v = between(instant(setup).solve(all(setup, edits, source)), test);
+        double v = between(solve(setup, all(setup, edits, source)), test);
         double ohms = m.testOhms() * v / (m.testVolts() - v);
         boolean live = v > m.testVolts() * (1 + 1e-9) || v < -1e-6;
         if (live || !(ohms >= 0) && v > 0 || ohms > m.fullScaleOhms()) return new Value(Double.POSITIVE_INFINITY, 0);
@@ -209,13 +222,10 @@ final class NumericPrediction {
         return op;
     }
 
-    private NetworkSolver.Instant instant(Setup setup) {
+    private synchronized NetworkSolver.Instant instant(Setup setup) {
         String key = setup.power() + " " + setup.unplugged() + " " + setup.wireCelsius();
         NetworkSolver.Instant known = instants.get(key);
-        if (known != null) {
-            known.forgetBeyond(MOST_COLUMNS);
-            return known;
-        }
+        if (known != null) return known;
         NetworkSolver.Instant whole;
         if (setup.power() instanceof Setup.KeyOn on) {
             if (!point(on.operatingPoint()).has(on.phase()))

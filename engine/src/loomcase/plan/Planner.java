@@ -100,14 +100,21 @@ public final class Planner {
         Map<String, List<Outcomes.Likely>> outcomes = new LinkedHashMap<>();
         Map<String, Test> byId = new LinkedHashMap<>();
         List<Decision.Test> abstracted = new ArrayList<>();
-        for (Test t : left.size() < 2 ? List.<Test>of() : catalogue.of(places(left))) {
-            TestFacts facts = catalogue.facts(t);
-            if (refused.contains(t.id()) || facts.harms().stream().anyMatch(forbidden::contains)) continue;
-            List<Outcomes.Likely> parted = meter.outcomes(t, subjects, weights);
+        List<Test> allowed = left.size() < 2
+                ? List.of()
+                : catalogue.of(places(left)).stream()
+                        .filter(t -> !refused.contains(t.id())
+                                && catalogue.facts(t).harms().stream().noneMatch(forbidden::contains))
+                        .toList();
+        List<List<Outcomes.Likely>> all = meter.outcomes(allowed, subjects, weights);
+        for (int i = 0; i < allowed.size(); i++) {
+            Test t = allowed.get(i);
+            List<Outcomes.Likely> parted = all.get(i);
             if (parted.size() < 2) continue;
             outcomes.put(t.id(), parted);
             byId.put(t.id(), t);
-            abstracted.add(new Decision.Test(t.id(), facts.minutes(), bits(stepsOf(t)), chances(parted, left.size())));
+            double minutes = catalogue.facts(t).minutes();
+            abstracted.add(new Decision.Test(t.id(), minutes, bits(stepsOf(t)), chances(parted, left.size())));
         }
         return new Prepared(decision(left, abstracted, open), left, byId, outcomes);
     }

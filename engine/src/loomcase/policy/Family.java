@@ -35,7 +35,7 @@ public enum Family {
     private final List<Class<? extends Record>> facts;
 
     @SafeVarargs
-    @SuppressWarnings("varargs") // a list of them is made and nothing is stored in the array
+    @SuppressWarnings("varargs")
     Family(Class<? extends Speech> words, Class<? extends Record>... facts) {
         this.words = words;
         this.facts = List.of(facts);

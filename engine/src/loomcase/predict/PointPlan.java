@@ -49,7 +49,7 @@ final class PointPlan {
     private static final int MANY = 1000;
 
     /** Columns kept otherwise: what a case or two need, some megabytes for each instant. */
-    private static final int MOST_COLUMNS = 400;
+    private static final int MOST_COLUMNS = 800;
 
     private final Circuit circuit;
     private final OperatingPoint op;

@@ -25,13 +25,21 @@ public record AfterWork(List<Suspect> suspects, double unexplained) {
             Set.of("common.unplugged", "common.half-latched", "contact.backed-out", "common.swapped-cavities");
 
     /**
+     * A slip of the work.
+     *
+     * @param probability its own, 0 to 1
+     */
+    public record Slip(String words, double probability) {}
+
+    /**
      * One suspect: faults that the codes cannot tell apart.
      *
      * @param words its likeliest fault
      * @param place where that is
      * @param probability of all its faults together, 0 to 1
      * @param slip true when the likeliest fault is a slip of the work
-     * @param others its other faults, likeliest first, those at the same place left out
+     * @param slips slips of the work among its faults, likeliest first
+     * @param others its likeliest faults at other places that are no slips
      * @param explains codes that it accounts for
      * @param leaves codes that it does not
      */
@@ -40,10 +48,12 @@ public record AfterWork(List<Suspect> suspects, double unexplained) {
             PlaceId place,
             double probability,
             boolean slip,
+            List<Slip> slips,
             List<String> others,
             List<Code> explains,
             List<Code> leaves) {
         public Suspect {
+            slips = List.copyOf(slips);
             others = List.copyOf(others);
             explains = List.copyOf(explains);
             leaves = List.copyOf(leaves);
@@ -77,15 +87,26 @@ public record AfterWork(List<Suspect> suspects, double unexplained) {
                 s.twoFaults() ? s.words() : first.words(),
                 first.place(),
                 s.probability(),
-                !s.twoFaults() && SLIPS.contains(first.subject().family()),
+                !s.twoFaults() && isSlip(first),
+                s.twoFaults()
+                        ? List.of()
+                        : s.members().stream()
+                                .filter(AfterWork::isSlip)
+                                .limit(MOST_MEMBERS)
+                                .map(m -> new Slip(m.words(), m.probability()))
+                                .toList(),
                 s.members().stream()
                         .skip(1)
-                        .filter(m -> !m.place().equals(first.place()))
+                        .filter(m -> !isSlip(m) && !m.place().equals(first.place()))
                         .map(Ranking.Member::words)
                         .distinct()
                         .limit(MOST_MEMBERS)
                         .toList(),
                 s.explains(),
                 s.leaves());
+    }
+
+    private static boolean isSlip(Ranking.Member m) {
+        return SLIPS.contains(m.subject().family());
     }
 }

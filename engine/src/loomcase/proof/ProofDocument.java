@@ -1,6 +1,7 @@
 package loomcase.proof;
 
 import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -22,6 +23,8 @@ import loomcase.proof.Proof.State;
 /** The proof as a sheet: the answer, what is left to do with boxes to tick, what was found, the lines of the case. */
 public final class ProofDocument {
     private static final Set<Kind> METER = Set.of(Kind.CONTINUITY, Kind.ISOLATION);
+
+    private static final DateTimeFormatter WHEN = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm xxx", Locale.ROOT);
 
     private final ProofReport report;
 
@@ -73,6 +76,10 @@ public final class ProofDocument {
     private Section answer() {
         List<Block> blocks = new ArrayList<>();
         blocks.add(Block.Paragraph.of(Phrase.strong(report.answer())));
+        report.after()
+                .flatMap(a -> a.suspects().stream().findFirst())
+                .ifPresent(x -> blocks.add(Block.Paragraph.of(Phrase.of(
+                        "Likeliest after the work, " + percent(x.probability()) + ": " + x.sentence() + "."))));
         blocks.add(Block.Paragraph.of(
                 Phrase.of("Work judged: " + work() + ".").from(report.proof().workLines())));
         if (!report.proof().notes().isEmpty())
@@ -109,20 +116,31 @@ public final class ProofDocument {
                         List.of(
                                 Block.Column.number("Share"),
                                 Block.Column.text("Fault"),
-                                Block.Column.text("Kind"),
-                                Block.Column.text("As likely to the codes")),
+                                Block.Column.text("Slips of the work in it"),
+                                Block.Column.text("Other places in it")),
                         after.suspects().stream().map(ProofDocument::row).toList()),
-                Block.Paragraph.of(String.format(
-                        Locale.ROOT, "Nothing in this model explains them: %.0f %%.", 100 * after.unexplained())));
+                Block.Paragraph.of(
+                        "Faults of one row cannot be told apart by the codes. Nothing in this model explains them: "
+                                + percent(after.unexplained()) + "."));
     }
 
     private static Block.Row row(AfterWork.Suspect s) {
         Block.Row row = Block.Row.of(
-                String.format(Locale.ROOT, "%.0f %%", 100 * s.probability()),
+                percent(s.probability()),
                 s.sentence(),
-                s.slip() ? "slip of the work" : "fault",
-                s.others().isEmpty() ? "none elsewhere" : String.join("; ", s.others()));
+                s.slips().isEmpty()
+                        ? "none"
+                        : String.join(
+                                "; ",
+                                s.slips().stream()
+                                        .map(x -> percent(x.probability()) + " " + x.words())
+                                        .toList()),
+                s.others().isEmpty() ? "none" : String.join("; ", s.others()));
         return s.slip() ? row.emphasised() : row;
+    }
+
+    private static String percent(double share) {
+        return String.format(Locale.ROOT, "%.0f %%", 100 * share);
     }
 
     /** Readings still to take, with a place to write. */
@@ -203,7 +221,7 @@ public final class ProofDocument {
     }
 
     private static Block.Line line(Standing s) {
-        return new Block.Line(s.n(), s.stamp().at().toString(), s.fact().toString(), false);
+        return new Block.Line(s.n(), s.stamp().at().format(WHEN), s.fact().toString(), false);
     }
 
     static String capital(String text) {

@@ -2,7 +2,9 @@ package loomcase.rank;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import loomcase.predict.Prediction;
 
 /** Candidates whose predictions differ by too little for any available evidence to tell them apart. */
@@ -27,10 +29,10 @@ final class Group {
         List<Candidate> sorted = new ArrayList<>(candidates);
         sorted.sort(Comparator.comparingDouble((Candidate c) -> -c.logScore())
                 .thenComparing(c -> c.hypothesis().id()));
-        List<Group> groups = new ArrayList<>();
+        Index index = new Index();
         for (Candidate c : sorted) {
             Group home = null;
-            for (Group g : groups)
+            for (Group g : index.near(c.prediction()))
                 if (alike(g.leader().prediction(), c.prediction())
                         && alike(g.leader().logTests(), c.logTests())) {
                     home = g;
@@ -38,11 +40,50 @@ final class Group {
                 }
             if (home == null) {
                 home = new Group(List.of());
-                groups.add(home);
-            }
-            home.add(c);
+                home.add(c);
+                index.add(home);
+            } else home.add(c);
         }
-        return groups;
+        return index.groups;
+    }
+
+    /**
+     * Groups by the codes that their leaders may show, so that a candidate is compared with few.
+     *
+     * <p>A leader alike shows the candidate's likeliest code with at most {@value #TOLERANCE} less, so when that code has
+     * more than this probability the leader shows it too; otherwise the leader shows nothing with more than twice this.
+     * Both lists keep the order of the groups, so the first one alike is the same as among all.
+     */
+    private static final class Index {
+        private final List<Group> groups = new ArrayList<>();
+        private final Map<Integer, List<Group>> showing = new HashMap<>();
+        private final List<Group> faint = new ArrayList<>();
+
+        /** Groups among which any that is alike lies, in order. */
+        List<Group> near(Prediction p) {
+            int strongest = strongest(p);
+            if (strongest < 0 || p.probability()[strongest] <= TOLERANCE) return faint;
+            return showing.getOrDefault(p.codes()[strongest], List.of());
+        }
+
+        void add(Group g) {
+            groups.add(g);
+            Prediction p = g.leader().prediction();
+            for (int k = 0; k < p.codes().length; k++)
+                if (p.probability()[k] > 0)
+                    showing.computeIfAbsent(p.codes()[k], c -> new ArrayList<>())
+                            .add(g);
+            int strongest = strongest(p);
+            // A little more than twice, for sums of floating-point numbers.
+            if (strongest < 0 || p.probability()[strongest] <= 2 * TOLERANCE + 1e-9) faint.add(g);
+        }
+
+        private static int strongest(Prediction p) {
+            int best = -1;
+            for (int k = 0; k < p.codes().length; k++)
+                if (best < 0 || p.probability()[k] > p.probability()[best]) best = k;
+            return best;
+        }
     }
 
     /** A group that takes one fault of each of two groups, solved jointly as {@code joint}. */

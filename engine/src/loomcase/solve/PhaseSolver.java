@@ -283,7 +283,8 @@ final class PhaseSolver {
 
     /** {@code A⁻¹(e[from] − e[to])}, chassis entry 0 first. */
     private double[] column(int from, int to) {
-        long key = (long) from << 32 | to;
+        // Not shifted by 32 bits: the hash of such a number would be the same for many pairs.
+        long key = (long) from * base.length + to;
         double[] known = columns.get(key);
         if (known != null) return known;
         double[] column = from == 0 || to == 0 ? solved(from, to) : pairColumn(from, to);

@@ -74,7 +74,9 @@ final class Reasoning {
         boolean justified = leading.filter(l -> l == harness).isPresent();
         String than = other.map(o -> o.remedy().id()).orElse("nothing else");
         String words = justified
-                ? "Full replacement is justified: it is expected to cost " + money(-margin) + " less than " + than + "."
+                ? "Full replacement is justified: "
+                        + (harness.said(RemedyRuling.Effect.REQUIRE).isEmpty() ? "" : "a rule requires it, and ")
+                        + "it is expected to cost " + money(-margin) + " less than " + than + "."
                 : "Full replacement is not justified: it is expected to cost " + money(margin) + " more than " + than
                         + ".";
         return new Verdict.Replacement(justified, margin, words);

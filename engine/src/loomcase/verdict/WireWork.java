@@ -111,49 +111,70 @@ final class WireWork {
                 places::contains);
     }
 
-    /** A new wire for each of some wires, laid beside the loom, the old ones cut and capped. */
-    Remedy overlay(PlaceId place, List<String> wires) {
-        List<Remedy.Task> tasks = new ArrayList<>();
+    /**
+     * What new wires beside the loom need.
+     *
+     * @param metres of wire
+     * @param terminals at plugs and studs
+     * @param splices at old splices and fuses
+     * @param covers places whose faults they cure
+     * @param reach places that have to be reached
+     */
+    private record Overlay(double metres, int terminals, int splices, Set<PlaceId> covers, Set<PlaceId> reach) {}
+
+    private Overlay overlayOf(PlaceId place, List<String> wires) {
         double metres = 0;
         int terminals = 0;
         int splices = 0;
-        Set<PlaceId> places = new LinkedHashSet<>(Set.of(place));
+        Set<PlaceId> covers = new LinkedHashSet<>(Set.of(place));
         Set<PlaceId> reach = new LinkedHashSet<>();
         for (String id : wires) {
             Wire w = loom.wire(id);
             metres += loom.layout.metres(w);
-            places.add(new PlaceId(PlaceId.Kind.WIRE, id));
+            covers.add(new PlaceId(PlaceId.Kind.WIRE, id));
             for (String end : List.of(w.from(), w.to())) {
                 boolean plug = loom.circuit.connectors().containsKey(Names.connectorOf(end));
                 if (plug || loom.circuit.grounds().containsKey(end)) terminals++;
                 else splices++;
-                if (plug) places.add(new PlaceId(PlaceId.Kind.CAVITY, end));
+                if (plug) covers.add(new PlaceId(PlaceId.Kind.CAVITY, end));
                 endPlace(end).ifPresent(reach::add);
             }
             loom.likeliestBranch(id).ifPresent(b -> reach.add(new PlaceId(PlaceId.Kind.BRANCH, b)));
         }
+        return new Overlay(metres, terminals, splices, covers, reach);
+    }
+
+    private static List<Remedy.Task> overlayTasks(Overlay o, double wires) {
+        List<Remedy.Task> tasks = new ArrayList<>();
+        tasks.add(new Remedy.Task("minutes.overlay-metre", o.metres() / wires, true, "lay and tie along the loom"));
+        if (o.terminals() > 0)
+            tasks.add(new Remedy.Task("minutes.terminal", o.terminals() / wires, true, "terminate at the plugs"));
+        if (o.splices() > 0)
+            tasks.add(new Remedy.Task("minutes.splice", o.splices() / wires, true, "join at the old splices"));
+        return tasks;
+    }
+
+    /** A new wire for each of some wires, laid beside the loom, the old ones cut and capped. */
+    Remedy overlay(PlaceId place, List<String> wires) {
+        Overlay o = overlayOf(place, wires);
         double n = wires.size();
-        tasks.add(new Remedy.Task("minutes.overlay-metre", metres / n, true, "lay and tie along the loom"));
-        if (terminals > 0)
-            tasks.add(new Remedy.Task("minutes.terminal", terminals / n, true, "terminate at the plugs"));
-        if (splices > 0) tasks.add(new Remedy.Task("minutes.splice", splices / n, true, "join at the old splices"));
         return new Remedy(
                 "overlay-wire " + place.id(),
                 "overlay-wire",
                 place,
                 "lay " + (wires.size() == 1 ? "a new wire" : wires.size() + " new wires") + " beside the loom for "
                         + String.join(", ", wires),
-                tasks,
+                overlayTasks(o, n),
                 List.of(
-                        new Remedy.Part("terminal", terminals / n, loom.price("terminal"), true),
-                        new Remedy.Part("splice", splices / n, loom.price("splice"), true),
+                        new Remedy.Part("terminal", o.terminals() / n, loom.price("terminal"), true),
+                        new Remedy.Part("splice", o.splices() / n, loom.price("splice"), true),
                         new Remedy.Part("sealing", 1, loom.price("sealing"), false)),
-                loom.steps(List.copyOf(reach)),
+                loom.steps(List.copyOf(o.reach())),
                 wires.size(),
                 LocalRemedies.coveringWhere(
                         causes,
                         c -> c.wires().isEmpty() || wires.containsAll(c.wires()),
-                        c -> p -> places.contains(p)
+                        c -> p -> o.covers().contains(p)
                                 || p.kind() == PlaceId.Kind.BRANCH && !c.wires().isEmpty()),
                 List.of(),
                 new Remedy.Detail(

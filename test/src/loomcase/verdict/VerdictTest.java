@@ -71,31 +71,63 @@ class VerdictTest {
         }
     }
 
+    /** Two places of unlike work, so that the labour rate matters. */
+    private static Situation spread() {
+        return Posteriors.situation(
+                Posteriors.ranking(
+                        "contact.open@cavity:C1/1=0.35;wire.open@wire:W11=0.25;device.ntc.open@device:ECT=0.35"),
+                "",
+                "");
+    }
+
     @Test
     void everyBreakEvenHoldsWhenRecomputedOnBothSides() {
-        VerdictMaker maker = Posteriors.maker(Posteriors.TEACHING, Posteriors.LAWLESS);
-        Weighing weighing = maker.weighing(chafed());
-        Weighing.Question q = maker.question(chafed());
-        BreakEvens evens = new BreakEvens(weighing, q);
-        int answer = evens.answer(q, OptionalInt.empty());
         List<String> flipped = new ArrayList<>();
-        for (BreakEven b : evens.all(answer)) {
-            if (b.at().isEmpty()) continue;
-            flipped.add(b.quantity().word());
-            double x = b.at().getAsDouble();
-            assertTrue(x >= b.low() && x <= b.high(), b.toString());
-            if (b.quantity() == BreakEven.Quantity.CIRCUITS) {
-                int step = x > b.now() ? -1 : 1;
-                assertEquals(answer, at(evens, q.withCircuits((int) x + step)), b.toString());
-                assertNotEquals(answer, at(evens, q.withCircuits((int) x)), b.toString());
-            }
-            if (b.quantity() == BreakEven.Quantity.LABOUR_RATE) {
-                double out = x > b.now() ? 1.001 : 0.999;
-                assertEquals(answer, at(evens, q.with(new Rates(x / out, 0))), b.toString());
-                assertNotEquals(answer, at(evens, q.with(new Rates(x * out, 0))), b.toString());
+        for (Situation situation : List.of(chafed(), spread())) {
+            VerdictMaker maker = Posteriors.maker(Posteriors.TEACHING, Posteriors.LAWLESS);
+            Weighing.Question q = maker.question(situation);
+            Weighing weighing = maker.weighing(situation);
+            BreakEvens evens = new BreakEvens(weighing, q);
+            int answer = evens.answer(q, OptionalInt.empty());
+            for (BreakEven b : evens.all(answer)) {
+                if (b.at().isEmpty()) continue;
+                double x = b.at().getAsDouble();
+                flipped.add(b.quantity().word());
+                assertTrue(x >= b.low() && x <= b.high(), b.toString());
+                switch (b.quantity()) {
+                    case CIRCUITS -> {
+                        int step = x > b.now() ? -1 : 1;
+                        assertEquals(answer, at(evens, q.withCircuits((int) x + step)), b.toString());
+                        assertNotEquals(answer, at(evens, q.withCircuits((int) x)), b.toString());
+                    }
+                    case LABOUR_RATE -> {
+                        double out = x > b.now() ? 1.0001 : 0.9999;
+                        assertEquals(answer, at(evens, q.with(new Rates(x / out, 0))), b.toString());
+                        assertNotEquals(answer, at(evens, q.with(new Rates(x * out, 0))), b.toString());
+                    }
+                    case HIDDEN_DAMAGE -> {
+                        boolean up = x > b.now();
+                        double shift = 0;
+                        while (at(evens, q.withHiddenShift(shift)) == answer) shift += up ? 1e-3 : -1e-3;
+                        double exact = mean(weighing, q.withHiddenShift(shift), answer);
+                        assertEquals(exact, x, 2e-3, b.toString());
+                    }
+                }
             }
         }
-        assertTrue(flipped.contains("circuits"), flipped.toString());
+        assertTrue(flipped.containsAll(List.of("circuits", "labour-rate", "hidden-damage")), flipped.toString());
+    }
+
+    private static double mean(Weighing weighing, Weighing.Question q, int answer) {
+        Stakes s = weighing.stakes(q, Rulings.NONE);
+        Stakes.Act a = s.acts().get(BreakEvens.local(weighing, q.withHiddenShift(0), answer));
+        double sum = 0;
+        double cured = 0;
+        for (int h = 0; h < s.weight().length; h++) {
+            sum += s.weight()[h] * a.cures()[h] * a.hidden()[h];
+            cured += s.weight()[h] * a.cures()[h];
+        }
+        return sum / cured;
     }
 
     private static int at(BreakEvens evens, Weighing.Question q) {
