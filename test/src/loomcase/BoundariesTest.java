@@ -110,7 +110,13 @@ class BoundariesTest {
                             "inspect",
                             "draw",
                             "json",
-                            "verdict")),
+                            "verdict",
+                            "claim",
+                            "fit",
+                            "job",
+                            "proof",
+                            "print",
+                            "drill")),
             Map.entry(
                     "claim",
                     List.of(

@@ -5,6 +5,7 @@ import { start } from "/api.js";
 import { html, Problem } from "/parts.js";
 import { Cases, NewCase } from "/cases.js";
 import { Case } from "/case.js";
+import { Drills } from "/drill.js";
 
 function here() {
   return location.hash.replace(/^#\//, "").split("/").map(decodeURIComponent);
@@ -26,6 +27,7 @@ function App() {
   if (place[0] === "case" && place[1])
     return html`<${Case} key=${place[1]} name=${place[1]} tab=${place[2] || "harness"} rest=${place.slice(3)} setup=${setup} />`;
   if (!setup) return html`<p class="wait">Loomcase is starting …</p>`;
+  if (place[0] === "drills") return html`<${Drills} setup=${setup} />`;
   if (place[0] === "new") return html`<${NewCase} setup=${setup} />`;
   return html`<${Cases} />`;
 }

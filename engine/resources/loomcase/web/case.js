@@ -4,8 +4,12 @@ import { casePath, get, query } from "/api.js";
 import { Bar, Cautions, Heading, html, percent, Problem, useKept, volts, when } from "/parts.js";
 import { Loom } from "/loom.js";
 import { Record, Correct } from "/record.js";
+import { Fit, Job, Proof, Verdict } from "/advice.js";
+import { Run } from "/drill.js";
 
-const TABS = [["harness", "Harness"], ["circuit", "Circuit"], ["record", "Record"], ["journal", "Journal"]];
+const TABS = [["harness", "Harness"], ["circuit", "Circuit"], ["record", "Record"], ["verdict", "Verdict"], ["job", "Job"], ["proof", "Proof"], ["fit", "Fit"], ["journal", "Journal"]];
+// In the run of a drill what is done is asked for, not recorded, and nothing is repaired for money.
+const RUN_TABS = [["drill", "Drill"], ["harness", "Harness"], ["circuit", "Circuit"], ["journal", "Journal"]];
 const LOOK_AGAIN_MILLIS = 4000;
 
 export const to = (name, ...rest) => "#/case/" + [name, ...rest].map(encodeURIComponent).join("/");
@@ -61,17 +65,22 @@ export function Case({ name, tab, rest, setup }) {
     ${problem ? html`<${Problem} message=${problem} /><button onClick=${load}>Try again</button>` : html`<p class="wait">Reading the case …</p>`}</main>`;
   const recorded = (words) => { setNews(words); return load(); };
   const shared = { name, open, answer, share, suspect, setSuspect, setup, draft, setDraft, recorded, load };
-  return html`<div class=${"case" + (tab === "harness" || !TABS.some(([id]) => id === tab) ? " fixed" : "")}>
+  return html`<div class=${"case" + (tab === "harness" ? " fixed" : "")}>
     <header>
       <a class="button" href="#/">Cases</a>
       <div class="who"><${Heading}>${name}<//><p>${open.complaint}${open.unit ? ", unit " + open.unit : ""}</p></div>
-      <nav aria-label="Case">${TABS.map(([id, words]) => html`<a key=${id} class=${"tab" + (id === tab ? " on" : "")}
+      <nav aria-label="Case">${(open.run ? RUN_TABS : TABS).map(([id, words]) => html`<a key=${id} class=${"tab" + (id === tab ? " on" : "")}
         aria-current=${id === tab ? "page" : undefined} href=${to(name, id)}>${words}</a>`)}</nav>
     </header>
     <div class="news" role="status">${news && html`<p>${news} <button onClick=${() => setNews("")}>Good</button></p>`}</div>
     <${Problem} message=${problem} />
     ${tab === "circuit" ? html`<${Circuit} ...${shared} rest=${rest} />`
-      : tab === "record" ? html`<${Record} ...${shared} />`
+      : tab === "record" && !open.run ? html`<${Record} ...${shared} />`
+      : tab === "verdict" ? html`<${Verdict} ...${shared} />`
+      : tab === "job" ? html`<${Job} ...${shared} />`
+      : tab === "proof" ? html`<${Proof} ...${shared} />`
+      : tab === "fit" ? html`<${Fit} ...${shared} />`
+      : tab === "drill" && open.run ? html`<${Run} ...${shared} />`
       : tab === "journal" ? html`<${Journal} ...${shared} />`
       : html`<${Harness} ...${shared} rest=${rest} />`}
   </div>`;
@@ -277,7 +286,7 @@ function Journal(props) {
         ${e.n > 1 && !e.correctedBy && e.kind !== "correction" && (fix === e.n
           ? html`<${Correct} ...${props} line=${e.n} close=${() => setFix(0)} />`
           : null)}
-      </div>${e.n > 1 && !e.correctedBy && e.kind !== "correction" && fix !== e.n && html`<button onClick=${() => setFix(e.n)} aria-label=${"Correct line " + e.n}>Correct</button>`}</li>`)}</ol>
+      </div>${e.n > 1 && !open.run && !e.correctedBy && e.kind !== "correction" && fix !== e.n && html`<button onClick=${() => setFix(e.n)} aria-label=${"Correct line " + e.n}>Correct</button>`}</li>`)}</ol>
     <p class="quiet">A line is never changed; a wrong one is corrected by a new one. Last digest, to be kept elsewhere: <code>${open.last}</code></p>
   </main>`;
 }

@@ -11,14 +11,14 @@ export function Cases() {
     get("/api/cases").then((r) => setList(r.body), (e) => setProblem(e.message));
   }, []);
   return html`<main class="page">
-    <div class="head-row"><${Heading}>Cases<//><a class="button primary" href="#/new">New case</a></div>
+    <div class="head-row"><${Heading}>Cases<//><span class="row"><a class="button" href="#/drills">Drills</a><a class="button primary" href="#/new">New case</a></span></div>
     <${Problem} message=${problem} />
     ${!list && !problem && html`<p class="wait">Reading the folder …</p>`}
     ${list && !list.length && html`<p class="empty">No case in this folder yet. Open one when an engine comes in.</p>`}
     <ul class="cases">${(list || []).map((c) => html`<li key=${c.name}>${c.problem
       ? html`<div class="case-card broken"><strong>${c.name}</strong><p class="problem">${c.problem}</p></div>`
-      : html`<a class="case-card" href=${"#/case/" + encodeURIComponent(c.name)}>
-          <strong>${c.name}${c.unit ? ", unit " + c.unit : ""}</strong>
+      : html`<a class="case-card" href=${"#/case/" + encodeURIComponent(c.name) + (c.run ? "/drill" : "")}>
+          <strong>${c.run ? "Drill: " : ""}${c.name}${!c.run && c.unit ? ", unit " + c.unit : ""}</strong>
           <span>${c.complaint}</span>
           <span class="quiet">${c.circuit}</span>
           <span class="quiet">opened ${when(c.opened)}, ${c.lines} ${c.lines === 1 ? "line" : "lines"}${c.hasCodes ? "" : ", no codes read yet"}</span>

@@ -5,9 +5,9 @@ import { Choice, html, Many, Problem, Select, Text, useName } from "/parts.js";
 
 const KINDS = [["reading", "Meter reading"], ["seen", "Look"], ["moved", "Wiggle"], ["watched", "Unplug and watch"], ["swapped", "Swap"],
   ["codes", "Codes"], ["access", "Access"], ["work", "Work done"], ["refused", "Test refused"], ["note", "Note"]];
-const METERS = [["volts", "Volts"], ["ohms", "Ohms"], ["drop", "Volts lost under load"], ["isolation", "Isolation"]];
+export const METERS = [["volts", "Volts"], ["ohms", "Ohms"], ["drop", "Volts lost under load"], ["isolation", "Isolation"]];
 const UNITS = { volts: [["V", "V"], ["mV", "mV"]], ohms: [["ohm", "ohm"], ["kohm", "kohm"], ["Mohm", "Mohm"]] };
-const DEEDS = [["repaired", "Repaired"], ["replaced", "Replaced"], ["reseated", "Reseated"], ["cleaned", "Cleaned"], ["rerouted", "Rerouted"], ["cleared-codes", "Cleared codes"]];
+export const DEEDS = [["repaired", "Repaired"], ["replaced", "Replaced"], ["reseated", "Reseated"], ["cleaned", "Cleaned"], ["rerouted", "Rerouted"], ["cleared-codes", "Cleared codes"]];
 const NUMBER = /^[+-]?\d+([.,]\d+)?$/;
 const VALUE = '"@value@"';
 
@@ -40,7 +40,7 @@ function setup(d) {
 }
 
 // The fact as a line of a case holds it; a value keeps the digits that were typed.
-function fact(d) {
+export function fact(d) {
   const note = (d.note || "").trim();
   switch (d.kind) {
     case "reading": {
@@ -120,7 +120,7 @@ export function Record({ name, open, setup: start, draft, setDraft, recorded, lo
   </main>`;
 }
 
-function Lists({ open }) {
+export function Lists({ open }) {
   return html`<datalist id="points">${open.names.points.map((p) => html`<option key=${p} value=${p} />`)}</datalist>
     <datalist id="places">${open.names.places.map((p) => html`<option key=${p} value=${p} />`)}</datalist>
     <datalist id="parts">${open.names.devices.map((p) => html`<option key=${p} value=${"device:" + p} />`)}</datalist>`;
@@ -163,7 +163,7 @@ function Jumper({ d, setDraft }) {
     <${Text} label="Ohms of the lead, resistor included" value=${String(j.ohms)} onChange=${set("ohms")} inputmode="decimal" />`;
 }
 
-function SetupFields({ d, set, open }) {
+export function SetupFields({ d, set, open }) {
   const points = open.names.operatingPoints;
   const point = points.find((o) => o.id === d.at);
   return html`<${Choice} label="Engine" value=${d.at} onChange=${set("at")} options=${[["key-off", "key off"], ...points.map((o) => [o.id, o.label])]} />

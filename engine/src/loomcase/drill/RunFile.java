@@ -53,6 +53,12 @@ public final class RunFile {
         return open(casework, file);
     }
 
+    /** Whether a case is the run of a drill. */
+    public static boolean isRun(Journal journal) {
+        return journal.entries().size() > 1
+                && RunNote.fileName(journal.entries().get(1).fact()).isPresent();
+    }
+
     /**
      * Opens a run.
      *

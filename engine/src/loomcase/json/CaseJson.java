@@ -7,11 +7,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import loomcase.casework.OpenCase;
+import loomcase.drill.RunFile;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
 import loomcase.journal.Standing;
 import loomcase.model.AccessStep;
 import loomcase.model.Circuit;
+import loomcase.model.Costs;
 import loomcase.model.Device;
 import loomcase.model.OperatingPoint;
 
@@ -51,6 +53,7 @@ public final class CaseJson {
         json.writeStringField("opened", time(open.journal().entries().get(0)));
         json.writeNumberField("lines", open.journal().entries().size());
         json.writeBooleanField("hasCodes", open.hasCodes());
+        json.writeBooleanField("run", RunFile.isRun(open.journal()));
         json.writeStringField("last", open.journal().last().hex());
     }
 
@@ -116,6 +119,9 @@ public final class CaseJson {
             JsonParts.access(json, a);
             json.writeEndObject();
         }
+        json.writeEndArray();
+        json.writeArrayFieldStart("sections");
+        for (Costs.Section s : circuit.costs().sections()) json.writeString(s.id());
         json.writeEndArray();
         JsonParts.texts(json, "points", open.check().names().points());
         JsonParts.texts(json, "places", open.check().names().places());

@@ -50,6 +50,7 @@ public final class Ranker {
     private final Dictionary dictionary;
     private final Map<String, Predictor> predictors = new HashMap<>();
     private final Map<Predictor, MeterPrediction> meters = new IdentityHashMap<>();
+    private final Map<Predictor, TestLikelihood.Memory> memories = new IdentityHashMap<>();
     private List<Hypothesis> hypotheses = List.of();
     private Singles singles = Singles.NONE;
 
@@ -91,7 +92,10 @@ public final class Ranker {
         double single =
                 candidates.stream().mapToDouble(Candidate::logScore).max().orElseThrow();
         candidates.addAll(subsets.search(weighed, single));
-        TestLikelihood tests = new TestLikelihood(meter(predictor), evidence.tested());
+        TestLikelihood tests = new TestLikelihood(
+                meter(predictor),
+                evidence.tested(),
+                memories.computeIfAbsent(predictor, p -> new TestLikelihood.Memory()));
         List<Group> groups = Group.of(tests.weigh(candidates));
         List<Group> all = new ArrayList<>(groups);
         all.addAll(new PairSearch(predictor, likelihood, tests).search(groups));
@@ -110,6 +114,7 @@ public final class Ranker {
         if (!predictors.containsKey(key) && predictors.size() >= MOST_PREDICTORS) {
             predictors.clear();
             meters.clear();
+            memories.clear();
         }
         return predictors.computeIfAbsent(
                 key, k -> new Predictor(circuit, solver, table, evidence.operatingPoints(), dictionary));

@@ -2,7 +2,10 @@ package loomcase.rank;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import loomcase.meter.MeterPrediction;
 import loomcase.meter.Subject;
 
@@ -17,11 +20,34 @@ final class TestLikelihood {
     private static final int MOST = 1500;
     private static final double FAR = 25;
 
+    /** Logarithms of likelihoods found so far for one meter, so that a new reading does not weigh the old ones again. */
+    static final class Memory {
+        private static final int MOST_TESTS = 32;
+
+        private final Map<Evidence.Tested, Map<Subject, Double>> byTest = new LinkedHashMap<>(16, 0.75f, true) {
+            private static final long serialVersionUID = 1L;
+
+            @Override
+            protected boolean removeEldestEntry(Map.Entry<Evidence.Tested, Map<Subject, Double>> eldest) {
+                return size() > MOST_TESTS;
+            }
+        };
+
+        Map<Subject, Double> of(Evidence.Tested test) {
+            return byTest.computeIfAbsent(test, k -> new HashMap<>());
+        }
+    }
+
     private final MeterPrediction meter;
     private final List<Evidence.Tested> tested;
+    private final List<Map<Subject, Double>> known;
     private final double[] healthy;
 
-    TestLikelihood(MeterPrediction meter, List<Evidence.Tested> tested) {
+    /**
+     * @param memory kept for this meter from one ranking to the next
+     */
+    TestLikelihood(MeterPrediction meter, List<Evidence.Tested> tested, Memory memory) {
+        this.known = tested.stream().map(memory::of).toList();
         this.meter = meter;
         this.tested = tested;
         this.healthy = new double[tested.size()];
@@ -29,9 +55,13 @@ final class TestLikelihood {
     }
 
     private double log(int t, Subject subject) {
+        Double before = known.get(t).get(subject);
+        if (before != null) return before;
         double likelihood =
                 meter.likelihood(tested.get(t).test(), subject, tested.get(t).outcome());
-        return Math.log(Math.max(likelihood, 1e-300));
+        double log = Math.log(Math.max(likelihood, 1e-300));
+        known.get(t).put(subject, log);
+        return log;
     }
 
     /** Logarithms of the likelihood ratio of each test under a candidate. */

@@ -21,8 +21,12 @@ final class Api implements HttpHandler {
     private final CaseFolder folder;
     private final Reading reading;
     private final Recording recording;
+    private final Advising advising;
+    private final Drills drills;
 
-    Api(CaseFolder folder, Reading reading, Recording recording) {
+    Api(CaseFolder folder, Reading reading, Recording recording, Advising advising, Drills drills) {
+        this.advising = advising;
+        this.drills = drills;
         this.folder = folder;
         this.reading = reading;
         this.recording = recording;
@@ -73,7 +77,15 @@ final class Api implements HttpHandler {
         else if (is(path, "cases", "*", "loom")) reading.loom(exchange, path[1], new Query(exchange));
         else if (is(path, "cases", "*", "place")) reading.place(exchange, path[1], new Query(exchange));
         else if (is(path, "cases", "*", "code")) reading.code(exchange, path[1], new Query(exchange));
-        else if (recording.has(path)) throw wrongMethod();
+        else if (is(path, "cases", "*", "verdict")) advising.verdict(exchange, path[1], new Query(exchange));
+        else if (is(path, "cases", "*", "job")) advising.job(exchange, path[1], new Query(exchange));
+        else if (is(path, "cases", "*", "proof")) advising.proof(exchange, path[1], new Query(exchange));
+        else if (is(path, "cases", "*", "fit")) advising.fit(exchange, path[1], new Query(exchange));
+        else if (is(path, "drills")) drills.all(exchange);
+        else if (is(path, "runs", "*")) drills.status(exchange, path[1]);
+        else if (is(path, "runs", "*", "debrief")) drills.debrief(exchange, path[1]);
+        else if (recording.has(path) || is(path, "drills", "*", "start") || is(path, "runs", "*", "do"))
+            throw wrongMethod();
         else throw Refusal.notFound("this address");
     }
 
@@ -82,6 +94,9 @@ final class Api implements HttpHandler {
         else if (is(path, "cases", "*", "lines")) recording.line(exchange, path[1]);
         else if (is(path, "cases", "*", "codes")) recording.codes(exchange, path[1]);
         else if (is(path, "cases", "*", "log")) recording.log(exchange, path[1], new Query(exchange));
+        else if (is(path, "drills")) drills.plant(exchange);
+        else if (is(path, "drills", "*", "start")) drills.start(exchange, path[1]);
+        else if (is(path, "runs", "*", "do")) drills.act(exchange, path[1]);
         else throw is(path, "start") || is(path, "cases", "*") ? wrongMethod() : Refusal.notFound("this address");
     }
 

@@ -7,6 +7,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Properties;
 import loomcase.journal.Digest;
@@ -15,17 +16,19 @@ import loomcase.journal.Digest;
 final class Assets {
     private static final String SCRIPT = "text/javascript; charset=utf-8";
 
-    private static final Map<String, String> OWN = Map.of(
-            "/", "index.html",
-            "/app.css", "app.css",
-            "/icon.svg", "icon.svg",
-            "/app.js", "app.js",
-            "/api.js", "api.js",
-            "/cases.js", "cases.js",
-            "/case.js", "case.js",
-            "/loom.js", "loom.js",
-            "/parts.js", "parts.js",
-            "/record.js", "record.js");
+    private static final List<String> OWN = List.of(
+            "index.html",
+            "app.css",
+            "icon.svg",
+            "app.js",
+            "api.js",
+            "cases.js",
+            "case.js",
+            "loom.js",
+            "parts.js",
+            "record.js",
+            "advice.js",
+            "drill.js");
 
     /**
      * One file.
@@ -37,7 +40,8 @@ final class Assets {
     private final Map<String, Asset> assets = new LinkedHashMap<>();
 
     Assets() {
-        OWN.forEach((path, name) -> put(path, type(name), read("/loomcase/web/" + name)));
+        for (String name : OWN)
+            put(name.equals("index.html") ? "/" : "/" + name, type(name), read("/loomcase/web/" + name));
         String preact = "/META-INF/resources/webjars/preact/" + version("org.webjars.npm/preact");
         put("/lib/preact.js", SCRIPT, read(preact + "/dist/preact.module.js"));
         put("/lib/hooks.js", SCRIPT, addressed(read(preact + "/hooks/dist/hooks.module.js")));

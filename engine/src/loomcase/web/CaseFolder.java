@@ -16,11 +16,13 @@ import loomcase.InputProblem;
 import loomcase.casework.CaseFile;
 import loomcase.casework.Casework;
 import loomcase.casework.OpenCase;
+import loomcase.drill.DrillFile;
 
 /** The folder of cases: names to files, never outside it. */
 final class CaseFolder {
     private static final Pattern NAME = Pattern.compile("[A-Za-z0-9][A-Za-z0-9_-]{0,59}");
     private static final String CIRCUIT_ENDING = ".json";
+    private static final String DRILL_ENDING = DrillFile.ENDING;
 
     private final Path folder;
     private final List<Path> offered;
@@ -48,9 +50,14 @@ final class CaseFolder {
 
     /** Names of all cases, in order. */
     List<String> names() {
+        return names(CaseFile.ENDING);
+    }
+
+    /** Names of all files of one kind, in order. */
+    List<String> names(String ending) {
         List<String> out = new ArrayList<>();
-        for (Path p : files(CaseFile.ENDING)) {
-            String name = withoutEnding(p, CaseFile.ENDING);
+        for (Path p : files(ending)) {
+            String name = withoutEnding(p, ending);
             if (NAME.matcher(name).matches()) out.add(name);
         }
         return out;
@@ -84,18 +91,28 @@ final class CaseFolder {
 
     /** The file of a case that is there; a link is not followed, for it may lead out of the folder. */
     Path file(String name) {
-        Path file = newFile(name);
-        if (!Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) throw Refusal.notFound("case '" + name + "'");
+        return file(name, CaseFile.ENDING);
+    }
+
+    /** The same for another kind of file. */
+    Path file(String name, String ending) {
+        Path file = newFile(name, ending);
+        if (!Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) throw Refusal.notFound("'" + name + "'");
         return file;
     }
 
     /** Where a case of this name belongs. */
     Path newFile(String name) {
+        return newFile(name, CaseFile.ENDING);
+    }
+
+    /** The same for another kind of file. */
+    Path newFile(String name, String ending) {
         if (!NAME.matcher(name).matches())
             throw new Refusal(
                     Refusal.BAD_REQUEST,
-                    "name: a case name has 1 to 60 letters a to z, digits, - and _, and starts with a letter or digit");
-        return folder.resolve(name + CaseFile.ENDING);
+                    "name: a name has 1 to 60 letters a to z, digits, - and _, and starts with a letter or digit");
+        return folder.resolve(name + ending);
     }
 
     /** A name for a log of a case that no file has yet. */
@@ -112,7 +129,9 @@ final class CaseFolder {
         Map<String, Path> out = new LinkedHashMap<>();
         offered.forEach(p -> out.putIfAbsent(p.getFileName().toString(), p));
         Map<String, Path> here = new TreeMap<>();
-        for (Path p : files(CIRCUIT_ENDING)) here.put(p.getFileName().toString(), p);
+        for (Path p : files(CIRCUIT_ENDING))
+            if (!p.getFileName().toString().endsWith(DRILL_ENDING))
+                here.put(p.getFileName().toString(), p);
         for (String name : names()) {
             try {
                 OpenCase c = open(name);

@@ -11,6 +11,7 @@ import java.util.OptionalDouble;
 import loomcase.InputProblem;
 import loomcase.casework.CaseFile;
 import loomcase.casework.OpenCase;
+import loomcase.drill.RunFile;
 import loomcase.intake.CodesTaken;
 import loomcase.j1939.CodeList;
 import loomcase.j1939.log.LogReader;
@@ -122,6 +123,8 @@ final class Recording {
             boolean confirmed,
             Fact fact,
             List<String> notes) {
+        if (RunFile.isRun(open.journal()))
+            throw new InputProblem("this is the run of a drill; what is done in it is asked for under Drill");
         OpenCase.Recorded recorded = open.record(fact, stamp, confirmed, Optional.of(last));
         if (recorded instanceof OpenCase.NeedsConfirmation odd) {
             Reply.json(exchange, UNPROCESSABLE, json -> {
@@ -152,7 +155,7 @@ final class Recording {
         });
     }
 
-    private static Digest digest(String text) {
+    static Digest digest(String text) {
         return checked(() -> new Digest(text));
     }
 
@@ -161,7 +164,7 @@ final class Recording {
     }
 
     /** A value's own complaint as one of the user's. */
-    private static <T> T checked(java.util.function.Supplier<T> make) {
+    static <T> T checked(java.util.function.Supplier<T> make) {
         try {
             return make.get();
         } catch (IllegalArgumentException e) {

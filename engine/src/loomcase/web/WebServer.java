@@ -70,7 +70,8 @@ public final class WebServer implements AutoCloseable {
         Answers answers = new Answers();
         String token = token();
         Reading reading = new Reading(folder, casework, answers, token, options.user());
-        Api api = new Api(folder, reading, new Recording(folder));
+        Api api = new Api(
+                folder, reading, new Recording(folder), new Advising(folder, casework), new Drills(folder, casework));
         Undertow server = Undertow.builder()
                 .addHttpListener(
                         options.port(), InetAddress.getLoopbackAddress().getHostAddress())

@@ -32,7 +32,8 @@ public final class Screens {
         Files.createDirectories(root.resolve("circuits"));
         Files.createDirectories(root.resolve("cases"));
         Files.copy(Path.of("circuits/larch-13.json"), root.resolve("circuits/larch-13.json"));
-        Files.copy(Path.of("demo-cases/shared-splice.jsonl"), root.resolve("cases/shared-splice.jsonl"));
+        for (String name : List.of("shared-splice.jsonl", "five-volt-repaired.jsonl", "shop-floor.drill.json"))
+            Files.copy(Path.of("demo-cases", name), root.resolve("cases").resolve(name));
         WebServer.Options options = new WebServer.Options(
                 root.resolve("cases"),
                 0,
@@ -40,6 +41,12 @@ public final class Screens {
                 new Casework(Shop.BUILT_IN),
                 "ada");
         Map<String, String> screens = new TreeMap<>(Map.of(
+                "verdict", "#/case/shared-splice/verdict",
+                "job", "#/case/shared-splice/job",
+                "proof", "#/case/five-volt-repaired/proof",
+                "fit", "#/case/shared-splice/fit",
+                "drills", "#/drills"));
+        screens.putAll(Map.of(
                 "cases", "#/",
                 "new", "#/new",
                 "harness", "#/case/shared-splice",

@@ -51,7 +51,9 @@ class PairSearchTest {
             if (all.isEmpty() || all.get(0).score() < groups.get(0).logScore()) continue;
             tried++;
             List<Group> found = new PairSearch(
-                            predictor, likelihood, new TestLikelihood(H.ranker().meter(e), List.of()))
+                            predictor,
+                            likelihood,
+                            new TestLikelihood(H.ranker().meter(e), List.of(), new TestLikelihood.Memory()))
                     .search(groups);
             // a pair whose halves explain the codes only jointly is a known miss, see PairSearch
             if (found.isEmpty()) continue;
