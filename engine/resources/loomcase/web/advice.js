@@ -100,7 +100,7 @@ export function Proof({ name, open, setDraft }) {
       <p><a class="button" href=${casePath(name, "/proof") + query({ pdf: 1 })}>Sheet to print (PDF)</a></p>
       <ol class="checks">${p.checks.map((c, i) => html`<li key=${i} class=${c.state}><span class="tick" aria-hidden="true">${{ passed: "✓", failed: "✗" }[c.state] || "·"}</span>
         <div><p><b>${c.state}</b>: ${c.words}${c.found ? html`; found <b>${c.found}</b>` : ""}${c.lines.length ? " (line " + c.lines.join(", ") + ")" : ""}</p>
-        ${c.caution && html`<${Cautions} list=${[c.caution]} />`}<p class="quiet">${c.kind}; source: ${c.source}</p></div></li>`)}</ol>
+        ${c.caution && c.state !== "passed" && html`<${Cautions} list=${[c.caution]} />`}<p class="quiet">${c.kind}; source: ${c.source}</p></div></li>`)}</ol>
       ${p.notes && p.notes.length > 0 && html`<ul>${p.notes.map((n) => html`<li key=${n}>${n}</li>`)}</ul>`}
       ${p.afterWork && html`<section class="card" aria-label="Codes after the work"><h3>Codes after the work point at</h3><ul>${p.afterWork.suspects.map((s) => html`<li key=${s.fault}><b>${percent(s.probability)}</b> ${s.fault}${s.slip ? html` <b class="flag">a slip of the work</b>` : ""}</li>`)}</ul></section>`}`}
   </main>`;

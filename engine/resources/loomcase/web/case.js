@@ -135,9 +135,11 @@ function Suspects({ answer, suspect, setSuspect, pick }) {
   useEffect(() => { requestAnimationFrame(() => setTimeout(() => performance.mark("suspects-painted"))); }, [answer.last]);
   const [all, setAll] = useState(false);
   const list = answer.rank.suspects;
+  // What is hardly probable waits behind a button, so that the next test stays near.
+  const few = Math.max(1, Math.min(4, list.filter((s) => s.probability >= 0.001).length));
   return html`<section class="card" aria-label="Suspects">
     <h2>Suspects</h2>
-    <ol class="suspects">${list.slice(0, all ? 12 : 4).map((s) => html`<li key=${s.rank}>
+    <ol class="suspects">${list.slice(0, all ? 12 : few).map((s) => html`<li key=${s.rank}>
       <button class=${"suspect" + (s.rank === suspect ? " on" : "")} aria-pressed=${s.rank === suspect} onClick=${() => setSuspect(s.rank)}>
         <b class="rank">${s.rank}</b><span class="words"><b>${percent(s.probability)}</b> ${s.fault}</span><${Bar} share=${s.probability} />
       </button>
@@ -151,7 +153,7 @@ function Suspects({ answer, suspect, setSuspect, pick }) {
         </ul><${Cautions} list=${s.cautions} /></details>
       </div>`}
     </li>`)}</ol>
-    ${list.length > 4 && html`<button onClick=${() => setAll(!all)}>${all ? "Fewer" : "More suspects"}</button>`}
+    ${list.length > few && html`<button onClick=${() => setAll(!all)}>${all ? "Fewer" : "More suspects"}</button>`}
     <p class="quiet">${percent(answer.rank.unexplained)} nothing in this model explains what was seen</p>
   </section>`;
 }
@@ -225,9 +227,9 @@ function Place({ name, answer, place, suspect, close, pick, open, setDraft }) {
     ${face.suspects.length > 0 && html`<h3>Suspected here</h3><ul class="plain lines">${face.suspects.slice(0, 6).map((f) => html`<li key=${f.rank + f.words}><b>${percent(f.probability)}</b> ${f.words}</li>`)}</ul>`}
     ${wide && html`<h3>Volts against the chassis</h3>
       <div class="choice" role="group" aria-label="Operating point">${open.names.operatingPoints.map((o) => html`<button key=${o.id} class=${(at || answer.rank.operatingPoints[0]) === o.id ? "on" : ""} aria-pressed=${(at || answer.rank.operatingPoints[0]) === o.id} onClick=${() => setAt(o.id)}>${o.label}</button>`)}</div>
-      <div class="scroll" tabindex="0" role="region" aria-label="Cavities and volts"><table class="cavities"><thead><tr><th scope="col">Point</th><th scope="col">Wire</th><th scope="col">Healthy</th><th scope="col">Suspect ${suspect}</th><th scope="col">Measured</th></tr></thead>
-        <tbody>${face.rows.map((r) => html`<tr key=${r.point} class=${moved(r) ? "moved" : ""}><th scope="row"><a class="button" href=${to(name, "record")} onClick=${() => setDraft({ kind: "reading", meter: "volts", a: r.point, b: "chassis", at: at || answer.rank.operatingPoints[0], unit: "V" })} aria-label=${"Record volts at " + r.point}>${r.point}</a>${r.label && html`<span class="quiet">${r.label}</span>`}</th>
-          <td>${r.wires.length ? r.wires.map((w) => html`<span class="wire" key=${w.id}><b>${w.id}</b> ${w.size}${w.colour ? ", " + w.colour : ""} to ${w.to}<span class="quiet">${w.circuit}</span></span>`) : html`<span class="quiet">empty</span>`}</td>
+      <div class="scroll" tabindex="0" role="region" aria-label="Cavities and volts"><table class="cavities"><thead><tr><th scope="col">Point and wire</th><th scope="col">Healthy</th><th scope="col">Suspect ${suspect}</th><th scope="col">Measured</th></tr></thead>
+        <tbody>${face.rows.map((r) => html`<tr key=${r.point} class=${moved(r) ? "moved" : ""}><th scope="row"><a class="button" href=${to(name, "record")} onClick=${() => setDraft({ kind: "reading", meter: "volts", a: r.point, b: "chassis", at: at || answer.rank.operatingPoints[0], unit: "V" })} aria-label=${"Record volts at " + r.point}>${r.point}</a>${r.label && html`<span class="quiet">${r.label}</span>`}
+            ${r.wires.length ? r.wires.map((w) => html`<span class="wire" key=${w.id}><b>${w.id}</b> ${w.size}${w.colour ? ", " + w.colour : ""} to ${w.to}<span class="quiet">${w.circuit}</span></span>`) : html`<span class="quiet">empty</span>`}</th>
           <td>${volts(r.healthy)}</td><td>${volts(r.suspected)}${moved(r) ? html` <b class="flag">differs</b>` : ""}</td><td>${r.measured || "–"}</td></tr>`)}</tbody></table></div>`}
     <h3>Record here</h3>
     <p class="row">${["Look", "Wiggle", "Work"].map((w) => html`<a key=${w} class="button" href=${to(name, "record")} onClick=${() => setDraft({ kind: { Look: "seen", Wiggle: "moved", Work: "work" }[w], place: face.kind + ":" + face.id })}>${w}</a>`)}

@@ -69,6 +69,9 @@ public final class Screens {
                         browser.until(
                                 "volts or suspects", d -> !d.findElements(By.cssSelector(".suspects, .face, .legs"))
                                         .isEmpty());
+                    if (screen.getKey().matches("verdict|job|proof"))
+                        browser.until("an answer", d -> !d.findElements(By.cssSelector(".answer, .steps"))
+                                .isEmpty());
                     Thread.sleep(700);
                     Files.write(out.resolve(screen.getKey() + "-" + size.getKey() + ".png"), browser.picture());
                 }

@@ -231,6 +231,74 @@ class PagePathTest {
     }
 
     @Test
+    void theVerdictSaysWhatToDoWhatItCostsAndWhatWouldChangeIt() {
+        openCase("money", "110/3");
+        browser.press("Verdict");
+        browser.until("the answer", d -> d.findElement(By.cssSelector(".answer")));
+        browser.see("What each way is expected to cost");
+        browser.see("What would change the answer");
+        String before = browser.driver().findElement(By.cssSelector("main")).getText();
+        browser.type("Labour, CU an hour", "10");
+        browser.press("Weigh again");
+        browser.until(
+                "another sum",
+                d -> !d.findElement(By.cssSelector("main")).getText().equals(before)
+                        && !d.findElements(By.cssSelector(".answer")).isEmpty());
+    }
+
+    @Test
+    void aJobIsLaidOutAndItsProofAskedFor() {
+        openCase("job", "110/3");
+        browser.press("Job");
+        browser.see("Close up");
+        browser.see("Key off, wait until the control unit has powered down");
+        assertEquals(
+                "%PDF-", served.get("/api/cases/job/job?harness=1&pdf=1").body().substring(0, 5));
+        browser.press("Proof");
+        browser.until("the answer", d -> d.findElement(By.cssSelector(".answer")));
+        browser.press("Fit");
+        browser.driver()
+                .findElement(By.cssSelector("select option[value='teaching.json']"))
+                .click();
+        browser.until("the answer", d -> d.findElement(By.cssSelector(".answer")));
+    }
+
+    @Test
+    void aDrillIsPlantedPlayedAndLookedBackAt() {
+        browser.press("Drills");
+        browser.type("Student", "ada");
+        browser.type("Drill name", "first-drill");
+        browser.press("Plant");
+        browser.press("Start");
+        browser.see("What do you do?");
+        browser.press("Look");
+        browser.type("Place", "connector:C1");
+        browser.press("Do it");
+        browser.see("seen at connector C1");
+        browser.press("Meter");
+        browser.type("Red lead at", "J1/3");
+        browser.type("Black lead at", "chassis");
+        browser.press("key on, engine stopped, cold");
+        browser.press("Do it");
+        browser.see("volts J1/3 to chassis");
+        Path run = file("first-drill-run-1");
+        assertEquals(5, JournalFile.read(run).entries().size());
+        // A line recorded by hand would be an outcome that no engine gave.
+        assertEquals(
+                400,
+                served.line(
+                                "first-drill-run-1",
+                                served.last("first-drill-run-1"),
+                                "{\"kind\": \"note\", \"text\": \"x\"}")
+                        .status());
+        browser.press("Give up");
+        browser.press("Do it");
+        browser.see("It was ");
+        browser.see("The planner's way");
+        assertEquals(List.of(), CaseCheck.of(run, Optional.empty()).problems());
+    }
+
+    @Test
     void everyControlIsLargeEnoughForAGlove() {
         openCase("gloves", "110/3, 100/4");
         for (String screen : List.of(
@@ -239,7 +307,9 @@ class PagePathTest {
                 "/#/case/gloves",
                 "/#/case/gloves/record",
                 "/#/case/gloves/journal",
-                "/#/case/gloves/circuit")) {
+                "/#/case/gloves/circuit",
+                "/#/case/gloves/job",
+                "/#/drills")) {
             browser.go(served.origin() + screen);
             browser.until("a heading", d -> !d.findElements(By.tagName("h1")).isEmpty());
             // Measured in the page in one go, for the page may draw itself anew between two questions.
@@ -268,6 +338,11 @@ class PagePathTest {
                     "/#/case/access/harness/branch%20B1",
                     "/#/case/access/circuit/110-3",
                     "/#/case/access/record",
+                    "/#/case/access/verdict",
+                    "/#/case/access/job",
+                    "/#/case/access/proof",
+                    "/#/case/access/fit",
+                    "/#/drills",
                     "/#/case/access/journal")) {
                 browser.size(size[0], size[1]);
                 browser.go("about:blank");
@@ -275,7 +350,8 @@ class PagePathTest {
                 browser.until(
                         "a heading", d -> !d.findElements(By.tagName("h1")).isEmpty());
                 if (screen.contains("/case/access") && !screen.endsWith("record") && !screen.endsWith("journal"))
-                    browser.until("content", d -> !d.findElements(By.cssSelector(".suspects, .face h3, .legs"))
+                    browser.until("content of " + screen, d -> !d.findElements(
+                                    By.cssSelector(".suspects, .face h3, .legs, .answer, .steps, main > .field"))
                             .isEmpty());
                 browser.script(axe + "; return true");
                 assertEquals(List.of(), serious(), screen + " at " + size[0] + " wide");
