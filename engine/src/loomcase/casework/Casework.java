@@ -1,5 +1,6 @@
 package loomcase.casework;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
@@ -62,6 +63,7 @@ public final class Casework {
      * @throws InputProblem when the file cannot be read or is no circuit
      */
     public Bench circuit(Path file) {
+        if (Files.isDirectory(file)) throw new InputProblem(file + ": is a folder, not a JSON file");
         Digest digest = Digest.ofFile(file);
         synchronized (benches) {
             Bench known = benches.get(digest);

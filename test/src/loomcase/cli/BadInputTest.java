@@ -39,8 +39,8 @@ class BadInputTest {
     @Test
     void noArguments() {
         Ran.of()
-                .refusedWith(
-                        "no command is given; commands are rank, codes, open, record, next, show, check, wires; see 'loomcase --help'");
+                .refusedWith("no command is given; commands are rank, codes, open, record, next, verdict, show, job,"
+                        + " fit, claim, proof, fleet, check, drill, wires, serve, study; see 'loomcase --help'");
     }
 
     @Test
@@ -54,7 +54,7 @@ class BadInputTest {
             quoteCharacter = '"',
             value = {
                 "chekc x | unknown command 'chekc' (did you mean check?); see 'loomcase --help'",
-                "frobnicate | unknown command 'frobnicate'; see 'loomcase --help'",
+                "zzzz | unknown command 'zzzz'; see 'loomcase --help'",
                 "--verbose | unknown option '--verbose' (did you mean --version?); see 'loomcase --help'",
                 "rank --cirquit x | unknown option '--cirquit' (did you mean --circuit?); see 'loomcase rank --help'",
                 "rank --codes 1/2 | name the circuit: --circuit FILE",
