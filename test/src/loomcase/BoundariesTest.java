@@ -95,7 +95,9 @@ class BoundariesTest {
                             "policy",
                             "drill",
                             "job",
-                            "proof")),
+                            "proof",
+                            "claim",
+                            "print")),
             Map.entry(
                     "web",
                     List.of(
@@ -113,7 +115,22 @@ class BoundariesTest {
                             "job",
                             "proof",
                             "print",
-                            "drill")),
+                            "drill",
+                            "claim")),
+            Map.entry(
+                    "claim",
+                    List.of(
+                            "j1939",
+                            "policy",
+                            "model",
+                            "meter",
+                            "journal",
+                            "rank",
+                            "verdict",
+                            "intake",
+                            "casework",
+                            "draw",
+                            "print")),
             Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),
             Map.entry(
                     "cli",
@@ -140,6 +157,7 @@ class BoundariesTest {
                             "proof",
                             "json",
                             "fleet",
+                            "claim",
                             "web")));
 
     @TestFactory

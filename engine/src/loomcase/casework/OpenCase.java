@@ -1,6 +1,7 @@
 package loomcase.casework;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 import loomcase.InputProblem;
 import loomcase.intake.CaseIntake;
@@ -12,6 +13,8 @@ import loomcase.journal.Fact;
 import loomcase.journal.Journal;
 import loomcase.journal.JournalFile;
 import loomcase.model.Circuit;
+import loomcase.policy.ClaimFacts;
+import loomcase.policy.ClaimOutcome;
 
 /**
  * A case as it stood when it was opened, with its circuit. Lines added later are seen by opening it again.
@@ -44,6 +47,20 @@ public record OpenCase(Path file, Journal journal, Bench bench) {
      */
     public Answer answer() {
         return bench.answer(journal.last(), () -> CaseIntake.of(circuit(), journal));
+    }
+
+    /**
+     * The case as it was before a line was written; the verdict of that moment is made from it.
+     *
+     * @param line number of that line, 2 or more
+     */
+    public OpenCase before(int line) {
+        return new OpenCase(file, new Journal(journal.entries().subList(0, line - 1), List.of()), bench);
+    }
+
+    /** What the claim rules in force say of a claim made from this case. */
+    public ClaimOutcome claim(ClaimFacts facts) {
+        return bench.rules().claim(facts);
     }
 
     /** What came of recording. */

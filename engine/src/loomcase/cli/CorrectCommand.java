@@ -21,6 +21,11 @@ import picocli.CommandLine;
             RecordAccess.class,
             RecordWork.class,
             RecordRefused.class,
+            RecordPhoto.class,
+            RecordKept.class,
+            RecordPart.class,
+            RecordChose.class,
+            RecordApproved.class,
             RecordNote.class
         },
         mixinStandardHelpOptions = true)

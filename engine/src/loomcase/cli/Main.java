@@ -26,6 +26,7 @@ import picocli.CommandLine;
             ShowCommand.class,
             JobCommand.class,
             FitCommand.class,
+            ClaimCommand.class,
             ProofCommand.class,
             FleetCommand.class,
             CheckCommand.class,
@@ -94,10 +95,29 @@ public final class Main {
     /** Runs a command with its output sent elsewhere and returns its exit code. */
     static int run(PrintWriter out, PrintWriter err, String... arguments) {
         try {
-            return run(new CommandLine(new Main()).setOut(out).setErr(err), arguments);
+            return run(
+                    only(arguments)
+                            .orElseGet(() -> new CommandLine(new Main()))
+                            .setOut(out)
+                            .setErr(err),
+                    arguments);
         } catch (Exception | OutOfMemoryError | StackOverflowError | LinkageError problem) {
             return ownFault(problem, err, System.getenv(TRACE) != null);
         }
+    }
+
+    /** The program with one command: to make the options of all of them known takes longer than many a command. */
+    @CommandLine.Command(name = "loomcase")
+    private static final class Root {}
+
+    /** A command line that knows just the command named first; empty when no command is. */
+    private static Optional<CommandLine> only(String... arguments) {
+        if (arguments.length == 0) return Optional.empty();
+        for (Class<?> command :
+                Main.class.getAnnotation(CommandLine.Command.class).subcommands())
+            if (command.getAnnotation(CommandLine.Command.class).name().equals(arguments[0]))
+                return Optional.of(new CommandLine(new Root()).addSubcommand(command));
+        return Optional.empty();
     }
 
     /** The same with a command line that has its output set. */

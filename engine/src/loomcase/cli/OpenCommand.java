@@ -9,6 +9,7 @@ import loomcase.casework.CaseFile;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
 import loomcase.journal.JournalFile;
+import loomcase.journal.Machine;
 import picocli.CommandLine;
 
 /** Opens a case: a new file with its first line. */
@@ -40,6 +41,9 @@ final class OpenCommand implements Callable<Integer> {
     private Double hours;
 
     @CommandLine.Mixin
+    private MachineInput machine;
+
+    @CommandLine.Mixin
     private StampInput stamp;
 
     @Override
@@ -61,7 +65,8 @@ final class OpenCommand implements Callable<Integer> {
                     named,
                     complaint,
                     Optional.ofNullable(unit),
-                    hours == null ? OptionalDouble.empty() : OptionalDouble.of(hours));
+                    hours == null ? OptionalDouble.empty() : OptionalDouble.of(hours),
+                    machine.over(Machine.NOT_SAID));
         } catch (IllegalArgumentException e) {
             throw new InputProblem(e.getMessage(), e);
         }

@@ -31,6 +31,9 @@ final class RecordOpened extends RecordKind {
     @CommandLine.Option(names = "--hours", paramLabel = "HOURS", description = "engine hours")
     private Double hours;
 
+    @CommandLine.Mixin
+    private MachineInput machine;
+
     /** The circuit is read anew, whatever the old opening says of it. */
     @Override
     OpenCase input(Path file) {
@@ -45,6 +48,7 @@ final class RecordOpened extends RecordKind {
                 CaseFile.name(input.file(), file),
                 complaint == null ? old.complaint() : complaint,
                 unit == null ? old.unit() : Optional.of(unit),
-                hours == null ? old.hours() : OptionalDouble.of(hours));
+                hours == null ? old.hours() : OptionalDouble.of(hours),
+                machine.over(old.machine()));
     }
 }

@@ -1,6 +1,7 @@
 package loomcase.cli;
 
 import java.util.Optional;
+import java.util.OptionalDouble;
 import loomcase.casework.OpenCase;
 import loomcase.journal.Fact;
 import loomcase.journal.Spot;
@@ -27,12 +28,18 @@ final class RecordWork extends RecordKind {
     @CommandLine.Option(names = "--note", paramLabel = "TEXT", description = "more words")
     private String note = "";
 
+    @CommandLine.Option(
+            names = "--minutes",
+            paramLabel = "MINUTES",
+            description = "time it took, access and tests apart")
+    private Double minutes;
+
     @Override
     Fact fact(OpenCase input) {
         Fact.Deed deed = word("work", Fact.Deed.class, what);
         Optional<Spot> spot = place == null
                 ? Optional.empty()
                 : Optional.of(input.check().names().spot(place));
-        return new Fact.Work(deed, spot, note);
+        return new Fact.Work(deed, spot, note, minutes == null ? OptionalDouble.empty() : OptionalDouble.of(minutes));
     }
 }

@@ -56,7 +56,13 @@ public final class EntryCheck {
         if (fact instanceof Fact.ClosedAccess f) return step(f.step());
         if (fact instanceof Fact.Work f) return f.spot().flatMap(names::place);
         if (fact instanceof Fact.Correction f) return wrong(f.replacement());
-        if (fact instanceof Fact.Refused || fact instanceof Fact.Note) return Optional.empty();
+        if (fact instanceof ClaimFact.Photo f) return f.spot().flatMap(names::place);
+        if (fact instanceof ClaimFact.Part f) return f.spot().flatMap(names::place);
+        if (fact instanceof ClaimFact.Chose f) return names.place(f.spot());
+        if (fact instanceof Fact.Refused
+                || fact instanceof Fact.Note
+                || fact instanceof ClaimFact.Kept
+                || fact instanceof ClaimFact.Approved) return Optional.empty();
         throw new IllegalStateException("no check for a fact of kind " + fact.kind());
     }
 

@@ -13,7 +13,25 @@ import loomcase.j1939.Lamps;
  * What one line of a case says: one record a kind. {@link #kind()} is the word in the file; {@link #toString()} is a
  * sentence for people.
  */
-public sealed interface Fact {
+public sealed interface Fact
+        permits Fact.Opened,
+                Fact.Codes,
+                Fact.Reading,
+                Fact.Watched,
+                Fact.Moved,
+                Fact.Seen,
+                Fact.Swapped,
+                Fact.OpenedAccess,
+                Fact.ClosedAccess,
+                Fact.Refused,
+                Fact.Work,
+                Fact.Correction,
+                Fact.Note,
+                ClaimFact.Photo,
+                ClaimFact.Kept,
+                ClaimFact.Part,
+                ClaimFact.Chose,
+                ClaimFact.Approved {
     /** The word used in files, such as {@code reading}. */
     String kind();
 
@@ -24,10 +42,17 @@ public sealed interface Fact {
      * @param complaint what the driver or customer says
      * @param unit id of the machine, empty when not said
      * @param hours engine hours, 0 or more; empty when not said
+     * @param machine what else is known of the machine
      */
-    record Opened(CircuitFile circuit, String complaint, Optional<String> unit, OptionalDouble hours) implements Fact {
+    record Opened(CircuitFile circuit, String complaint, Optional<String> unit, OptionalDouble hours, Machine machine)
+            implements Fact {
         /** More hours than any engine runs. */
         public static final double MOST_HOURS = 1e6;
+
+        /** An opening that says no more of the machine. */
+        public Opened(CircuitFile circuit, String complaint, Optional<String> unit, OptionalDouble hours) {
+            this(circuit, complaint, unit, hours, Machine.NOT_SAID);
+        }
 
         public Opened {
             Words.some("complaint", complaint);
@@ -359,10 +384,21 @@ public sealed interface Fact {
      * Work was done.
      *
      * @param spot where; empty only for cleared codes
+     * @param minutes time it took, access and tests apart, 0 to {@link #MOST_MINUTES}; empty when not clocked
      */
-    record Work(Deed deed, Optional<Spot> spot, String note) implements Fact {
+    record Work(Deed deed, Optional<Spot> spot, String note, OptionalDouble minutes) implements Fact {
+        /** More minutes than one piece of work takes. */
+        public static final double MOST_MINUTES = 1e5;
+
+        /** Work that was not clocked. */
+        public Work(Deed deed, Optional<Spot> spot, String note) {
+            this(deed, spot, note, OptionalDouble.empty());
+        }
+
         public Work {
             note = Words.text("note", note.strip());
+            if (minutes.isPresent() && !(minutes.getAsDouble() >= 0 && minutes.getAsDouble() <= MOST_MINUTES))
+                throw new IllegalArgumentException("minutes " + minutes.getAsDouble() + " are not within 0 to 100000");
             if (spot.isEmpty() != (deed == Deed.CLEARED_CODES))
                 throw new IllegalArgumentException(
                         deed == Deed.CLEARED_CODES
@@ -377,7 +413,8 @@ public sealed interface Fact {
 
         @Override
         public String toString() {
-            return Words.of(deed).replace('-', ' ') + spot.map(s -> " " + s).orElse("") + Sentences.tail(note);
+            String time = minutes.isPresent() ? ", " + Shown.plain(minutes.getAsDouble()) + " min" : "";
+            return Words.of(deed).replace('-', ' ') + spot.map(s -> " " + s).orElse("") + Sentences.tail(note) + time;
         }
     }
 

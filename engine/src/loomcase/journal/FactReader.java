@@ -1,7 +1,9 @@
 package loomcase.journal;
 
+import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.time.DateTimeException;
+import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
@@ -39,12 +41,17 @@ public final class FactReader {
             Map.entry("closed-access", c -> new Fact.ClosedAccess(c.id("step"))),
             Map.entry("refused", c -> new Fact.Refused(c.id("test"), c.id("reason"))),
             Map.entry("work", FactReader::work),
+            Map.entry("photo", FactReader::photo),
+            Map.entry("kept", c -> new ClaimFact.Kept(c.id("part"), c.id("tag"), c.id("where"))),
+            Map.entry("part", FactReader::part),
+            Map.entry("chose", FactReader::chose),
+            Map.entry("approved", FactReader::approved),
             Map.entry("correction", FactReader::correction),
             Map.entry("note", c -> new Fact.Note(c.id("text"))));
 
     /** Kinds in the order of the chapter, for messages. */
     private static final String KNOWN = "opened, codes, reading, watched, moved, seen, swapped, opened-access,"
-            + " closed-access, refused, work, correction, note";
+            + " closed-access, refused, work, photo, kept, part, chose, approved, correction, note";
 
     private FactReader() {}
 
@@ -120,7 +127,22 @@ public final class FactReader {
         Fact.CircuitFile circuit =
                 inside(c, "circuit", i -> new Fact.CircuitFile(i.id("file"), i.id("id"), digest(i, "digest")));
         return new Fact.Opened(
-                circuit, c.id("complaint"), maybeId(c, "unit"), maybe(c, "hours", 0, Fact.Opened.MOST_HOURS));
+                circuit,
+                c.id("complaint"),
+                maybeId(c, "unit"),
+                maybe(c, "hours", 0, Fact.Opened.MOST_HOURS),
+                new Machine(maybeId(c, "serial"), maybeDate(c, "inService"), maybeId(c, "distance")));
+    }
+
+    private static Optional<LocalDate> maybeDate(Cursor c, String field) {
+        if (!c.has(field)) return Optional.empty();
+        String text = c.text(field);
+        try {
+            if (text.matches("(19|20)[0-9]{2}-[0-9]{2}-[0-9]{2}")) return Optional.of(LocalDate.parse(text));
+        } catch (DateTimeException e) {
+            throw c.problem(field, "'" + text + "' is no date: " + e.getMessage());
+        }
+        throw c.problem(field, "'" + text + "' is no date such as 2024-05-01");
     }
 
     private static Optional<String> maybeId(Cursor c, String field) {
@@ -241,8 +263,47 @@ public final class FactReader {
     private static Fact work(Cursor c) {
         return new Fact.Work(
                 c.word("what", Fact.Deed.class),
-                c.has("place") ? Optional.of(spot(c, "place")) : Optional.empty(),
-                note(c, "note"));
+                maybeSpot(c),
+                note(c, "note"),
+                maybe(c, "minutes", 0, Fact.Work.MOST_MINUTES));
+    }
+
+    private static Optional<Spot> maybeSpot(Cursor c) {
+        return c.has("place") ? Optional.of(spot(c, "place")) : Optional.empty();
+    }
+
+    private static Fact photo(Cursor c) {
+        return new ClaimFact.Photo(
+                c.id("file"),
+                digest(c, "fileDigest"),
+                c.word("view", ClaimFact.View.class),
+                maybeSpot(c),
+                c.id("shows"));
+    }
+
+    private static Fact part(Cursor c) {
+        return new ClaimFact.Part(
+                c.id("name"),
+                maybeId(c, "number"),
+                c.decimal("quantity", 0, ClaimFact.MOST.doubleValue()),
+                c.has("price")
+                        ? Optional.of(c.decimal("price", 0, ClaimFact.MOST.doubleValue()))
+                        : Optional.<BigDecimal>empty(),
+                c.word("role", ClaimFact.Role.class),
+                c.word("sort", ClaimFact.Sort.class),
+                maybeSpot(c));
+    }
+
+    private static Fact chose(Cursor c) {
+        return new ClaimFact.Chose(
+                c.word("option", ClaimFact.Option.class),
+                spot(c, "place"),
+                note(c, "reason"),
+                c.has("damage") ? Optional.of(c.word("damage", ClaimFact.Damage.class)) : Optional.empty());
+    }
+
+    private static Fact approved(Cursor c) {
+        return new ClaimFact.Approved(c.id("what"), maybeId(c, "approver"), maybeId(c, "number"), maybeDate(c, "date"));
     }
 
     private static Fact correction(Cursor c) {

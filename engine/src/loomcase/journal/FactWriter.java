@@ -34,6 +34,11 @@ final class FactWriter {
         else if (fact instanceof Fact.ClosedAccess f) g.writeStringField("step", f.step());
         else if (fact instanceof Fact.Refused f) w.refused(f);
         else if (fact instanceof Fact.Work f) w.work(f);
+        else if (fact instanceof ClaimFact.Photo f) w.photo(f);
+        else if (fact instanceof ClaimFact.Kept f) w.kept(f);
+        else if (fact instanceof ClaimFact.Part f) w.part(f);
+        else if (fact instanceof ClaimFact.Chose f) w.chose(f);
+        else if (fact instanceof ClaimFact.Approved f) w.approved(f);
         else if (fact instanceof Fact.Correction f) w.correction(f);
         else if (fact instanceof Fact.Note f) g.writeStringField("text", f.text());
         else throw new IllegalStateException("no way to write a fact of kind " + fact.kind());
@@ -48,6 +53,9 @@ final class FactWriter {
         g.writeStringField("complaint", f.complaint());
         text("unit", f.unit());
         number("hours", f.hours());
+        text("serial", f.machine().serial());
+        text("inService", f.machine().inService().map(Object::toString));
+        text("distance", f.machine().distance());
     }
 
     private void codes(Fact.Codes f) throws IOException {
@@ -171,6 +179,45 @@ final class FactWriter {
         g.writeStringField("what", Words.of(f.deed()));
         if (f.spot().isPresent()) spot("place", f.spot().get());
         note("note", f.note());
+        number("minutes", f.minutes());
+    }
+
+    private void photo(ClaimFact.Photo f) throws IOException {
+        g.writeStringField("file", f.file());
+        g.writeStringField("fileDigest", f.digest().hex());
+        g.writeStringField("view", Words.of(f.view()));
+        if (f.spot().isPresent()) spot("place", f.spot().get());
+        g.writeStringField("shows", f.shows());
+    }
+
+    private void kept(ClaimFact.Kept f) throws IOException {
+        g.writeStringField("part", f.part());
+        g.writeStringField("tag", f.tag());
+        g.writeStringField("where", f.where());
+    }
+
+    private void part(ClaimFact.Part f) throws IOException {
+        g.writeStringField("name", f.name());
+        text("number", f.number());
+        g.writeNumberField("quantity", f.quantity());
+        if (f.price().isPresent()) g.writeNumberField("price", f.price().get());
+        g.writeStringField("role", Words.of(f.role()));
+        g.writeStringField("sort", Words.of(f.sort()));
+        if (f.spot().isPresent()) spot("place", f.spot().get());
+    }
+
+    private void chose(ClaimFact.Chose f) throws IOException {
+        g.writeStringField("option", f.option().word());
+        spot("place", f.spot());
+        note("reason", f.reason());
+        text("damage", f.damage().map(ClaimFact.Damage::word));
+    }
+
+    private void approved(ClaimFact.Approved f) throws IOException {
+        g.writeStringField("what", f.what());
+        text("approver", f.approver());
+        text("number", f.number());
+        text("date", f.date().map(Object::toString));
     }
 
     private void correction(Fact.Correction f) throws IOException {

@@ -8,6 +8,7 @@ import java.util.Base64;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /**
  * Writes a document as one HTML page that fetches nothing and runs nothing.
@@ -23,6 +24,9 @@ public final class Html {
 
     /** Characters from which a cell of numbers may be broken, or it would push the other columns off the page. */
     private static final int LONGEST_NUMBER = 30;
+
+    /** A word of at most so many letters fits into a column of its own. */
+    private static final int LONGEST_WHOLE_WORD = 14;
 
     private final Document document;
     private final boolean paper;
@@ -214,13 +218,13 @@ public final class Html {
         for (int i = 0; i < table.columns().size(); i++) {
             Block.Column c = table.columns().get(i);
             if (naming < 0 && c.cells() == Block.Cells.TEXT) naming = i;
-            out.element("th", c.heading(), "scope", "col", "class", style(c.cells()));
+            out.element("th", c.heading(), "scope", "col", "class", (style(c.cells()) + whole(table, i)).strip());
         }
         out.close("tr").close("thead").line().open("tbody").line();
         for (Block.Row row : table.rows()) {
             out.open("tr", "class", row.strong() ? "strong" : "");
             for (int i = 0; i < row.cells().size(); i++)
-                cell(table.columns().get(i).cells(), row.cells().get(i), i == naming);
+                cell(table.columns().get(i).cells(), row.cells().get(i), i == naming, whole(table, i));
             out.close("tr").line();
         }
         out.close("tbody").close("table");
@@ -235,10 +239,19 @@ public final class Html {
         };
     }
 
-    private void cell(Block.Cells kind, Phrase content, boolean names) {
+    /** A column of short words keeps them whole; the engine that lays out PDFs would break them letter by letter. */
+    private static String whole(Block.Table table, int column) {
+        Stream<String> texts = Stream.concat(
+                Stream.of(table.columns().get(column).heading()),
+                table.rows().stream().map(r -> r.cells().get(column).text()));
+        boolean brief = texts.flatMap(t -> Stream.of(t.split("\\s+"))).allMatch(w -> w.length() <= LONGEST_WHOLE_WORD);
+        return brief ? " whole" : "";
+    }
+
+    private void cell(Block.Cells kind, Phrase content, boolean names, String whole) {
         String name = names ? "th" : "td";
         boolean number = kind == Block.Cells.NUMBER && content.text().length() > LONGEST_NUMBER;
-        out.open(name, "scope", names ? "row" : "", "class", number ? "number long" : style(kind));
+        out.open(name, "scope", names ? "row" : "", "class", ((number ? "number long" : style(kind)) + whole).strip());
         if (kind == Block.Cells.TICK) tick();
         else if (kind == Block.Cells.BLANK) blank();
         else phrase(content);
@@ -291,7 +304,7 @@ public final class Html {
         out.open("table", "class", "evidence").element("caption", words.say("evidence"));
         out.open("thead").open("tr");
         for (String key : List.of("line.column", "when.column", "words.column"))
-            out.element("th", words.say(key), "scope", "col");
+            out.element("th", words.say(key), "scope", "col", "class", "whole");
         out.close("tr").close("thead").line().open("tbody").line();
         for (Block.Line line : evidence.lines()) {
             out.open("tr");
@@ -301,10 +314,10 @@ public final class Html {
                     "scope",
                     "row",
                     "class",
-                    "number",
+                    "number whole",
                     "id",
                     anchor(line.number()));
-            out.element("td", line.when()).open("td");
+            out.element("td", line.when(), "class", "whole").open("td");
             if (line.withdrawn()) out.element("del", line.words()).text(" (" + words.say("withdrawn") + ")");
             else out.element("bdi", line.words());
             out.close("td").close("tr").line();

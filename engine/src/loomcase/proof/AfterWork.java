@@ -65,8 +65,8 @@ public record AfterWork(List<Suspect> suspects, double unexplained) {
                     ", ",
                     (leaves.isEmpty() ? explains : leaves)
                             .stream().map(Code::toString).toList());
-            if (explains.isEmpty()) return words + " explains none";
-            return words + (leaves.isEmpty() ? " explains all" : " leaves") + " (" + codes + ")";
+            if (explains.isEmpty()) return words + ": explains none";
+            return words + (leaves.isEmpty() ? ": explains all" : ": leaves") + " (" + codes + ")";
         }
     }
 

@@ -115,9 +115,7 @@ public final class ProofDocument {
                         "Suspects, likeliest first",
                         List.of(
                                 Block.Column.number("Share"),
-                                Block.Column.text("Fault"),
-                                Block.Column.text("Slips of the work in it"),
-                                Block.Column.text("Other places in it")),
+                                Block.Column.text("Fault, and what the codes cannot tell from it")),
                         after.suspects().stream().map(ProofDocument::row).toList()),
                 Block.Paragraph.of(
                         "Faults of one row cannot be told apart by the codes. Nothing in this model explains them: "
@@ -125,17 +123,14 @@ public final class ProofDocument {
     }
 
     private static Block.Row row(AfterWork.Suspect s) {
-        Block.Row row = Block.Row.of(
-                percent(s.probability()),
-                s.sentence(),
-                s.slips().isEmpty()
-                        ? "none"
-                        : String.join(
-                                "; ",
-                                s.slips().stream()
-                                        .map(x -> percent(x.probability()) + " " + x.words())
-                                        .toList()),
-                s.others().isEmpty() ? "none" : String.join("; ", s.others()));
+        List<String> slips = s.slips().stream()
+                .filter(x -> !x.words().equals(s.words()))
+                .map(x -> percent(x.probability()) + " " + x.words())
+                .toList();
+        String text = (s.slip() ? "Slip of the work: " : "") + s.sentence() + "."
+                + (slips.isEmpty() ? "" : " Slips that look the same: " + String.join("; ", slips) + ".")
+                + (s.others().isEmpty() ? "" : " Elsewhere, looking the same: " + String.join("; ", s.others()) + ".");
+        Block.Row row = Block.Row.of(percent(s.probability()), text);
         return s.slip() ? row.emphasised() : row;
     }
 

@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import loomcase.Schemas;
+import loomcase.journal.ClaimFact;
 import loomcase.journal.Digest;
 import loomcase.journal.Fact;
 import loomcase.journal.JournalFile;
@@ -243,7 +244,7 @@ class CaseCommandsTest {
                 "work polished C1>work 'polished' is not one of repaired, replaced, reseated, cleaned, rerouted,"
                         + " cleared-codes",
                 "correct 1>say what line 1 should have said: opened, codes, reading, watched, moved, seen, swapped, access,"
-                        + " work, refused, note; a note if nothing should stand there",
+                        + " work, refused, photo, kept, part, chose, approved, note; a note if nothing should stand there",
                 "correct 1 note x>FILE: line 1 opens the case; only another opening can stand in its place",
                 "correct 0 note x>not recorded: lines count from 1, not 0"
             })
@@ -268,7 +269,7 @@ class CaseCommandsTest {
                         2,
                         "",
                         "loomcase: say what to record: codes, reading, watched, moved, seen, swapped, access, work,"
-                                + " refused, note, correct\n"),
+                                + " refused, photo, kept, part, chose, approved, note, correct\n"),
                 run(List.of("record", file.toString())));
         assertEquals(
                 new Ran(2, "", "loomcase: " + folder + "/none.jsonl: no such file\n"),
@@ -349,5 +350,39 @@ class CaseCommandsTest {
                 "loomcase: " + file + ": the last line was torn, as after a kill or a power cut; its 7 bytes were moved"
                         + " to " + file + ".torn, what it said must be recorded again\n",
                 ran.err);
+    }
+
+    @Test
+    void whatAClerkNeedsIsRecorded() throws IOException {
+        Files.writeString(folder.resolve("clip.jpg"), "photo");
+        String photo = folder.resolve("clip.jpg").toString();
+        recorded(
+                2,
+                "photo clip.jpg, close up of rub point R1 on branch B1: wire rubbed through",
+                "photo close-up |" + photo + "| |wire rubbed through| --place R1");
+        recorded(
+                3,
+                "part signal wire, number W-1, 0.40 at 12.50, causal, at wire W11",
+                "part causal wire |signal wire| --number W-1 --quantity 0.40 --price 12.50 --place W11");
+        recorded(4, "kept signal wire, tag 17, shelf 3", "kept |signal wire| --tag 17 --where |shelf 3|");
+        recorded(
+                5,
+                "chose splice repair for rub point R1 on branch B1, failed by rub, one wire hurt",
+                "chose splice-repair R1 --damage rub --reason |one wire hurt|");
+        recorded(
+                6,
+                "approval of overtime: desk, number A-12, 2024-05-02",
+                "approved overtime --approver desk --number A-12 --date 2024-05-02");
+        recorded(7, "repaired splice S1, crimped, 42.5 min", "work repaired S1 --note crimped --minutes 42.5");
+        ClaimFact.Photo read =
+                (ClaimFact.Photo) JournalFile.read(file).entries().get(1).fact();
+        assertEquals(Digest.of("photo"), read.digest());
+        refused(
+                "option 'patch' is not one of monitor, reseat, terminal, pigtail, splice-repair, overlay-wire,"
+                        + " branch-section, full-harness, fuse, device, control-unit",
+                "chose patch R1");
+        refused("not recorded: quantity is 0; allowed is over 0", "part used other tape --quantity 0");
+        refused("--date '2.5.2024' is no date such as 2024-05-01", "approved overtime --date 2.5.2024");
+        refused(folder.resolve("none.jpg") + ": no such file", "photo tag |" + folder.resolve("none.jpg") + "| tag");
     }
 }

@@ -144,7 +144,7 @@ class ProofCommandTest {
         assertEquals(0, first.get("leaves").size());
         assertTrue(first.get("probability").asDouble() > 0.5, first.toString());
         String text = Ran.of("proof", file.toString()).out();
-        assertTrue(text.replaceAll("\\s+", " ").contains("swapped in the control unit plug explains all"), text);
+        assertTrue(text.replaceAll("\\s+", " ").contains("swapped in the control unit plug: explains all"), text);
     }
 
     /** Codes that our network gives for a swap; for these plugs held against ngspice in {@code SlipSpiceTest}. */

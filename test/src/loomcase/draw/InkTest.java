@@ -92,7 +92,7 @@ class InkTest {
                 .resideInAPackage("loomcase.draw..")
                 .should()
                 .onlyDependOnClassesThat()
-                .resideInAnyPackage("loomcase.draw..", "loomcase.model", "java..")
+                .resideInAnyPackage("loomcase", "loomcase.draw..", "loomcase.model", "java..")
                 .check(new ClassFileImporter()
                         .withImportOption(new ImportOption.DoNotIncludeTests())
                         .importPackages("loomcase.draw"));

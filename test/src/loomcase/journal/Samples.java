@@ -5,6 +5,7 @@ import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
@@ -37,7 +38,9 @@ final class Samples {
                 new Fact.CircuitFile("circuits/teaching.json", "teaching", Digest.ofFile(Teaching.FILE)),
                 "lamp on, derate \"sometimes\"\nwhen wet, ≤ 5 °C",
                 Optional.of("T-7"),
-                OptionalDouble.of(1234.5));
+                OptionalDouble.of(1234.5),
+                new Machine(
+                        Optional.of("E-0007"), Optional.of(LocalDate.parse("2021-03-15")), Optional.of("412300 km")));
     }
 
     static Fact.Reading reading(Fact.Test test, String a, String b, String shown, Setup setup) {
@@ -57,6 +60,7 @@ final class Samples {
     static List<Fact> facts() {
         List<Fact> out = new ArrayList<>(evidence());
         out.addAll(deeds());
+        out.addAll(clerk());
         out.add(new Fact.Correction(2, reading(Fact.Test.OHMS, "J1/6", "C1/1", "0.4ohm", KEY_OFF)));
         out.add(new Fact.Correction(1, opened()));
         return out;
@@ -105,6 +109,49 @@ final class Samples {
                 new Fact.Work(Fact.Deed.RESEATED, Optional.of(Spot.of(PlaceId.Kind.CAVITY, "C1/1")), "clicked"),
                 new Fact.Work(Fact.Deed.CLEARED_CODES, Optional.empty(), ""),
                 new Fact.Note("truck stood in rain"));
+    }
+
+    private static List<Fact> clerk() {
+        Spot rub = new Spot(new PlaceId(PlaceId.Kind.BRANCH, "B1"), Optional.of("R1"));
+        return List.of(
+                new Fact.Work(
+                        Fact.Deed.REPAIRED,
+                        Optional.of(Spot.of(PlaceId.Kind.SPLICE, "S1")),
+                        "crimped and sealed",
+                        OptionalDouble.of(42.5)),
+                new ClaimFact.Photo(
+                        "photos/1.jpg",
+                        Digest.of("1"),
+                        ClaimFact.View.CLOSE_UP,
+                        Optional.of(rub),
+                        "wire rubbed through"),
+                new ClaimFact.Photo("2.jpg", Digest.of("2"), ClaimFact.View.TAG, Optional.empty(), "tag 17"),
+                new ClaimFact.Kept("signal wire", "17", "shelf 3"),
+                new ClaimFact.Part(
+                        "signal wire",
+                        Optional.of("W-1"),
+                        new BigDecimal("0.40"),
+                        Optional.of(new BigDecimal("12.50")),
+                        ClaimFact.Role.CAUSAL,
+                        ClaimFact.Sort.WIRE,
+                        Optional.of(rub)),
+                new ClaimFact.Part(
+                        "sleeve",
+                        Optional.empty(),
+                        BigDecimal.ONE,
+                        Optional.empty(),
+                        ClaimFact.Role.USED,
+                        ClaimFact.Sort.OTHER,
+                        Optional.empty()),
+                new ClaimFact.Chose(
+                        ClaimFact.Option.SPLICE_REPAIR, rub, "one wire hurt", Optional.of(ClaimFact.Damage.RUB)),
+                new ClaimFact.Chose(ClaimFact.Option.MONITOR, rub, "", Optional.empty()),
+                new ClaimFact.Approved(
+                        "overtime",
+                        Optional.of("service desk"),
+                        Optional.of("A-12"),
+                        Optional.of(LocalDate.parse("2024-05-02"))),
+                new ClaimFact.Approved("sublet", Optional.empty(), Optional.empty(), Optional.empty()));
     }
 
     /** Opens a case and adds facts. */

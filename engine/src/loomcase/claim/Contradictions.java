@@ -1,0 +1,95 @@
+package loomcase.claim;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import loomcase.journal.Fact;
+import loomcase.journal.Standing;
+import loomcase.model.Access;
+import loomcase.model.Circuit;
+import loomcase.print.Phrase;
+import loomcase.print.Wording;
+
+/** Where a case says two things that cannot both be. What the claim rules find is not said twice. */
+final class Contradictions {
+    private final Circuit circuit;
+    private final Timeline time;
+    private final Wording words;
+    private final FactWords facts;
+    private final List<Phrase> found = new ArrayList<>();
+
+    private Contradictions(Circuit circuit, Timeline time, Wording words, FactWords facts) {
+        this.circuit = circuit;
+        this.time = time;
+        this.words = words;
+        this.facts = facts;
+    }
+
+    static List<Phrase> in(
+            Circuit circuit, Timeline time, List<Packet.PhotoLine> photos, Wording words, FactWords facts) {
+        Contradictions c = new Contradictions(circuit, time, words, facts);
+        c.proofBeforeWork();
+        c.clockBackwards();
+        c.access();
+        for (Packet.PhotoLine p : photos)
+            if (p.state() == Packet.PhotoState.CHANGED)
+                c.say("against.photo", List.of(p.line()), p.photo().file());
+        return c.found;
+    }
+
+    private void say(String key, List<Integer> lines, Object... arguments) {
+        found.add(Phrase.of(words.say(key, arguments)).from(lines));
+    }
+
+    /** A line of proof that bears an earlier time than the work it proves. */
+    private void proofBeforeWork() {
+        for (Timeline.At<Fact.Work> w : time.repairs())
+            for (Standing s : time.lines()) {
+                boolean proof = s.fact() instanceof Fact.Reading || s.fact() instanceof Fact.Codes;
+                if (proof
+                        && s.n() > w.line()
+                        && s.stamp().at().isBefore(w.stamp().at()))
+                    say(
+                            "against.proof",
+                            List.of(s.n(), w.line()),
+                            s.stamp().at().toString(),
+                            w.stamp().at().toString());
+            }
+    }
+
+    /** Other lines that bear an earlier time than the line before. */
+    private void clockBackwards() {
+        List<Standing> lines = time.lines();
+        for (int i = 1; i < lines.size(); i++) {
+            Standing before = lines.get(i - 1);
+            Standing s = lines.get(i);
+            int n = s.n();
+            boolean said = found.stream().anyMatch(p -> p.lines().contains(n));
+            if (!said && s.stamp().at().isBefore(before.stamp().at()))
+                say(
+                        "against.clock",
+                        List.of(n, before.n()),
+                        s.stamp().at().toString(),
+                        before.stamp().at().toString());
+        }
+    }
+
+    /** Work where access was never opened, and closing what was not open. */
+    private void access() {
+        Set<String> open = new HashSet<>();
+        for (Standing s : time.lines()) {
+            if (s.fact() instanceof Fact.OpenedAccess o) open.add(o.step());
+            if (s.fact() instanceof Fact.ClosedAccess c && !open.remove(c.step()))
+                say("against.closed", List.of(s.n()), facts.step(c.step()));
+            if (s.fact() instanceof Fact.Work w && w.spot().isPresent())
+                for (String step : new Access(circuit).steps(w.spot().get().place()))
+                    if (!open.contains(step))
+                        say(
+                                "against.access",
+                                List.of(s.n()),
+                                facts.place(w.spot().get()),
+                                facts.step(step));
+        }
+    }
+}

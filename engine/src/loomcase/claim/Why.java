@@ -1,0 +1,140 @@
+package loomcase.claim;
+
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import loomcase.casework.Advice;
+import loomcase.casework.OpenCase;
+import loomcase.journal.ClaimFact;
+import loomcase.model.PlaceId;
+import loomcase.policy.RemedyRuling;
+import loomcase.print.Wording;
+import loomcase.verdict.BreakEven;
+import loomcase.verdict.Verdict;
+
+/**
+ * Why this option and not a cheaper or dearer one: the verdict on the case as it stood before the first repair. Sentences of
+ * rules and of the verdict stand in their own language.
+ */
+final class Why {
+    private final Verdict verdict;
+    private final Optional<ClaimFact.Chose> chose;
+    private final Wording words;
+    private final Figures figures;
+
+    private Why(Verdict verdict, Optional<ClaimFact.Chose> chose, Wording words, Figures figures) {
+        this.verdict = verdict;
+        this.chose = chose;
+        this.words = words;
+        this.figures = figures;
+    }
+
+    /** The reasoning; empty when the case had no codes by then. */
+    static Optional<Packet.Reasoning> of(
+            OpenCase then, Optional<ClaimFact.Chose> chose, Wording words, Figures figures) {
+        if (!then.hasCodes()) return Optional.empty();
+        return Optional.of(new Why(then.answer().verdict(Advice.USUAL), chose, words, figures).reasoning());
+    }
+
+    private Packet.Reasoning reasoning() {
+        List<String> said = new ArrayList<>();
+        said.add(words.say("why.option", option(verdict.option())));
+        said.addAll(verdict.reasons());
+        said.addAll(verdict.conflicts());
+        said.add(verdict.replacement().words());
+        return new Packet.Reasoning(
+                said.stream().filter(s -> !s.isBlank()).distinct().toList(),
+                costs(),
+                verdict.breakEvens().stream().map(this::sentence).toList(),
+                rule(RemedyRuling.Effect.REQUIRE),
+                rule(RemedyRuling.Effect.FORBID),
+                texts(RemedyRuling.Effect.APPROVAL));
+    }
+
+    private String option(String word) {
+        return word.equals(Verdict.NOT_ENOUGH) || word.equals(Verdict.ASK)
+                ? words.say("why." + word)
+                : words.say("option." + word);
+    }
+
+    /**
+     * The weighed remedy that was chosen: same option, at the same place or with the place in what it replaces; where a
+     * repair was weighed at another end of the same wire, the cheapest of that option. A section elsewhere is none.
+     */
+    private Optional<Verdict.Weighed> chosen() {
+        if (chose.isEmpty()) return Optional.empty();
+        PlaceId place = chose.get().spot().place();
+        List<Verdict.Weighed> same = verdict.options().stream()
+                .filter(w -> w.remedy().option().equals(chose.get().option().word()))
+                .toList();
+        return same.stream()
+                .filter(w -> w.remedy().place().equals(place)
+                        || w.remedy().replaced().contains(place.id()))
+                .findFirst()
+                .or(() -> same.stream()
+                        .filter(w -> chose.get().option() != ClaimFact.Option.BRANCH_SECTION)
+                        .findFirst());
+    }
+
+    private String rule(RemedyRuling.Effect effect) {
+        return chosen().stream()
+                .flatMap(w -> w.rulings().stream())
+                .filter(r -> r.effect() == effect)
+                .map(RemedyRuling::rule)
+                .findFirst()
+                .orElse("");
+    }
+
+    private List<String> texts(RemedyRuling.Effect effect) {
+        return chosen().stream()
+                .flatMap(w -> w.rulings().stream())
+                .filter(r -> r.effect() == effect)
+                .map(RemedyRuling::text)
+                .toList();
+    }
+
+    /** The cheapest remedy of each option, and the chosen one. */
+    private List<Packet.OptionCost> costs() {
+        Set<Verdict.Weighed> shown = new LinkedHashSet<>();
+        Set<String> options = new LinkedHashSet<>();
+        for (Verdict.Weighed w : verdict.options())
+            if (chosen().filter(w::equals).isPresent()
+                    || options.add(w.remedy().option())
+                            && chosen().filter(c -> c.remedy()
+                                            .option()
+                                            .equals(w.remedy().option()))
+                                    .isEmpty()) shown.add(w);
+        return shown.stream().map(this::cost).toList();
+    }
+
+    private Packet.OptionCost cost(Verdict.Weighed w) {
+        return new Packet.OptionCost(
+                w.remedy().option(),
+                w.remedy().words(),
+                Figures.money(BigDecimal.valueOf(w.cost().now())),
+                Figures.money(BigDecimal.valueOf(w.cost().total())),
+                w.forbidden(),
+                w.rulings().stream()
+                        .filter(r -> r.effect() != RemedyRuling.Effect.CAUTION)
+                        .map(r -> r.text() + " (" + r.rule() + ")")
+                        .toList());
+    }
+
+    private String sentence(BreakEven b) {
+        String what = words.say("quantity." + b.quantity().word());
+        if (b.at().isEmpty())
+            return words.say("break.none", what, value(b, b.now()), value(b, b.low()), value(b, b.high()));
+        return words.say("break.flip", what, value(b, b.now()), option(b.becomes()), value(b, b.at().getAsDouble()));
+    }
+
+    private String value(BreakEven b, double x) {
+        return switch (b.quantity()) {
+            case HIDDEN_DAMAGE -> words.say("value.percent", figures.rounded1(100 * x));
+            case CIRCUITS -> figures.rounded1(x);
+            case LABOUR_RATE -> words.say("value.rate", figures.rounded1(x), verdict.currency());
+        };
+    }
+}

@@ -1,0 +1,269 @@
+package loomcase.claim;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.math.BigDecimal;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.Stream;
+import loomcase.InputProblem;
+import loomcase.Schemas;
+import loomcase.casework.Casework;
+import loomcase.casework.OpenCase;
+import loomcase.casework.Shop;
+import loomcase.journal.ClaimFact;
+import loomcase.journal.Entry;
+import loomcase.journal.Fact;
+import loomcase.journal.JournalFile;
+import loomcase.json.ClaimJson;
+import loomcase.policy.ClaimCase;
+import loomcase.policy.ClaimGap;
+import loomcase.policy.ClaimPart;
+import loomcase.policy.ClaimPhoto;
+import loomcase.policy.RemedyFact;
+import loomcase.print.Document;
+import loomcase.print.Html;
+import loomcase.print.Pdf;
+import loomcase.print.Phrase;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.verapdf.gf.foundry.VeraGreenfieldFoundryProvider;
+import org.verapdf.pdfa.Foundries;
+import org.verapdf.pdfa.PDFAParser;
+import org.verapdf.pdfa.PDFAValidator;
+import org.verapdf.pdfa.flavours.PDFAFlavour;
+import org.verapdf.pdfa.results.TestAssertion;
+import org.verapdf.pdfa.results.ValidationResult;
+
+/** Claims of the demo cases: nothing invented, each step paid once, what is missing named. */
+class ClaimTest {
+    private static final Casework CASEWORK = new Casework(Shop.BUILT_IN);
+
+    @TempDir
+    private Path folder;
+
+    private static OpenCase open(String name) {
+        return CASEWORK.open(DemoClaims.FOLDER.resolve(name + ".jsonl"));
+    }
+
+    private static Packet packet(String name) {
+        return PacketMaker.withoutVerdict(open(name), Locale.ENGLISH);
+    }
+
+    @Test
+    void everySentenceCitesALineThatExistsAndSpeaksOfIt() {
+        for (String name : DemoClaims.NAMES) {
+            Packet p = packet(name);
+            List<Phrase> told = Stream.of(p.complaint(), p.cause(), p.correction())
+                    .flatMap(List::stream)
+                    .toList();
+            assertFalse(told.isEmpty());
+            for (Phrase phrase : told) {
+                assertEquals(1, phrase.lines().size(), phrase.text());
+                int line = phrase.lines().get(0);
+                assertTrue(line >= 1 && line <= p.about().lines(), phrase.text());
+            }
+        }
+        List<String> cause = packet("splice").cause().stream().map(Phrase::text).toList();
+        assertTrue(
+                cause.contains("Ohms, J2/4 to chassis read 38.2 ohm; a healthy harness reads over range (above 10"
+                        + " Mohm)."),
+                cause.toString());
+    }
+
+    /**
+     * By hand from {@code circuits/larch-13.json}: the hot-side section (BE10, BE11, BE12) holds hood and heat shield in its
+     * 160 minutes; pipe 40, guard 12 and bracket 14 are left. 226 minutes at 120 an hour are 452.00.
+     */
+    @Test
+    void accessHeldInTheMinutesOfASectionIsNotPaidTwice() {
+        Map<String, String> minutes = new TreeMap<>();
+        BigDecimal amount = BigDecimal.ZERO;
+        for (Packet.LabourLine l : packet("section").bill().labour()) {
+            if (l.kind().equals("access")) minutes.put(l.step(), l.minutes().toString());
+            if (l.kind().equals("repair")) minutes.put("repair", l.minutes().toString());
+            if (l.kind().equals("access") || l.kind().equals("repair")) amount = amount.add(l.amount());
+        }
+        assertEquals(
+                Map.of(
+                        "hood", "0.0",
+                        "heat-shield", "0.0",
+                        "egr-pipe", "40.0",
+                        "left-guard", "12.0",
+                        "unit-bracket", "14.0",
+                        "repair", "160.0"),
+                minutes);
+        assertEquals(new BigDecimal("452.00"), amount);
+    }
+
+    /** Hood 2 and cover 8 minutes, opened twice, are 10 minutes once: 20.00 at 120 an hour. */
+    @Test
+    void aStepOpenedTwiceIsPaidOnce() throws IOException {
+        Path file = copy("splice");
+        Entry.Stamp stamp = JournalFile.read(file)
+                .entries()
+                .get(JournalFile.read(file).entries().size() - 1)
+                .stamp();
+        JournalFile.append(file, new Fact.OpenedAccess("hood"), stamp);
+        JournalFile.append(file, new Fact.OpenedAccess("top-cover"), stamp);
+        List<Packet.LabourLine> labour = PacketMaker.withoutVerdict(CASEWORK.open(file), Locale.ENGLISH)
+                .bill()
+                .labour();
+        BigDecimal sum = labour.stream()
+                .filter(l -> List.of("hood", "top-cover").contains(l.step()))
+                .map(Packet.LabourLine::amount)
+                .reduce(BigDecimal.ZERO, BigDecimal::add);
+        assertEquals(new BigDecimal("20.00"), sum);
+    }
+
+    /** A copy two folders below one with the circuit, as the demo cases stand; without the photos. */
+    private Path copy(String name) throws IOException {
+        Files.createDirectories(folder.resolve("circuits"));
+        Files.copy(Path.of("circuits/larch-13.json"), folder.resolve("circuits/larch-13.json"));
+        Path cases = Files.createDirectories(folder.resolve("demo-cases/claims"));
+        return Files.copy(DemoClaims.FOLDER.resolve(name + ".jsonl"), cases.resolve(name + ".jsonl"));
+    }
+
+    @Test
+    void photosAreMissingOrChangedWhereTheyAre() throws IOException {
+        Path file = copy("splice");
+        Packet missing = PacketMaker.withoutVerdict(CASEWORK.open(file), Locale.ENGLISH);
+        assertTrue(missing.photos().stream().allMatch(l -> l.state() == Packet.PhotoState.MISSING));
+        Files.createDirectories(file.resolveSibling("photos"));
+        Files.writeString(file.resolveSibling("photos/tag.png"), "another picture");
+        Packet changed = PacketMaker.withoutVerdict(CASEWORK.open(file), Locale.ENGLISH);
+        assertEquals(
+                List.of("The photo photos/tag.png is no longer the file that was recorded."),
+                changed.contradictions().stream().map(Phrase::text).toList());
+        assertFalse(changed.canBeSent());
+        assertTrue(packet("splice").photos().stream().allMatch(l -> l.state() == Packet.PhotoState.SAME));
+    }
+
+    @Test
+    void proofThatBearsAnEarlierTimeThanTheWorkContradicts() throws IOException {
+        Path file = copy("splice");
+        Fact last = JournalFile.read(file).entries().get(20).fact();
+        JournalFile.append(
+                file,
+                last,
+                Entry.Stamp.of(JournalFile.read(file).entries().get(5).stamp().at(), "tech A"));
+        List<Phrase> found =
+                PacketMaker.withoutVerdict(CASEWORK.open(file), Locale.ENGLISH).contradictions();
+        assertEquals(List.of(28, 13), found.get(0).lines());
+        assertTrue(found.get(0).text().startsWith("A line of proof bears the time "), found.toString());
+    }
+
+    @Test
+    void anEditedLineIsNamed() {
+        InputProblem problem =
+                assertThrows(InputProblem.class, () -> CASEWORK.open(Path.of("test/data/claim/tampered.jsonl")));
+        assertEquals(
+                "test/data/claim/tampered.jsonl: line 8: was edited after it was written: its digest does not fit its"
+                        + " content",
+                problem.getMessage());
+    }
+
+    @Test
+    void theIncompleteCaseListsExactlyWhatIsMissing() {
+        Packet p = packet("incomplete");
+        assertEquals(
+                List.of(
+                        "Unit or serial number is missing; read it from the machine.",
+                        "Codes were cleared (line 2) before they were read.",
+                        "No codes from after the repair.",
+                        "No reading from after the repair.",
+                        "oil pressure sensor is claimed as causal, but the wiring was repaired.",
+                        "No line for the repair."),
+                texts(p, ClaimGap.Severity.BLOCKS));
+        assertEquals(
+                List.of("Work at cavity C-OPS/3 needs a step that was not opened: undershield off."),
+                p.contradictions().stream().map(Phrase::text).toList());
+        assertEquals(8, texts(p, ClaimGap.Severity.QUESTIONED).size());
+        for (String whole : List.of("splice", "device", "terminal"))
+            assertEquals(List.of(), packet(whole).outcome().gaps(), whole);
+    }
+
+    private static List<String> texts(Packet p, ClaimGap.Severity severity) {
+        return p.outcome().gaps(severity).stream().map(ClaimGap::text).toList();
+    }
+
+    @Test
+    void jsonFitsItsSchema() {
+        for (String name : DemoClaims.NAMES) {
+            StringWriter out = new StringWriter();
+            PrintWriter to = new PrintWriter(out);
+            ClaimJson.of(packet(name)).print(to);
+            to.flush();
+            assertEquals(List.of(), Schemas.errors(Schemas.of("claim.schema.json"), out.toString()), name);
+        }
+    }
+
+    /** Text read back by PDFBox 3; validity by veraPDF 1.28, the validator of the PDF Association's industry group. */
+    @Test
+    void thePdfSaysItAndIsArchivableAndAccessible() throws Exception {
+        VeraGreenfieldFoundryProvider.initialise();
+        for (Locale language : List.of(Locale.ENGLISH, Locale.GERMAN)) {
+            OpenCase open = open("section");
+            Packet p = PacketMaker.withoutVerdict(open, language);
+            Document document = ClaimDocument.of(open, p, language);
+            byte[] pdf = Pdf.write(document, Pdf.Paper.LETTER);
+            String text;
+            try (PDDocument read = Loader.loadPDF(pdf)) {
+                text = new PDFTextStripper().getText(read).replaceAll("\\s+", "");
+            }
+            String html = Html.write(document);
+            List<Phrase> told = new ArrayList<>(p.cause());
+            told.addAll(p.correction());
+            for (Phrase phrase : told) {
+                String bare = phrase.text().replaceAll("\\s+", "");
+                assertTrue(text.contains(bare), language + ": " + phrase.text());
+                assertTrue(html.contains("line-" + phrase.lines().get(0)), phrase.text());
+            }
+            assertEquals(List.of(), faults(pdf, PDFAFlavour.PDFA_2_A));
+            assertEquals(List.of(), faults(pdf, PDFAFlavour.PDFUA_1));
+        }
+    }
+
+    private static List<String> faults(byte[] pdf, PDFAFlavour flavour) throws Exception {
+        try (PDFAParser parser = Foundries.defaultInstance().createParser(new ByteArrayInputStream(pdf), flavour)) {
+            PDFAValidator validator = Foundries.defaultInstance().createValidator(flavour, false);
+            ValidationResult result = validator.validate(parser);
+            assertTrue(result.getTotalAssertions() > 100);
+            return result.getTestAssertions().stream()
+                    .filter(a -> a.getStatus() == TestAssertion.Status.FAILED)
+                    .map(a -> a.getRuleId().getClause() + " " + a.getMessage())
+                    .toList();
+        }
+    }
+
+    /** The journal's words are those of the rules, which know nothing of the journal. */
+    @Test
+    void journalAndRulesUseTheSameWords() {
+        assertEquals(RemedyFact.OPTIONS, words(ClaimFact.Option.values()));
+        assertEquals(ClaimCase.DAMAGE_CAUSES, words(ClaimFact.Damage.values()));
+        assertEquals(ClaimPart.ROLES, words(ClaimFact.Role.values()));
+        assertEquals(ClaimPart.KINDS, words(ClaimFact.Sort.values()));
+        assertEquals(ClaimPhoto.VIEWS, words(ClaimFact.View.values()));
+    }
+
+    private static List<String> words(Enum<?>[] constants) {
+        return Stream.of(constants)
+                .map(c -> c.name().toLowerCase(Locale.ROOT).replace('_', '-'))
+                .toList();
+    }
+}

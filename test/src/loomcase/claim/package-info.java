@@ -1,0 +1,2 @@
+/** Tests of the claim. */
+package loomcase.claim;

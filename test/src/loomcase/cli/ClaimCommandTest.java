@@ -1,0 +1,73 @@
+package loomcase.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.io.StringReader;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import loomcase.Schemas;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVRecord;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The command {@code claim}: one packet with its verdict, and a folder that holds good, incomplete and edited cases. */
+class ClaimCommandTest {
+    private static final Path CLAIMS = Path.of("demo-cases", "claims");
+
+    @TempDir
+    private Path folder;
+
+    private Path copy(String name, String as) throws IOException {
+        String text = Files.readString(CLAIMS.resolve(name));
+        return Files.writeString(folder.resolve(as), text);
+    }
+
+    @Test
+    void aPacketSaysWhyThisOptionAndWhatTheOthersWouldCost() throws IOException {
+        Path html = folder.resolve("claim.html");
+        Ran ran = Ran.of("claim", CLAIMS.resolve("terminal.jsonl").toString(), "--json", "--html", html.toString());
+        assertEquals("", ran.err());
+        assertEquals(0, ran.code());
+        assertEquals(List.of(), Schemas.errors(Schemas.of("claim.schema.json"), ran.out()));
+        String page = Files.readString(html);
+        assertTrue(page.contains("full harness"), "the dearest option is not weighed in the packet");
+        assertTrue(page.contains("Full replacement is not justified"), "no word on full replacement");
+    }
+
+    @Test
+    void anEditedLineIsNamedAndNoPacketIsMade() throws IOException {
+        Path edited = copy("terminal.jsonl", "edited.jsonl");
+        String text = Files.readString(edited);
+        String other = text.replaceFirst("\"value\": 0\\.", "\"value\": 9.");
+        assertTrue(!other.equals(text), "no reading to edit");
+        Files.writeString(edited, other);
+        Ran ran = Ran.of("claim", edited.toString());
+        assertEquals(2, ran.code());
+        assertEquals("", ran.out());
+        assertTrue(ran.err().matches("(?s)loomcase: .*: line \\d+: was edited after it was written: .*"), ran.err());
+        assertEquals(1, ran.err().lines().count(), ran.err());
+    }
+
+    @Test
+    void anAuditGoesOnPastACaseThatCannotBeRead() throws IOException {
+        Files.writeString(folder.resolve("broken.jsonl"), "no case\n");
+        Files.writeString(folder.resolve("empty.jsonl"), "");
+        Path csv = folder.resolve("audit.csv");
+        Ran ran = Ran.of("claim", "--audit", folder.toString(), "--csv", csv.toString());
+        assertEquals(1, ran.code(), ran.err());
+        List<CSVRecord> rows = CSVFormat.RFC4180
+                .builder()
+                .setHeader()
+                .setSkipHeaderRecord(true)
+                .get()
+                .parse(new StringReader(Files.readString(csv)))
+                .getRecords();
+        assertEquals(2, rows.size());
+        assertTrue(ran.out().contains("broken.jsonl"), ran.out());
+        assertTrue(ran.out().contains("0 of 2 can be sent."), ran.out());
+    }
+}
