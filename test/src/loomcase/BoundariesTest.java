@@ -111,12 +111,12 @@ class BoundariesTest {
                             "draw",
                             "json",
                             "verdict",
-                            "claim",
                             "fit",
                             "job",
                             "proof",
                             "print",
-                            "drill")),
+                            "drill",
+                            "claim")),
             Map.entry(
                     "claim",
                     List.of(

@@ -90,6 +90,18 @@ export function Job({ name, open, answer }) {
   </main>`;
 }
 
+export function Claim({ name, open }) {
+  const [language, setLanguage] = useState("en");
+  const state = useAnswer(casePath(name, "/claim") + query({ language }), 0, open.last);
+  const c = state.data;
+  return html`<main class="page wide">
+    <h2>Claim</h2>
+    <${Choice} label="Language" value=${language} onChange=${setLanguage} options=${[["en", "English"], ["de", "Deutsch"]]} />
+    <${Problem} message=${state.problem} /><${Busy} state=${state} words="Putting the claim together …" />
+    ${c && html`<${Packet} c=${c} /><p><a class="button primary" href=${casePath(name, "/claim") + query({ language, pdf: 1 })}>Claim to send (PDF)</a></p>`}
+  </main>`;
+}
+
 export function Proof({ name, open, setDraft }) {
   const state = useAnswer(casePath(name, "/proof"), 0, open.last);
   const p = state.data;
@@ -122,4 +134,18 @@ export function Fit({ name, open, setup }) {
       ${f.transfers && f.transfers.map((t) => html`<section key=${t.plug} aria-label=${"Transfer of plug " + t.plug}><h3>Transfer of plug ${t.plug}, one terminal at a time</h3><table><thead><tr><th scope="col">From</th><th scope="col">To</th><th scope="col">How</th></tr></thead><tbody>
         ${(t.moves || []).map((m, i) => html`<tr key=${i}><td>${m.from}</td><td>${m.to}</td><td>${m.kind}</td></tr>`)}</tbody></table></section>`)}`}
   </main>`;
+}
+
+const ORDER = { blocks: 0, asks: 1 };
+
+function Packet({ c }) {
+  const phrases = (list) => html`<p>${list.map((p, i) => html`<span key=${i}>${p.text}${p.lines.length ? html` <span class="hint-in">[${p.lines.join(", ")}]</span>` : ""} </span>`)}</p>`;
+  const gaps = [...c.gaps].sort((a, b) => (ORDER[a.severity] ?? 2) - (ORDER[b.severity] ?? 2));
+  return html`<section class="card next" aria-label="Answer"><p class="answer">${c.canBeSent ? "The claim can be sent." : "The claim cannot be sent yet."}</p>
+      ${gaps.length > 0 && html`<h3>Missing</h3><ul class="plain lines">${gaps.map((g, i) => html`<li key=${i}><b>${g.severity}</b>: ${g.text}<span class="quiet">${g.field}; ${g.rule}. Source: ${g.source}</span></li>`)}</ul>`}
+      ${c.contradictions.length > 0 && html`<h3>Contradictions</h3>${c.contradictions.map((p, i) => html`<p class="problem" key=${i}>${p.text} [${p.lines.join(", ")}]</p>`)}`}</section>
+    ${[["complaint", "Complaint"], ["cause", "Cause"], ["correction", "Correction"]].map(([k, words]) => html`<section key=${k} aria-label=${words}><h3>${words}</h3>${c[k].length ? phrases(c[k]) : html`<p>nothing recorded yet</p>`}</section>`)}
+    ${c.readings.length > 0 && html`<section aria-label="Readings"><h3>Readings</h3><div class="scroll" tabindex="0" role="region" aria-label="Table of readings"><table><thead><tr><th scope="col">When</th><th scope="col">Reading</th><th scope="col">Shown</th><th scope="col">Limit</th></tr></thead><tbody>
+      ${c.readings.map((r) => html`<tr key=${r.line}><td>${r.stage} (line ${r.line})</td><td>${r.test} ${r.a} to ${r.b}</td><td><b>${r.shown}</b></td><td>${r.limit || "–"}${r.judged === "out" ? html` <b class="flag">out</b>` : ""}</td></tr>`)}</tbody></table></div></section>`}
+    <p class="quiet">Numbers in brackets are lines of the journal.</p>`;
 }

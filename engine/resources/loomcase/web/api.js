@@ -42,6 +42,7 @@ async function post(path, type, content) {
 export const postJson = (path, value) =>
   post(path, "application/json", typeof value === "string" ? value : JSON.stringify(value));
 export const postLog = (path, file) => post(path, "text/plain", file);
+export const postPhoto = (path, file) => post(path, file.type, file);
 
 export const casePath = (name, rest = "") => "/api/cases/" + encodeURIComponent(name) + rest;
 

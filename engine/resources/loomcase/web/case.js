@@ -4,10 +4,10 @@ import { casePath, get, query } from "/api.js";
 import { Bar, Cautions, Heading, html, percent, Problem, useKept, volts, when } from "/parts.js";
 import { Loom } from "/loom.js";
 import { Record, Correct } from "/record.js";
-import { Fit, Job, Proof, Verdict } from "/advice.js";
+import { Claim, Fit, Job, Proof, Verdict } from "/advice.js";
 import { Run } from "/drill.js";
 
-const TABS = [["harness", "Harness"], ["circuit", "Circuit"], ["record", "Record"], ["verdict", "Verdict"], ["job", "Job"], ["proof", "Proof"], ["fit", "Fit"], ["journal", "Journal"]];
+const TABS = [["harness", "Harness"], ["circuit", "Circuit"], ["record", "Record"], ["verdict", "Verdict"], ["job", "Job"], ["proof", "Proof"], ["fit", "Fit"], ["claim", "Claim"], ["journal", "Journal"]];
 // In the run of a drill what is done is asked for, not recorded, and nothing is repaired for money.
 const RUN_TABS = [["drill", "Drill"], ["harness", "Harness"], ["circuit", "Circuit"], ["journal", "Journal"]];
 const LOOK_AGAIN_MILLIS = 4000;
@@ -79,6 +79,7 @@ export function Case({ name, tab, rest, setup }) {
       : tab === "verdict" ? html`<${Verdict} ...${shared} />`
       : tab === "job" ? html`<${Job} ...${shared} />`
       : tab === "proof" ? html`<${Proof} ...${shared} />`
+      : tab === "claim" ? html`<${Claim} ...${shared} />`
       : tab === "fit" ? html`<${Fit} ...${shared} />`
       : tab === "drill" && open.run ? html`<${Run} ...${shared} />`
       : tab === "journal" ? html`<${Journal} ...${shared} />`

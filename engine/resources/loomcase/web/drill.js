@@ -9,6 +9,7 @@ export function Drills({ setup }) {
   const [problem, setProblem] = useState("");
   const [busy, setBusy] = useState("");
   const [by, setBy] = useName(setup.user);
+  const [passphrase, setPassphrase] = useState("");
   const [form, setForm] = useKept("drill", { name: "", difficulty: "easy", seed: "1", circuit: "" });
   const set = (f) => (v) => setForm({ ...form, [f]: v });
   const load = () => get("/api/drills").then((r) => setAll(r.body), (e) => setProblem(e.message));
@@ -21,7 +22,7 @@ export function Drills({ setup }) {
     setBusy("Planting …");
     try {
       if (!/^\d+$/.test(form.seed.trim())) throw { message: "seed: a whole number, so that the same drill can be drawn again" };
-      await postJson("/api/drills", { name: form.name.trim(), circuit, difficulty: form.difficulty, seed: Number(form.seed) });
+      await postJson("/api/drills", { name: form.name.trim(), circuit, difficulty: form.difficulty, seed: Number(form.seed), passphrase });
       setForm({ ...form, name: "" });
       await load();
     } catch (e2) { setProblem(e2.message); } finally { setBusy(""); }
@@ -49,6 +50,7 @@ export function Drills({ setup }) {
         <${Select} label="Circuit" value=${circuit} onChange=${set("circuit")} options=${setup.circuits.map((c) => [c.file, c.title])} /></section>
       <section aria-label="How hard"><${Choice} label="Difficulty" value=${form.difficulty} onChange=${set("difficulty")} options=${[["easy", "easy"], ["medium", "medium"], ["hard", "hard"]]} />
         <${Text} label="Seed" value=${form.seed} onChange=${set("seed")} hint="the same number draws the same drill" inputmode="numeric" />
+        <${Text} label="Passphrase" value=${passphrase} onChange=${setPassphrase} hint="with it the instructor opens the answer on the command line" required />
         <button class="primary" disabled=${!!busy}>${busy || "Plant"}</button></section></div></form>
   </main>`;
 }

@@ -1,15 +1,27 @@
 // Recording: one form a kind of line, and what happens when the case has grown meanwhile.
 import { useState } from "/lib/hooks.js";
-import { casePath, postJson, postLog, query } from "/api.js";
+import { casePath, postJson, postLog, postPhoto, query } from "/api.js";
 import { Choice, html, Many, Problem, Select, Text, useName } from "/parts.js";
 
 const KINDS = [["reading", "Meter reading"], ["seen", "Look"], ["moved", "Wiggle"], ["watched", "Unplug and watch"], ["swapped", "Swap"],
-  ["codes", "Codes"], ["access", "Access"], ["work", "Work done"], ["refused", "Test refused"], ["note", "Note"]];
+  ["codes", "Codes"], ["access", "Access"], ["work", "Work done"], ["refused", "Test refused"], ["photo", "Photo"], ["part", "Part used"], ["kept", "Part kept"],
+  ["chose", "Way chosen"], ["approved", "Approval"], ["note", "Note"]];
 export const METERS = [["volts", "Volts"], ["ohms", "Ohms"], ["drop", "Volts lost under load"], ["isolation", "Isolation"]];
 const UNITS = { volts: [["V", "V"], ["mV", "mV"]], ohms: [["ohm", "ohm"], ["kohm", "kohm"], ["Mohm", "Mohm"]] };
 export const DEEDS = [["repaired", "Repaired"], ["replaced", "Replaced"], ["reseated", "Reseated"], ["cleaned", "Cleaned"], ["rerouted", "Rerouted"], ["cleared-codes", "Cleared codes"]];
 const NUMBER = /^[+-]?\d+([.,]\d+)?$/;
-const VALUE = '"@value@"';
+const OPTIONS = ["monitor", "reseat", "terminal", "pigtail", "splice-repair", "overlay-wire", "branch-section", "full-harness", "fuse", "device", "control-unit"];
+const SORTS = ["wire", "terminal", "section", "harness", "device", "control-unit", "fuse", "other"];
+const VIEWS = [["overview", "Where on the machine"], ["close-up", "The damage, with a scale"], ["cavities", "Cavities of a plug"], ["repair", "The repair"], ["tag", "A kept part with its tag"]];
+const plain = (w) => [w, w.replace(/-/g, " ")];
+
+// A number keeps the digits that were typed: it travels as a marked text until the request is written.
+function digits(text, what) {
+  const t = (text || "").trim();
+  if (!NUMBER.test(t)) throw { message: what };
+  return "@n:" + t.replace(",", ".").replace(/^\+/, "").replace(/^(-?)0+(?=\d)/, "$1") + "@";
+}
+const written = (value) => JSON.stringify(value).replace(/"@n:(-?[0-9]+(?:[.][0-9]+)?)@"/g, "$1");
 
 const unitsOf = (meter) => (meter === "ohms" || meter === "isolation" ? UNITS.ohms : UNITS.volts);
 const listed = (text) => (text || "").split(",").map((t) => t.trim()).filter(Boolean);
@@ -47,8 +59,7 @@ export function fact(d) {
       const f = { kind: "reading", test: d.meter || "volts", a: (d.a || "").trim(), b: (d.b || "").trim() };
       if (d.open) f.value = "open";
       else {
-        if (!NUMBER.test((d.value || "").trim())) throw { message: "type what the meter showed, such as 4.98, or choose 'open'" };
-        f.value = "@value@";
+        f.value = digits(d.value, "type what the meter showed, such as 4.98, or choose 'open'");
         f.unit = d.unit || unitsOf(f.test)[0][0];
       }
       f.setup = setup(d);
@@ -59,7 +70,13 @@ export function fact(d) {
     case "watched": return { kind: "watched", method: d.method || "unplug", setup: setup(d), active: codes(d.active || "none") };
     case "swapped": return { kind: "swapped", part: place(d.part, "the suspected part"), with: place(d.with, "its neighbour"), codes: d.outcome || "followed", ...(note && { note }) };
     case "access": return { kind: d.way === "close" ? "closed-access" : "opened-access", step: d.step };
-    case "work": return { kind: "work", what: d.deed || "repaired", ...(d.deed !== "cleared-codes" && { place: place(d.place, "where it was done") }), ...(note && { note }) };
+    case "work": return { kind: "work", what: d.deed || "repaired", ...(d.deed !== "cleared-codes" && { place: place(d.place, "where it was done") }), ...(note && { note }),
+      ...((d.minutes || "").trim() && { minutes: digits(d.minutes, "minutes: a number, such as 25") }) };
+    case "part": return { kind: "part", name: (d.name || "").trim(), ...((d.number || "").trim() && { number: d.number.trim() }), quantity: digits(d.quantity || "1", "quantity: a number"),
+      ...((d.price || "").trim() && { price: digits(d.price, "price: an amount, such as 4.50") }), role: d.role || "used", sort: d.sort || "other", ...((d.place || "").trim() && { place: place(d.place, "where") }) };
+    case "kept": return { kind: "kept", part: (d.name || "").trim(), tag: (d.tag || "").trim(), where: note };
+    case "chose": return { kind: "chose", option: d.option || "splice-repair", place: place(d.place, "where"), ...(note && { reason: note }) };
+    case "approved": return { kind: "approved", what: note, ...((d.approver || "").trim() && { approver: d.approver.trim() }), ...((d.number || "").trim() && { number: d.number.trim() }) };
     case "refused": return { kind: "refused", test: (d.test || "").trim(), reason: note };
     default: return { kind: "note", text: note };
   }
@@ -87,11 +104,10 @@ export function Record({ name, open, setup: start, draft, setDraft, recorded, lo
         const none = (t) => ((t || "").trim() === "none" ? "" : (t || "").trim());
         if (!(d.active || "").trim() && !(d.stored || "").trim()) throw { message: "type the codes that were read; put 'none' when there were none" };
         r = await postJson(casePath(name, "/codes"), { last: open.last, by, active: none(d.active), stored: none(d.stored), at: d.points || [] });
-      } else {
-        const body = JSON.stringify({ last: open.last, by, confirm, fact: fact(d) })
-          .replace(VALUE, (d.value || "").trim().replace(",", ".").replace(/^\+/, "").replace(/^(-?)0+(?=\d)/, "$1"));
-        r = await postJson(casePath(name, "/lines"), body);
-      }
+      } else if (d.kind === "photo") {
+        if (!file) throw { message: "choose or take the picture" };
+        r = await postPhoto(casePath(name, "/photo") + query({ last: open.last, by, view: d.view || "close-up", shows: d.note, place: (d.place || "").trim() }), file);
+      } else r = await postJson(casePath(name, "/lines"), written({ last: open.last, by, confirm, fact: fact(d) }));
       setDraft({});
       await recorded("Line " + r.body.n + " recorded: " + r.body.words + "." + r.body.notes.map((n) => " Note: " + n + ".").join(""));
       location.hash = "#/case/" + encodeURIComponent(name);
@@ -150,7 +166,16 @@ function Kind({ d, set, open, findings, setFile, file, setDraft }) {
       <${Many} label="Looked at with the engine" value=${d.points || []} onChange=${set("points")} options=${open.names.operatingPoints.map((o) => [o.id, o.label])} />`;
     case "access": return html`<${Choice} label="Access" value=${d.way || "open"} onChange=${set("way")} options=${[["open", "Opened"], ["close", "Closed again"]]} />
       <${Choice} label="Step" value=${d.step} onChange=${set("step")} options=${open.names.access.map((a) => [a.id, a.label + ", " + a.minutes + " minutes" + (open.openAccess.includes(a.id) ? " (open)" : "") + (a.caution ? ". Caution: " + a.caution : "")])} />`;
-    case "work": return html`<${Choice} label="What was done" value=${d.deed || "repaired"} onChange=${set("deed")} options=${DEEDS} />${d.deed !== "cleared-codes" && where}${note("More words, if any")}`;
+    case "work": return html`<${Choice} label="What was done" value=${d.deed || "repaired"} onChange=${set("deed")} options=${DEEDS} />${d.deed !== "cleared-codes" && where}<${Text} label="Minutes it took" value=${d.minutes} onChange=${set("minutes")} inputmode="decimal" />${note("More words, if any")}`;
+    case "photo": return html`<div class="field"><label for="picture">Picture (JPEG or PNG)</label><input id="picture" type="file" accept="image/jpeg,image/png" capture="environment" onChange=${(e) => setFile(e.currentTarget.files[0] || null)} /><p class="hint">${file ? file.name : "at most 16 MB; kept beside the case with its digest"}</p></div>
+      <${Select} label="It shows" value=${d.view || "close-up"} onChange=${set("view")} options=${VIEWS} />${note("In words")}<${Text} label="Place, if any" value=${d.place} onChange=${set("place")} list="places" />`;
+    case "part": return html`<div class="pair"><${Text} label="Part" value=${d.name} onChange=${set("name")} required /><${Text} label="Number" value=${d.number} onChange=${set("number")} /></div>
+      <div class="pair"><${Text} label="Quantity" value=${d.quantity} onChange=${set("quantity")} inputmode="decimal" placeholder="1" /><${Text} label="Price of one" value=${d.price} onChange=${set("price")} inputmode="decimal" /></div>
+      <${Choice} label="It" value=${d.role || "used"} onChange=${set("role")} options=${[["causal", "failed first"], ["consequential", "failed because of that"], ["used", "was used up by the repair"]]} />
+      <${Select} label="Sort" value=${d.sort || "other"} onChange=${set("sort")} options=${SORTS.map(plain)} /><${Text} label="Place, if any" value=${d.place} onChange=${set("place")} list="places" />`;
+    case "kept": return html`<${Text} label="Part" value=${d.name} onChange=${set("name")} required /><${Text} label="Tag" value=${d.tag} onChange=${set("tag")} required />${note("Where it is kept")}`;
+    case "chose": return html`<${Select} label="Way" value=${d.option || "splice-repair"} onChange=${set("option")} options=${OPTIONS.map(plain)} />${where}${note("Why, if not as the verdict says")}`;
+    case "approved": return html`${note("What was approved")}<div class="pair"><${Text} label="By whom" value=${d.approver} onChange=${set("approver")} /><${Text} label="Number" value=${d.number} onChange=${set("number")} /></div>`;
     case "refused": return html`<${Text} label="Test" value=${d.test} onChange=${set("test")} hint="its id; 'Cannot be done' beside a test fills it in" required />${note("Why it will not be done")}`;
     default: return note("Note", "kept, not weighed");
   }

@@ -4,12 +4,16 @@ import io.undertow.server.HttpServerExchange;
 import io.undertow.util.Headers;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import loomcase.casework.Advice;
 import loomcase.casework.Answer;
 import loomcase.casework.Casework;
 import loomcase.casework.OpenCase;
+import loomcase.claim.ClaimDocument;
+import loomcase.claim.Packet;
+import loomcase.claim.PacketMaker;
 import loomcase.fit.Fit;
 import loomcase.fit.FitDocument;
 import loomcase.fit.FitReport;
@@ -17,12 +21,14 @@ import loomcase.job.JobDocument;
 import loomcase.job.JobPlanner;
 import loomcase.job.JobSheet;
 import loomcase.job.Work;
+import loomcase.json.ClaimJson;
 import loomcase.json.FitJson;
 import loomcase.json.JobJson;
 import loomcase.json.ProofJson;
 import loomcase.json.VerdictJson;
 import loomcase.print.Document;
 import loomcase.print.Pdf;
+import loomcase.print.Wording;
 import loomcase.proof.ProofDocument;
 import loomcase.proof.ProofReport;
 
@@ -102,6 +108,18 @@ final class Advising {
                 open.bench().policy());
         if (query.maybe("pdf").isEmpty()) Reply.json(exchange, FitJson.of(report));
         else pdf(exchange, FitDocument.of(report, LocalDate.now()));
+    }
+
+    /** The claim as it stands, with what is missing. */
+    void claim(HttpServerExchange exchange, String name, Api.Query query) {
+        OpenCase open = folder.open(name);
+        Locale language = Wording.LANGUAGES.stream()
+                .filter(l -> l.getLanguage().equals(query.maybe("language").orElse("en")))
+                .findFirst()
+                .orElseThrow(() -> new Refusal(Refusal.BAD_REQUEST, "language: is not one of en, de"));
+        Packet packet = PacketMaker.of(open, language);
+        if (query.maybe("pdf").isEmpty()) Reply.json(exchange, ClaimJson.of(packet));
+        else pdf(exchange, ClaimDocument.of(open, packet, language));
     }
 
     private static void pdf(HttpServerExchange exchange, Document document) {

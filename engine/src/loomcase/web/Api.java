@@ -80,6 +80,7 @@ final class Api implements HttpHandler {
         else if (is(path, "cases", "*", "verdict")) advising.verdict(exchange, path[1], new Query(exchange));
         else if (is(path, "cases", "*", "job")) advising.job(exchange, path[1], new Query(exchange));
         else if (is(path, "cases", "*", "proof")) advising.proof(exchange, path[1], new Query(exchange));
+        else if (is(path, "cases", "*", "claim")) advising.claim(exchange, path[1], new Query(exchange));
         else if (is(path, "cases", "*", "fit")) advising.fit(exchange, path[1], new Query(exchange));
         else if (is(path, "drills")) drills.all(exchange);
         else if (is(path, "runs", "*")) drills.status(exchange, path[1]);
@@ -94,6 +95,7 @@ final class Api implements HttpHandler {
         else if (is(path, "cases", "*", "lines")) recording.line(exchange, path[1]);
         else if (is(path, "cases", "*", "codes")) recording.codes(exchange, path[1]);
         else if (is(path, "cases", "*", "log")) recording.log(exchange, path[1], new Query(exchange));
+        else if (is(path, "cases", "*", "photo")) recording.photo(exchange, path[1], new Query(exchange));
         else if (is(path, "drills")) drills.plant(exchange);
         else if (is(path, "drills", "*", "start")) drills.start(exchange, path[1]);
         else if (is(path, "runs", "*", "do")) drills.act(exchange, path[1]);

@@ -23,6 +23,9 @@ final class Body {
     /** Logs from a bay are a few megabytes; longer ones go through the command line. */
     static final int MOST_LOG_BYTES = 32 << 20;
 
+    /** A telephone's picture has up to ten megabytes or so. */
+    static final int MOST_PHOTO_BYTES = 16 << 20;
+
     private static final Path NAME = Path.of("request");
 
     private Body() {}
@@ -52,12 +55,14 @@ final class Body {
     /**
      * Saves the body as a new file; on any failure the file is gone again.
      *
+     * @param type content type that it must have
+     * @param most bytes taken
      * @throws Refusal when it is too long or of another type
      */
-    static void save(HttpServerExchange exchange, Path file) throws IOException {
-        type(exchange, "text/plain");
+    static void save(HttpServerExchange exchange, Path file, String type, int most) throws IOException {
+        type(exchange, type);
         try (OutputStream out = Files.newOutputStream(file, StandardOpenOption.CREATE_NEW)) {
-            copy(exchange, out, MOST_LOG_BYTES);
+            copy(exchange, out, most);
         } catch (IOException | RuntimeException e) {
             Files.deleteIfExists(file);
             throw e;

@@ -115,12 +115,12 @@ final class CaseFolder {
         return folder.resolve(name + ending);
     }
 
-    /** A name for a log of a case that no file has yet. */
-    Path newLog(String name) {
+    /** A name for a log or picture of a case that no file has yet. */
+    Path newBeside(String name, String ending) {
         String stem = withoutEnding(newFile(name), CaseFile.ENDING);
         for (int n = 1; ; n++) {
-            Path log = folder.resolve(stem + "-" + n + ".log");
-            if (!Files.exists(log, LinkOption.NOFOLLOW_LINKS)) return log;
+            Path file = folder.resolve(stem + "-" + n + ending);
+            if (!Files.exists(file, LinkOption.NOFOLLOW_LINKS)) return file;
         }
     }
 

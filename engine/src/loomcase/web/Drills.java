@@ -84,7 +84,7 @@ final class Drills {
         json.writeEndObject();
     }
 
-    /** Plants: {@code name, circuit, difficulty, seed}; the same four give the same drill on any machine. */
+    /** Plants: {@code name, circuit, difficulty, seed, passphrase}; circuit, difficulty and seed settle the drill. */
     void plant(HttpServerExchange exchange) throws IOException {
         Cursor c = Body.json(exchange);
         String name = c.id("name");
@@ -94,6 +94,7 @@ final class Drills {
                 .orElseThrow(() -> c.problem("circuit", "'" + wanted + "' is not one of those offered"));
         Difficulty difficulty = Difficulty.of(c.text("difficulty"));
         long seed = c.whole("seed", 0, MOST_SEED);
+        char[] passphrase = c.id("passphrase").toCharArray();
         c.done();
         if (java.nio.file.Files.exists(file)) throw c.problem("name", "there is a drill of this name already");
         Planter.Made made = new Planter(casework.circuit(circuit)).draw(difficulty, seed);
@@ -101,7 +102,7 @@ final class Drills {
                 file,
                 made.drill(CaseFile.name(file, circuit), difficulty.word(), Limits.NONE),
                 made.truth(),
-                new char[0]);
+                passphrase);
         done(exchange, name);
     }
 

@@ -1,11 +1,13 @@
 package loomcase.web;
 
 import io.undertow.server.HttpServerExchange;
+import io.undertow.util.Headers;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import loomcase.InputProblem;
@@ -16,11 +18,13 @@ import loomcase.intake.CodesTaken;
 import loomcase.j1939.CodeList;
 import loomcase.j1939.log.LogReader;
 import loomcase.j1939.log.ReadOptions;
+import loomcase.journal.ClaimFact;
 import loomcase.journal.Digest;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
 import loomcase.journal.FactReader;
 import loomcase.journal.JournalFile;
+import loomcase.journal.Spot;
 import loomcase.model.read.Cursor;
 
 /** Requests that add to a case. Each names the last line that its page knew. */
@@ -38,7 +42,8 @@ final class Recording {
     boolean has(String[] path) {
         return Api.is(path, "cases", "*", "lines")
                 || Api.is(path, "cases", "*", "codes")
-                || Api.is(path, "cases", "*", "log");
+                || Api.is(path, "cases", "*", "log")
+                || Api.is(path, "cases", "*", "photo");
     }
 
     /** Opens a case: {@code name, circuit, complaint, by}, and {@code unit, hours} where known. */
@@ -100,8 +105,8 @@ final class Recording {
         if (!last.equals(open.journal().last()))
             throw new JournalFile.Overtaken(
                     open.file(), open.journal().entries().size());
-        Path log = folder.newLog(name);
-        Body.save(exchange, log);
+        Path log = folder.newBeside(name, ".log");
+        Body.save(exchange, log, "text/plain", Body.MOST_LOG_BYTES);
         boolean kept = false;
         try {
             CodesTaken taken = CodesTaken.fromLog(
@@ -113,6 +118,36 @@ final class Recording {
         } finally {
             if (!kept) Files.deleteIfExists(log);
         }
+    }
+
+    /** Saves a picture beside the case: the picture as body, {@code last, by, view, shows, place} in the address. */
+    void photo(HttpServerExchange exchange, String name, Api.Query query) throws IOException {
+        OpenCase open = folder.open(name);
+        Digest last = digest(query.text("last"));
+        Entry.Stamp stamp = stamp(query.text("by"));
+        Optional<Spot> place = query.maybe("place").map(open.check().names()::spot);
+        ClaimFact.View view = view(query.text("view"));
+        if (!last.equals(open.journal().last()))
+            throw new JournalFile.Overtaken(
+                    open.file(), open.journal().entries().size());
+        boolean png = "image/png".equals(exchange.getRequestHeaders().getFirst(Headers.CONTENT_TYPE));
+        Path file = folder.newBeside(name, png ? ".png" : ".jpg");
+        Body.save(exchange, file, png ? "image/png" : "image/jpeg", Body.MOST_PHOTO_BYTES);
+        boolean kept = false;
+        try {
+            Fact fact = checked(() -> new ClaimFact.Photo(
+                    CaseFile.fromFolderOf(open.file(), file), Digest.ofFile(file), view, place, query.text("shows")));
+            kept = add(exchange, open, last, stamp, false, fact, List.of());
+        } finally {
+            if (!kept) Files.deleteIfExists(file);
+        }
+    }
+
+    private static ClaimFact.View view(String word) {
+        for (ClaimFact.View v : ClaimFact.View.values())
+            if (v.name().toLowerCase(Locale.ROOT).replace('_', '-').equals(word)) return v;
+        throw new Refusal(
+                Refusal.BAD_REQUEST, "view: '" + word + "' is not one of overview, close-up, cavities, repair, tag");
     }
 
     private boolean add(

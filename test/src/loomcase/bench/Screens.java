@@ -45,7 +45,8 @@ public final class Screens {
                 "job", "#/case/shared-splice/job",
                 "proof", "#/case/five-volt-repaired/proof",
                 "fit", "#/case/shared-splice/fit",
-                "drills", "#/drills"));
+                "drills", "#/drills",
+                "claim", "#/case/five-volt-repaired/claim"));
         screens.putAll(Map.of(
                 "cases", "#/",
                 "new", "#/new",
@@ -69,7 +70,7 @@ public final class Screens {
                         browser.until(
                                 "volts or suspects", d -> !d.findElements(By.cssSelector(".suspects, .face, .legs"))
                                         .isEmpty());
-                    if (screen.getKey().matches("verdict|job|proof"))
+                    if (screen.getKey().matches("verdict|job|proof|claim"))
                         browser.until("an answer", d -> !d.findElements(By.cssSelector(".answer, .steps"))
                                 .isEmpty());
                     Thread.sleep(700);

@@ -247,15 +247,42 @@ class PagePathTest {
     }
 
     @Test
-    void aJobIsLaidOutAndItsProofAskedFor() {
+    void fromAJobToItsProofItsClaimAndItsParts() throws IOException {
+        Path picture = Files.write(root.resolve("picture.png"), browser.picture());
         openCase("job", "110/3");
         browser.press("Job");
         browser.see("Close up");
         browser.see("Key off, wait until the control unit has powered down");
         assertEquals(
                 "%PDF-", served.get("/api/cases/job/job?harness=1&pdf=1").body().substring(0, 5));
+        assertEquals(
+                200,
+                served.line(
+                                "job",
+                                served.last("job"),
+                                "{\"kind\": \"work\", \"what\": \"reseated\", \"place\": {\"kind\": \"connector\", \"id\":"
+                                        + " \"C1\"}}")
+                        .status());
         browser.press("Proof");
         browser.until("the answer", d -> d.findElement(By.cssSelector(".answer")));
+        browser.see("plug C1");
+        browser.press("Claim");
+        browser.see("The claim cannot be sent yet.");
+        browser.see("Missing");
+        browser.press("Record");
+        browser.press("Part used");
+        browser.type("Part", "seal kit");
+        browser.type("Price of one", "9.00");
+        browser.press("Record line");
+        browser.see("recorded: ");
+        browser.press("Record");
+        browser.press("Photo");
+        browser.driver().findElement(By.id("picture")).sendKeys(picture.toString());
+        browser.type("In words", "plug C1 home and latched");
+        browser.press("Record line");
+        browser.see("job-1.png");
+        assertEquals(-1, Files.mismatch(picture, served.folder.resolve("job-1.png")));
+        assertEquals("%PDF-", served.get("/api/cases/job/claim?pdf=1").body().substring(0, 5));
         browser.press("Fit");
         browser.driver()
                 .findElement(By.cssSelector("select option[value='teaching.json']"))
@@ -268,13 +295,21 @@ class PagePathTest {
         browser.press("Drills");
         browser.type("Student", "ada");
         browser.type("Drill name", "first-drill");
+        browser.type("Passphrase", "for the test");
         browser.press("Plant");
         browser.press("Start");
         browser.see("What do you do?");
         browser.press("Look");
-        browser.type("Place", "connector:C1");
+        browser.type("Place", "connector:J1");
         browser.press("Do it");
-        browser.see("seen at connector C1");
+        browser.see("open it first");
+        browser.press("Access");
+        browser.press("engine top cover off, 8 minutes");
+        browser.press("Do it");
+        browser.see("access opened: cover");
+        browser.press("Look");
+        browser.press("Do it");
+        browser.see("seen at connector J1");
         browser.press("Meter");
         browser.type("Red lead at", "J1/3");
         browser.type("Black lead at", "chassis");
@@ -282,7 +317,7 @@ class PagePathTest {
         browser.press("Do it");
         browser.see("volts J1/3 to chassis");
         Path run = file("first-drill-run-1");
-        assertEquals(5, JournalFile.read(run).entries().size());
+        assertEquals(6, JournalFile.read(run).entries().size());
         // A line recorded by hand would be an outcome that no engine gave.
         assertEquals(
                 400,
@@ -325,6 +360,10 @@ class PagePathTest {
     @Test
     void everyScreenPassesTheAccessibilityChecker() throws IOException {
         openCase("access", "110/3, 100/4");
+        served.line(
+                "access",
+                served.last("access"),
+                "{\"kind\": \"work\", \"what\": \"reseated\", \"place\": {\"kind\": \"connector\", \"id\": \"C1\"}}");
         String axe;
         try (InputStream in = PagePathTest.class.getResourceAsStream("/axe.min.js")) {
             axe = new String(in.readAllBytes(), StandardCharsets.UTF_8);
@@ -342,6 +381,7 @@ class PagePathTest {
                     "/#/case/access/job",
                     "/#/case/access/proof",
                     "/#/case/access/fit",
+                    "/#/case/access/claim",
                     "/#/drills",
                     "/#/case/access/journal")) {
                 browser.size(size[0], size[1]);
