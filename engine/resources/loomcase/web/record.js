@@ -109,8 +109,8 @@ export function Record({ name, open, setup: start, draft, setDraft, recorded, lo
         r = await postPhoto(casePath(name, "/photo") + query({ last: open.last, by, view: d.view || "close-up", shows: d.note, place: (d.place || "").trim() }), file);
       } else r = await postJson(casePath(name, "/lines"), written({ last: open.last, by, confirm, fact: fact(d) }));
       setDraft({});
-      await recorded("Line " + r.body.n + " recorded: " + r.body.words + "." + r.body.notes.map((n) => " Note: " + n + ".").join(""));
       location.hash = "#/case/" + encodeURIComponent(name);
+      await recorded("Line " + r.body.n + " recorded: " + r.body.words + "." + r.body.notes.map((n) => " Note: " + n + ".").join(""));
     } catch (e) {
       if (e.confirm) setOdd(e.message);
       else setProblem(e.message);
