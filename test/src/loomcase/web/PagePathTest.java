@@ -77,8 +77,6 @@ class PagePathTest {
         browser.press("Open case");
         browser.until(
                 "suspects", d -> !d.findElements(By.cssSelector(".suspect")).isEmpty());
-        // The bare drawing comes first and gives way to the one with the suspects on it.
-        browser.until("the drawing", d -> d.findElement(By.cssSelector("g[data-trace]")));
     }
 
     private Path file(String name) {
