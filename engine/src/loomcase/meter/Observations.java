@@ -1,15 +1,9 @@
 package loomcase.meter;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.InputStreamReader;
-import java.io.Reader;
-import java.nio.charset.StandardCharsets;
-import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import loomcase.InputProblem;
-import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVRecord;
+import loomcase.KeyedFile;
 
 /**
  * How sure a meter, an eye and the model are: error of meter and model, outlier shares, and how often a look, a wiggle or
@@ -18,7 +12,8 @@ import org.apache.commons.csv.CSVRecord;
  * @param values by key
  */
 public record Observations(Map<String, Double> values) {
-    private static final String BUILT_IN = "/rules/observations.csv";
+    private static final KeyedFile<Double> FILE = new KeyedFile<>(
+            "rules/observations.csv", List.of("value"), (where, key, line) -> number(where, key, line.get("value")));
 
     public Observations {
         values = Map.copyOf(values);
@@ -26,30 +21,7 @@ public record Observations(Map<String, Double> values) {
 
     /** The file that comes with the program. */
     public static Observations builtIn() {
-        try (InputStream in = Observations.class.getResourceAsStream(BUILT_IN)) {
-            if (in == null) throw new IllegalStateException("the program lacks " + BUILT_IN);
-            return parse(BUILT_IN, new InputStreamReader(in, StandardCharsets.UTF_8));
-        } catch (IOException e) {
-            throw new IllegalStateException("cannot read " + BUILT_IN, e);
-        }
-    }
-
-    static Observations parse(String name, Reader in) throws IOException {
-        Map<String, Double> out = new LinkedHashMap<>();
-        CSVFormat format = CSVFormat.RFC4180
-                .builder()
-                .setHeader()
-                .setSkipHeaderRecord(true)
-                .get();
-        try (var records = format.parse(in)) {
-            for (CSVRecord record : records) {
-                String where = name + ": line " + records.getCurrentLineNumber() + ": ";
-                if (!record.isMapped("key") || !record.isMapped("value") || !record.isConsistent())
-                    throw new InputProblem(where + "needs the columns of rules/observations.csv");
-                out.put(record.get("key"), number(where, record.get("key"), record.get("value")));
-            }
-        }
-        return new Observations(out);
+        return new Observations(FILE.builtIn());
     }
 
     private static double number(String where, String key, String text) {

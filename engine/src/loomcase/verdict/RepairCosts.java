@@ -1,21 +1,13 @@
 package loomcase.verdict;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.InputStreamReader;
-import java.io.Reader;
-import java.io.UncheckedIOException;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Collections;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import loomcase.InputProblem;
-import org.apache.commons.csv.CSVFormat;
+import loomcase.KeyedFile;
 import org.apache.commons.csv.CSVRecord;
 
 /**
@@ -25,7 +17,8 @@ import org.apache.commons.csv.CSVRecord;
  * @param ranges by key, in the order of the file
  */
 public record RepairCosts(Map<String, Range> ranges) {
-    private static final String BUILT_IN = "/rules/repair-costs.csv";
+    private static final KeyedFile<Range> FILE =
+            new KeyedFile<>("rules/repair-costs.csv", List.of("low", "likely", "high"), RepairCosts::range);
 
     /**
      * A figure nobody knows exactly, taken as triangular: {@code low} and {@code high} are the ends, {@code likely} the peak.
@@ -49,12 +42,7 @@ public record RepairCosts(Map<String, Range> ranges) {
 
     /** The file that comes with the program. */
     public static RepairCosts builtIn() {
-        try (InputStream in = RepairCosts.class.getResourceAsStream(BUILT_IN)) {
-            if (in == null) throw new IllegalStateException("the program lacks " + BUILT_IN);
-            return new RepairCosts(parse(BUILT_IN, new InputStreamReader(in, StandardCharsets.UTF_8)));
-        } catch (IOException e) {
-            throw new IllegalStateException("cannot read " + BUILT_IN, e);
-        }
+        return new RepairCosts(FILE.builtIn());
     }
 
     /**
@@ -63,22 +51,7 @@ public record RepairCosts(Map<String, Range> ranges) {
      * @throws InputProblem with file, line and what is wrong
      */
     public RepairCosts with(Path file) {
-        try (Reader in = Files.newBufferedReader(file)) {
-            Map<String, Range> merged = new LinkedHashMap<>(ranges);
-            parse(file.toString(), in).forEach((key, range) -> {
-                if (!ranges.containsKey(key))
-                    throw new InputProblem(
-                            file + ": key '" + key + "' is not known; see rules/repair-costs.csv for the keys");
-                merged.put(key, range);
-            });
-            return new RepairCosts(merged);
-        } catch (NoSuchFileException e) {
-            throw new InputProblem(file + ": no such file", e);
-        } catch (CharacterCodingException e) {
-            throw new InputProblem(file + ": is not UTF-8 text", e);
-        } catch (IOException e) {
-            throw new InputProblem(file + ": cannot be read: " + e.getMessage(), e);
-        }
+        return new RepairCosts(FILE.over(ranges, file));
     }
 
     /** The same with one key changed. */
@@ -88,36 +61,7 @@ public record RepairCosts(Map<String, Range> ranges) {
         return new RepairCosts(changed);
     }
 
-    private static Map<String, Range> parse(String name, Reader in) throws IOException {
-        Map<String, Range> out = new LinkedHashMap<>();
-        CSVFormat format = CSVFormat.RFC4180
-                .builder()
-                .setHeader()
-                .setSkipHeaderRecord(true)
-                .get();
-        try (var records = format.parse(in)) {
-            for (CSVRecord r : records) {
-                String where = name + ": line " + records.getCurrentLineNumber() + ": ";
-                if (!r.isMapped("key")
-                        || !r.isMapped("low")
-                        || !r.isMapped("likely")
-                        || !r.isMapped("high")
-                        || !r.isConsistent())
-                    throw new InputProblem(where + "needs the columns of rules/repair-costs.csv");
-                if (out.put(r.get("key"), range(where, r)) != null)
-                    throw new InputProblem(where + r.get("key") + " is given twice; give it once");
-            }
-        } catch (UncheckedIOException e) {
-            if (e.getCause() instanceof CharacterCodingException coding) throw coding;
-            throw new InputProblem(name + ": is not a CSV file: " + e.getCause().getMessage(), e);
-        } catch (IllegalArgumentException e) {
-            throw new InputProblem(name + ": is not a CSV file: " + e.getMessage(), e);
-        }
-        return out;
-    }
-
-    private static Range range(String where, CSVRecord r) {
-        String key = r.get("key");
+    private static Range range(String where, String key, CSVRecord r) {
         Range out;
         try {
             out = new Range(number(r, "low"), number(r, "likely"), number(r, "high"));
