@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import loomcase.model.AccessStep;
 import loomcase.model.PlaceId;
+import loomcase.plan.NextTest;
 
 /** Pieces that several forms share. */
 final class JsonParts {
@@ -31,5 +32,19 @@ final class JsonParts {
         json.writeStringField("label", step.label());
         json.writeNumberField("minutes", step.minutes());
         json.writeStringField("caution", step.caution());
+    }
+
+    /** What a proposed test may show, most probable first. */
+    static void outcomes(JsonGenerator json, NextTest test) throws IOException {
+        json.writeArrayFieldStart("outcomes");
+        for (NextTest.Outcome o : test.outcomes()) {
+            json.writeStartObject();
+            json.writeStringField("outcome", o.words());
+            json.writeNumberField("probability", o.probability());
+            json.writeStringField("meaning", o.meaning());
+            json.writeNumberField("then", o.then());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
     }
 }

@@ -46,16 +46,7 @@ public final class NextJson {
                 t.steps().stream()
                         .map(s -> answer.circuit().access().get(s).label())
                         .toList());
-        json.writeArrayFieldStart("outcomes");
-        for (NextTest.Outcome o : t.outcomes()) {
-            json.writeStartObject();
-            json.writeStringField("outcome", o.words());
-            json.writeNumberField("probability", o.probability());
-            json.writeStringField("meaning", o.meaning());
-            json.writeNumberField("then", o.then());
-            json.writeEndObject();
-        }
-        json.writeEndArray();
+        JsonParts.outcomes(json, t);
         JsonParts.texts(json, "cautions", answer.cautions(t));
         json.writeObjectFieldStart("form");
         form(json, t.test());

@@ -170,16 +170,7 @@ public final class RankJson {
         json.writeNumberField("minutes", t.minutes());
         json.writeNumberField("expectedMinutes", t.expectedMinutes());
         json.writeStringField("why", t.test().words());
-        json.writeArrayFieldStart("outcomes");
-        for (NextTest.Outcome o : t.outcomes()) {
-            json.writeStartObject();
-            json.writeStringField("outcome", o.words());
-            json.writeNumberField("probability", o.probability());
-            json.writeStringField("meaning", o.meaning());
-            json.writeNumberField("then", o.then());
-            json.writeEndObject();
-        }
-        json.writeEndArray();
+        JsonParts.outcomes(json, t);
         json.writeEndObject();
     }
 
