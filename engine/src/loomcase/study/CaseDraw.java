@@ -58,8 +58,8 @@ final class CaseDraw {
         skew.replaceAll((family, one) -> Math.pow(10, world.priorSkew() * Numbers.normal(random)));
     }
 
-    /** Draws one case; the same number of the same kind and seed gives the same case. */
-    Planted draw(Planted.Kind kind, int number, SplittableRandom random) {
+    /** Draws one case; the same numbers give the same case. */
+    Planted draw(Planted.Kind kind, SplittableRandom random) {
         List<Hypothesis> truth = new ArrayList<>();
         List<Edit> edits = new ArrayList<>();
         boolean present = true;
@@ -80,7 +80,7 @@ final class CaseDraw {
             }
         }
         for (Hypothesis h : truth) edits.addAll(editsOf(h, random));
-        return new Planted(number, kind, truth, edits, off(random), present);
+        return new Planted(kind, truth, edits, off(random), present);
     }
 
     private Hypothesis showing(SplittableRandom random) {

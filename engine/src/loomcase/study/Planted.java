@@ -6,20 +6,17 @@ import java.util.List;
 import java.util.Map;
 import loomcase.faults.Hypothesis;
 import loomcase.model.Edit;
-import loomcase.rank.Evidence;
 
 /**
  * One case of a study: what is truly wrong, and in what world.
  *
- * @param number number within its kind, from 0
  * @param kind how it was drawn
  * @param truth what is wrong, one hypothesis or two
  * @param fault what the truth does to the circuit
  * @param off by which factor each device's healthy value is off, by device id
  * @param present false when a fault that comes and goes is away while codes are read
  */
-record Planted(
-        int number, Kind kind, List<Hypothesis> truth, List<Edit> fault, Map<String, Double> off, boolean present) {
+record Planted(Kind kind, List<Hypothesis> truth, List<Edit> fault, Map<String, Double> off, boolean present) {
     /** How the truth of a case is drawn. */
     enum Kind {
         /** One lasting fault, as often as its prior says. */
@@ -47,7 +44,4 @@ record Planted(
         fault = List.copyOf(fault);
         off = Collections.unmodifiableMap(new LinkedHashMap<>(off));
     }
-
-    /** A case with the evidence that it gave. */
-    record Observed(Planted planted, Evidence evidence) {}
 }

@@ -6,6 +6,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.ToIntFunction;
 import loomcase.faults.Hypothesis;
 import loomcase.model.PlaceId;
 import loomcase.rank.Ranking;
@@ -36,26 +37,18 @@ record Score(
 
     static Score of(Ranking ranking, List<Hypothesis> truth) {
         Map<PlaceId, Double> places = places(ranking);
-        int groupRank = 0;
-        int placeRank = 0;
-        double stated = 0;
-        boolean missing = false;
-        for (Hypothesis t : truth) {
-            int g = groupRank(ranking, t);
-            int p = placeRank(places, t.place());
-            missing |= g == 0;
-            groupRank = g == 0 || groupRank == Integer.MAX_VALUE ? Integer.MAX_VALUE : Math.max(groupRank, g);
-            placeRank = p == 0 || placeRank == Integer.MAX_VALUE ? Integer.MAX_VALUE : Math.max(placeRank, p);
-            stated += places.getOrDefault(t.place(), 0.0);
-        }
+        int groupRank = worst(truth, t -> groupRank(ranking, t));
         Ranking.Suspect first =
                 ranking.suspects().isEmpty() ? null : ranking.suspects().get(0);
         return new Score(
-                missing ? 0 : groupRank,
-                placeRank == Integer.MAX_VALUE ? 0 : placeRank,
+                groupRank,
+                worst(truth, t -> placeRank(places, t.place())),
                 first == null ? ranking.unexplained() : first.probability(),
-                !missing && groupRank == 1,
-                stated / truth.size(),
+                groupRank == 1,
+                truth.stream()
+                        .mapToDouble(t -> places.getOrDefault(t.place(), 0.0))
+                        .average()
+                        .orElse(0),
                 brier(places, truth.get(0).place()),
                 behindSensor(ranking, truth));
     }
@@ -63,6 +56,17 @@ record Score(
     /** Natural logarithm of the probability stated for the true place, negated. */
     double logLoss() {
         return -Math.log(Math.max(FLOOR, truePlace));
+    }
+
+    /** The worst of several ranks, of which 0 for not listed is the worst of all. */
+    private static int worst(List<Hypothesis> truth, ToIntFunction<Hypothesis> rank) {
+        int worst = 1;
+        for (Hypothesis t : truth) {
+            int own = rank.applyAsInt(t);
+            if (own == 0) return 0;
+            worst = Math.max(worst, own);
+        }
+        return worst;
     }
 
     private static int groupRank(Ranking ranking, Hypothesis truth) {

@@ -139,7 +139,7 @@ public final class Study {
 
         Drawn(Planted.Kind kind, int number) {
             random = new SplittableRandom(seed * 1_000_003 + kind.ordinal() * 100_000_007L + number);
-            planted = draw.draw(kind, number, random);
+            planted = draw.draw(kind, random);
             limits = unit.limits(random);
         }
 

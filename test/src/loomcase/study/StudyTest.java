@@ -69,10 +69,10 @@ class StudyTest {
         CaseDraw draw = new CaseDraw(CIRCUIT, ALL, World.USUAL, h -> true, 3);
         for (Planted.Kind kind : Planted.Kind.values())
             for (int i = 0; i < 20; i++) {
-                Planted first = draw.draw(kind, i, new SplittableRandom(i));
+                Planted first = draw.draw(kind, new SplittableRandom(i));
                 assertEquals(
                         first,
-                        new CaseDraw(CIRCUIT, ALL, World.USUAL, h -> true, 3).draw(kind, i, new SplittableRandom(i)));
+                        new CaseDraw(CIRCUIT, ALL, World.USUAL, h -> true, 3).draw(kind, new SplittableRandom(i)));
             }
     }
 
@@ -84,7 +84,7 @@ class StudyTest {
         int n = 20_000;
         for (int i = 0; i < n; i++)
             count.merge(
-                    draw.draw(Planted.Kind.UNIFORM, i, random)
+                    draw.draw(Planted.Kind.UNIFORM, random)
                             .truth()
                             .get(0)
                             .place()
@@ -134,8 +134,7 @@ class StudyTest {
         ControlUnitLogic unit = new ControlUnitLogic(CIRCUIT, POLICY, solver, World.USUAL);
         OperatingPoint at = CIRCUIT.operatingPoints().get("key-on");
         List<List<Edit>> edits = new ArrayList<>();
-        for (int i = 0; i < 12; i++)
-            edits.add(draw.edits(draw.draw(Planted.Kind.SINGLE, i, new SplittableRandom(i)), at));
+        for (int i = 0; i < 12; i++) edits.add(draw.edits(draw.draw(Planted.Kind.SINGLE, new SplittableRandom(i)), at));
         var ours = new Truth.Own(solver).solve(at, edits);
         var theirs = new Truth.Independent(solver).solve(at, edits);
         int compared = 0;
