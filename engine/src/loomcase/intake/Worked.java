@@ -3,13 +3,11 @@ package loomcase.intake;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.stream.Stream;
 import loomcase.journal.Fact;
 import loomcase.journal.Spot;
 import loomcase.model.Circuit;
-import loomcase.model.Names;
 import loomcase.model.PlaceId;
-import loomcase.model.Wire;
+import loomcase.model.Plugs;
 
 /** Which plugs work has touched, as a case tells it. */
 final class Worked {
@@ -30,7 +28,7 @@ final class Worked {
             if (f instanceof Fact.Work w && w.spot().isPresent()) {
                 began = true;
                 boolean moved = w.deed() == Fact.Deed.REPAIRED || w.deed() == Fact.Deed.REPLACED;
-                plugs(circuit, w.spot().get())
+                Plugs.at(circuit, w.spot().get().place())
                         .forEach(p -> out.merge(p, moved && terminals(w.spot().get()), Boolean::logicalOr));
             }
             if (began && f instanceof Fact.Reading r)
@@ -44,23 +42,5 @@ final class Worked {
     private static boolean terminals(Spot spot) {
         PlaceId.Kind kind = spot.place().kind();
         return kind == PlaceId.Kind.CAVITY || kind == PlaceId.Kind.CONNECTOR || kind == PlaceId.Kind.WIRE;
-    }
-
-    private static Stream<String> plugs(Circuit circuit, Spot spot) {
-        String id = spot.place().id();
-        return switch (spot.place().kind()) {
-            case CONNECTOR -> Stream.of(id);
-            case CAVITY -> Stream.of(Names.connectorOf(id));
-            case WIRE -> {
-                Wire w = circuit.wires().get(id);
-                yield Stream.of(w.from(), w.to()).map(Names::connectorOf).filter(circuit.connectors()::containsKey);
-            }
-            case DEVICE ->
-                circuit.connectors().values().stream()
-                        .filter(c -> c.mates().equals(id))
-                        .map(c -> c.id());
-            case CONTROL_UNIT -> circuit.controlUnit().connectors().stream();
-            default -> Stream.of();
-        };
     }
 }

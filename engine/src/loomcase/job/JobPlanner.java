@@ -18,6 +18,7 @@ import loomcase.model.Costs;
 import loomcase.model.Layout;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
+import loomcase.model.Plugs;
 import loomcase.policy.PolicyOutcome;
 
 /** Entry of this stage: makes the sheet of a job. Cost: linear in places and steps, but for the junctions' order. */
@@ -122,26 +123,11 @@ public final class JobPlanner {
     private List<Connector> plugs(Work work, Route route, Set<String> branches) {
         if (work instanceof Work.Harness) return route.plugs(c -> true);
         if (!(work instanceof Work.Repair r)) return route.plugs(c -> runsIn(c, branches));
-        Set<Connector> out = new LinkedHashSet<>();
-        for (PlaceId p : r.places()) {
-            if (p.kind() == PlaceId.Kind.CONNECTOR) out.add(circuit.connectors().get(p.id()));
-            if (p.kind() == PlaceId.Kind.CAVITY) out.add(circuit.connectors().get(Names.connectorOf(p.id())));
-            if (p.kind() == PlaceId.Kind.WIRE)
-                for (String end : List.of(
-                        circuit.wires().get(p.id()).from(),
-                        circuit.wires().get(p.id()).to()))
-                    Optional.ofNullable(circuit.connectors().get(Names.connectorOf(end)))
-                            .ifPresent(out::add);
-            if (p.kind() == PlaceId.Kind.DEVICE)
-                circuit.connectors().values().stream()
-                        .filter(c -> c.mates().equals(p.id()))
-                        .forEach(out::add);
-            if (p.kind() == PlaceId.Kind.CONTROL_UNIT)
-                circuit.controlUnit()
-                        .connectors()
-                        .forEach(c -> out.add(circuit.connectors().get(c)));
-        }
-        return List.copyOf(out);
+        return r.places().stream()
+                .flatMap(p -> Plugs.at(circuit, p))
+                .distinct()
+                .map(circuit.connectors()::get)
+                .toList();
     }
 
     private boolean runsIn(Connector c, Set<String> branches) {

@@ -6,7 +6,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.stream.Stream;
 import loomcase.journal.Fact;
 import loomcase.journal.Spot;
 import loomcase.model.Circuit;
@@ -14,6 +13,7 @@ import loomcase.model.Copper;
 import loomcase.model.Layout;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
+import loomcase.model.Plugs;
 import loomcase.model.Watch;
 import loomcase.model.Wire;
 
@@ -93,25 +93,15 @@ final class Touched {
     /** Plugs that were apart or worked at, of an inline pair the half that was named. */
     List<String> plugs() {
         Set<String> out = new LinkedHashSet<>();
-        lines.spots().forEach(s -> plugs(s).forEach(out::add));
+        // A wire repaired in its middle leaves its plugs alone; where they were apart, the journal says so.
+        lines.spots().stream()
+                .map(Spot::place)
+                .filter(p -> p.kind() != PlaceId.Kind.WIRE)
+                .forEach(p -> Plugs.at(circuit, p).forEach(out::add));
         lines.lastApart().keySet().forEach(p -> {
             if (!out.contains(circuit.connectors().get(p).mates())) out.add(p);
         });
         return List.copyOf(out);
-    }
-
-    private Stream<String> plugs(Spot spot) {
-        String id = spot.place().id();
-        return switch (spot.place().kind()) {
-            case CONNECTOR -> Stream.of(id);
-            case CAVITY -> Stream.of(Names.connectorOf(id));
-            case DEVICE ->
-                circuit.connectors().values().stream()
-                        .filter(c -> c.mates().equals(id))
-                        .map(c -> c.id());
-            case CONTROL_UNIT -> circuit.controlUnit().connectors().stream();
-            default -> Stream.of();
-        };
     }
 
     /** Nets of the wires worked at and of every cavity of the plugs. */
