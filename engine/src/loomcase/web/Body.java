@@ -26,6 +26,8 @@ final class Body {
     /** A telephone's picture has up to ten megabytes or so. */
     static final int MOST_PHOTO_BYTES = 16 << 20;
 
+    private static final long MOST_DISCARDED_BYTES = 256L << 20;
+
     private static final Path NAME = Path.of("request");
 
     private Body() {}
@@ -78,15 +80,27 @@ final class Body {
     }
 
     private static void copy(HttpServerExchange exchange, OutputStream to, int most) throws IOException {
-        if (exchange.getRequestContentLength() > most) throw tooLarge(most);
         byte[] piece = new byte[1 << 14];
         int sum = 0;
         InputStream in = exchange.getInputStream();
+        if (exchange.getRequestContentLength() > most) {
+            discard(in, piece);
+            throw tooLarge(most);
+        }
         for (int n = in.read(piece); n >= 0; n = in.read(piece)) {
             sum += n;
             if (sum > most) throw tooLarge(most);
             to.write(piece, 0, n);
         }
+    }
+
+    /**
+     * Takes in what is still on its way: a connection closed on unread bytes is reset, and a browser then shows that instead
+     * of the refusal. What is longer than any sensible mistake is cut off.
+     */
+    private static void discard(InputStream in, byte[] piece) throws IOException {
+        long sum = 0;
+        for (int n = in.read(piece); n >= 0 && sum < MOST_DISCARDED_BYTES; n = in.read(piece)) sum += n;
     }
 
     private static Refusal tooLarge(int most) {
