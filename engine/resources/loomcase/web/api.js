@@ -28,14 +28,22 @@ async function send(path, type, content) {
   return reply(await fetch(path, { method: "POST", headers, body: content }).catch(gone));
 }
 
+let writes = 0;
+
+// Whether this page is writing right now: a case that changes then changes by its own hand.
+export const writing = () => writes > 0;
+
 // A server that was started anew has a new token; it is fetched once and the request made again.
 async function post(path, type, content) {
+  writes++;
   try {
     return await send(path, type, content);
   } catch (e) {
     if (e.status !== 403) throw e;
     await start();
-    return send(path, type, content);
+    return await send(path, type, content);
+  } finally {
+    writes--;
   }
 }
 

@@ -1,6 +1,6 @@
 // One case: the harness with suspects and the next test, the circuit of a code, recording, the journal.
 import { useEffect, useRef, useState } from "/lib/hooks.js";
-import { casePath, get, query } from "/api.js";
+import { casePath, get, query, writing } from "/api.js";
 import { Bar, Cautions, Heading, html, percent, Problem, useKept, volts, when } from "/parts.js";
 import { Loom } from "/loom.js";
 import { Record, Correct } from "/record.js";
@@ -11,6 +11,8 @@ const TABS = [["harness", "Harness"], ["circuit", "Circuit"], ["record", "Record
 // In the run of a drill what is done is asked for, not recorded, and nothing is repaired for money.
 const RUN_TABS = [["drill", "Drill"], ["harness", "Harness"], ["circuit", "Circuit"], ["journal", "Journal"]];
 const LOOK_AGAIN_MILLIS = 4000;
+
+const OTHERS = "The case has new lines, from another page or person; they are shown now.";
 
 export const to = (name, ...rest) => "#/case/" + [name, ...rest].map(encodeURIComponent).join("/");
 
@@ -49,12 +51,13 @@ export function Case({ name, tab, rest, setup }) {
     document.title = name + " – Loomcase";
     load();
     const timer = setInterval(async () => {
-      if (document.hidden || !known.current) return;
+      if (document.hidden || !known.current || writing()) return;
+      const before = turn.current;
       try {
         const { body } = await get(casePath(name, "/last"));
-        if (body.last !== known.current) {
+        if (body.last !== known.current && before === turn.current && !writing()) {
           await load();
-          setNews("The case has new lines, from another page or person; they are shown now.");
+          setNews((own) => (own && own !== OTHERS ? own + " " : "") + OTHERS);
         }
       } catch { /* said when something is asked for */ }
     }, LOOK_AGAIN_MILLIS);

@@ -7,8 +7,10 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.Map;
+import java.util.function.BiConsumer;
 import java.util.function.Function;
 import org.openqa.selenium.By;
+import org.openqa.selenium.ElementNotInteractableException;
 import org.openqa.selenium.JavascriptExecutor;
 import org.openqa.selenium.NoSuchElementException;
 import org.openqa.selenium.OutputType;
@@ -73,8 +75,8 @@ public final class Browser implements AutoCloseable {
             try {
                 T got = wanted.apply(driver);
                 if (got != null && !Boolean.FALSE.equals(got)) return got;
-            } catch (NoSuchElementException | StaleElementReferenceException e) {
-                // not there yet, or drawn anew under our hands
+            } catch (NoSuchElementException | StaleElementReferenceException | ElementNotInteractableException e) {
+                // not there yet, covered, or drawn anew under our hands
             }
             if (System.nanoTime() > end)
                 throw new AssertionError(what + " did not come; the page says: "
@@ -88,32 +90,80 @@ public final class Browser implements AutoCloseable {
     }
 
     /** The visible element that shows exactly these words, a button, link, summary or label. */
-    public WebElement control(String words) {
-        return until(
-                "'" + words + "'",
-                d -> d.findElements(By.cssSelector("button, a, summary, label, [role=button]")).stream()
-                        .filter(e -> e.isDisplayed()
-                                && e.getText().strip().replaceAll("\\s+", " ").equals(words))
-                        .findFirst()
-                        .orElse(null));
+    private static WebElement control(ChromeDriver d, String words) {
+        return d.findElements(By.cssSelector("button, a, summary, label, [role=button]")).stream()
+                .filter(e -> e.isDisplayed()
+                        && e.getText().strip().replaceAll("\\s+", " ").equals(words))
+                .findFirst()
+                .orElseThrow(() -> new NoSuchElementException(words));
     }
 
     public void press(String words) {
-        WebElement e = control(words);
-        script("arguments[0].scrollIntoView({block: 'center'})", e);
+        act("'" + words + "'", d -> control(d, words), Browser::click);
+    }
+
+    public void press(By where) {
+        act(where.toString(), d -> d.findElement(where), Browser::click);
+    }
+
+    private static void click(ChromeDriver driver, WebElement e) {
+        driver.executeScript("arguments[0].scrollIntoView({block: 'center'})", e);
         e.click();
     }
 
     /** Types into the field with this label, in place of what is there. */
     public void type(String label, String text) {
-        WebElement input = until("field '" + label + "'", d -> {
-            for (WebElement l : d.findElements(By.tagName("label")))
-                if (l.getDomAttribute("for") != null && l.getText().strip().equals(label))
-                    return d.findElement(By.id(l.getDomAttribute("for")));
-            return null;
+        act("field '" + label + "'", d -> d.findElement(By.id(labelled(d, label))), (d, input) -> {
+            input.clear();
+            input.sendKeys(text);
         });
-        input.clear();
-        input.sendKeys(text);
+    }
+
+    private static String labelled(ChromeDriver d, String label) {
+        for (WebElement l : d.findElements(By.tagName("label")))
+            if (l.getDomAttribute("for") != null && l.getText().strip().equals(label)) return l.getDomAttribute("for");
+        throw new NoSuchElementException(label);
+    }
+
+    /** Sends keys, or the path of a file, to an element. */
+    public void keys(By where, CharSequence keys) {
+        act(where.toString(), d -> d.findElement(where), (d, e) -> e.sendKeys(keys));
+    }
+
+    /**
+     * Finds an element and does something with it, again from the start when the page drew itself anew in between: two
+     * questions to a browser are never one moment of the page.
+     */
+    private void act(
+            String what, Function<ChromeDriver, WebElement> found, BiConsumer<ChromeDriver, WebElement> doing) {
+        until(what, d -> {
+            doing.accept(d, found.apply(d));
+            return true;
+        });
+    }
+
+    /** Text of an element, waited for. */
+    public String text(String css) {
+        return until(css, d -> d.findElement(By.cssSelector(css)).getText());
+    }
+
+    public boolean has(String css) {
+        return !driver.findElements(By.cssSelector(css)).isEmpty();
+    }
+
+    /** Waits until there is an element. */
+    public void wait(String css) {
+        until(css, d -> has(css));
+    }
+
+    /** Runs a script on the element of a selector in one moment of the page, waiting for the element. */
+    public Object on(String css, String script) {
+        return until(
+                css,
+                d -> d.executeScript(
+                        "const e = document.querySelector(arguments[0]); if (!e) return null; " + script
+                                + "; return true",
+                        css));
     }
 
     public void see(String text) {

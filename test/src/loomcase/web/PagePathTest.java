@@ -24,14 +24,15 @@ import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
 import org.openqa.selenium.JavascriptExecutor;
 import org.openqa.selenium.Keys;
-import org.openqa.selenium.WebElement;
-import org.openqa.selenium.interactions.Actions;
 
 /**
  * The whole path of a case in a real browser, Debian's headless Chromium, and every screen put to axe-core 4.11 (Deque), an
  * accessibility checker that tests rules of WCAG 2.2 A and AA.
  */
 class PagePathTest {
+    private static final String PLUG = "g[data-place='connector C1']";
+    private static final By SUBMIT = By.cssSelector("button[type=submit]");
+
     private static Browser browser;
 
     @TempDir
@@ -75,8 +76,7 @@ class PagePathTest {
         browser.type("Active codes", codes);
         browser.type("Recorded by", "ada");
         browser.press("Open case");
-        browser.until(
-                "suspects", d -> !d.findElements(By.cssSelector(".suspect")).isEmpty());
+        browser.wait(".suspect");
     }
 
     private Path file(String name) {
@@ -87,10 +87,9 @@ class PagePathTest {
     void fromCodesToARecordedReadingAndANewRanking() {
         openCase("bay-1", "110/3");
         browser.see("Next test");
-        String before =
-                browser.driver().findElement(By.cssSelector(".suspects")).getText();
+        String before = browser.text(".suspects");
         browser.press("Record this test");
-        browser.until("a form", d -> !d.findElements(By.cssSelector("form")).isEmpty());
+        browser.wait("form");
         // The test proposed for one open sensor circuit is done on the meter or by eye; a reading is recorded in any
         // case.
         browser.press("Meter reading");
@@ -101,9 +100,7 @@ class PagePathTest {
         browser.press("key on, engine stopped, cold");
         browser.press("Record line");
         browser.see("Line 3 recorded: volts C1/1 to chassis: 0.003 V (key-on");
-        browser.until(
-                "another ranking",
-                d -> !d.findElement(By.cssSelector(".suspects")).getText().equals(before));
+        browser.until("another ranking", d -> !browser.text(".suspects").equals(before));
         Fact.Reading reading =
                 (Fact.Reading) JournalFile.read(file("bay-1")).standing().get(2).fact();
         assertEquals("0.003 V", reading.shown().toString());
@@ -123,29 +120,28 @@ class PagePathTest {
         browser.type("Case name", "log-case");
         browser.press("CAN log");
         Path log = Path.of("demo-cases/coolant-signal-open.log").toAbsolutePath();
-        browser.driver().findElement(By.id("log")).sendKeys(log.toString());
+        browser.keys(By.id("log"), log.toString());
         browser.press("Open case");
-        browser.until(
-                "suspects", d -> !d.findElements(By.cssSelector(".suspect")).isEmpty());
+        browser.wait(".suspect");
         assertEquals(-1, Files.mismatch(log, served.folder.resolve("log-case-1.log")));
     }
 
     @Test
     void theDrawingAnswersToTapsAndKeys() {
         openCase("taps", "110/3");
-        WebElement plug = browser.until("the plug", d -> d.findElement(By.cssSelector("g[data-place='connector C1']")));
-        assertEquals("button", plug.getDomAttribute("role"));
-        assertTrue(plug.getDomAttribute("aria-label").startsWith("connector C1: coolant temperature sensor plug"));
-        browser.script("arguments[0].scrollIntoView({block: 'center', inline: 'center'})", plug);
-        new Actions(browser.driver()).moveToElement(plug).click().perform();
+        assertEquals("button", browser.on(PLUG, "return e.getAttribute('role')"));
+        assertTrue(browser.on(PLUG, "return e.getAttribute('aria-label')")
+                .toString()
+                .startsWith("connector C1: coolant temperature sensor plug"));
+        // A tap as a browser makes it, at the place where the plug is drawn.
+        browser.press(By.cssSelector(PLUG));
         browser.see("coolant temperature sensor plug");
         browser.see("W11");
         browser.see("Suspected here");
-        assertTrue(browser.driver().getCurrentUrl().endsWith("/harness/connector%20C1"));
+        browser.until("the plug's face", d -> d.getCurrentUrl().endsWith("/harness/connector%20C1"));
         browser.press("Back to suspects");
-        WebElement device = browser.driver().findElement(By.cssSelector("g[data-place='device ECT']"));
-        browser.script("arguments[0].focus()", device);
-        device.sendKeys(Keys.ENTER);
+        browser.on("g[data-place='device ECT']", "e.focus()");
+        browser.keys(By.cssSelector("g[data-place='device ECT']"), Keys.ENTER);
         browser.see("coolant temperature sensor");
         browser.until("the device's face", d -> d.getCurrentUrl().endsWith("/harness/device%20ECT"));
     }
@@ -153,14 +149,12 @@ class PagePathTest {
     @Test
     void aFingerBetweenTwoPlacesIsAskedWhichOne() {
         openCase("finger", "110/3");
-        WebElement plug = browser.until("the plug", d -> d.findElement(By.cssSelector("g[data-place='connector C1']")));
-        browser.script("arguments[0].scrollIntoView({block: 'center', inline: 'center'})", plug);
-        // At the border of plug and sensor both lie under a fingertip.
-        browser.script(
-                "const r = arguments[0].getBoundingClientRect();"
-                        + "const e = new PointerEvent('click', {bubbles: true, clientX: r.right - 1, clientY: r.top + r.height / 2,"
-                        + " pointerType: 'touch'}); document.elementFromPoint(r.right - 3, r.top + r.height / 2).dispatchEvent(e)",
-                plug);
+        // At the border of plug and sensor both lie under a fingertip. One script, for the page may draw itself anew.
+        browser.on(
+                PLUG,
+                "e.scrollIntoView({block: 'center', inline: 'center'}); const r = e.getBoundingClientRect();"
+                        + "const tap = new PointerEvent('click', {bubbles: true, clientX: r.right - 1, clientY: r.top + r.height / 2,"
+                        + " pointerType: 'touch'}); document.elementFromPoint(r.right - 3, r.top + r.height / 2).dispatchEvent(tap)");
         browser.see("Which one?");
         browser.until(
                 "both places",
@@ -170,16 +164,18 @@ class PagePathTest {
     @Test
     void aSuspectThatIsTappedLightsItsPath() {
         openCase("paths", "110/3");
-        browser.until("a traced path", d -> d.findElement(By.cssSelector("g[data-trace]")));
-        String first =
-                browser.driver().findElement(By.cssSelector("g[data-trace]")).getDomAttribute("data-trace");
-        List<WebElement> suspects = browser.driver().findElements(By.cssSelector(".suspect"));
-        for (int i = 1; i < suspects.size(); i++) {
-            suspects.get(i).click();
-            if (browser.driver()
-                            .findElements(By.cssSelector(".suspect[aria-pressed=true]"))
-                            .size()
-                    != 1) throw new AssertionError("not exactly one suspect is pressed");
+        browser.wait("g[data-trace]");
+        String first = browser.on("g[data-trace]", "return e.getAttribute('data-trace')")
+                .toString();
+        int count = browser.driver().findElements(By.cssSelector(".suspect")).size();
+        assertTrue(count > 1);
+        for (int i = 1; i <= count; i++) {
+            browser.press(By.cssSelector(".suspects > li:nth-child(" + i + ") > .suspect"));
+            browser.until(
+                    "exactly one suspect pressed",
+                    d -> d.findElements(By.cssSelector(".suspect[aria-pressed=true]"))
+                                    .size()
+                            == 1);
         }
         browser.see("Explains");
         assertFalse(first.isBlank());
@@ -197,11 +193,12 @@ class PagePathTest {
                 200,
                 served.line("two-tabs", last, "{\"kind\": \"note\", \"text\": \"from elsewhere\"}")
                         .status());
-        browser.driver().findElement(By.cssSelector("button[type=submit]")).click();
+        browser.press(SUBMIT);
         browser.see("Not recorded: the case has new lines, from another page or person.");
-        WebElement note = browser.driver().findElement(By.cssSelector("form input[type=text]"));
-        assertEquals("typed in the first tab", note.getDomProperty("value"));
-        browser.driver().findElement(By.cssSelector("button[type=submit]")).click();
+        assertEquals("typed in the first tab", browser.until("the note", d -> d.findElement(
+                        By.cssSelector("form input[type=text]"))
+                .getDomProperty("value")));
+        browser.press(SUBMIT);
         browser.see("recorded: note: typed in the first tab");
         assertEquals(4, JournalFile.read(file("two-tabs")).entries().size());
     }
@@ -214,7 +211,7 @@ class PagePathTest {
         browser.type("Note", "before the power cut");
         int port = served.server.address().getPort();
         served.server.close();
-        browser.driver().findElement(By.cssSelector("button[type=submit]")).click();
+        browser.press(SUBMIT);
         browser.see("The server does not answer. Nothing is lost");
         served.server = WebServer.start(new WebServer.Options(
                 served.folder,
@@ -222,28 +219,24 @@ class PagePathTest {
                 List.of(),
                 new loomcase.casework.Casework(loomcase.casework.Shop.BUILT_IN),
                 "ada"));
-        browser.driver().findElement(By.cssSelector("button[type=submit]")).click();
+        browser.press(SUBMIT);
         browser.see("recorded: note: before the power cut");
         browser.go(served.origin() + "/#/case/killed");
         browser.driver().navigate().refresh();
-        browser.until(
-                "suspects", d -> !d.findElements(By.cssSelector(".suspect")).isEmpty());
+        browser.wait(".suspect");
     }
 
     @Test
     void theVerdictSaysWhatToDoWhatItCostsAndWhatWouldChangeIt() {
         openCase("money", "110/3");
         browser.press("Verdict");
-        browser.until("the answer", d -> d.findElement(By.cssSelector(".answer")));
+        browser.wait(".answer");
         browser.see("What each way is expected to cost");
         browser.see("What would change the answer");
-        String before = browser.driver().findElement(By.cssSelector("main")).getText();
+        String before = browser.text("main");
         browser.type("Labour, CU an hour", "10");
         browser.press("Weigh again");
-        browser.until(
-                "another sum",
-                d -> !d.findElement(By.cssSelector("main")).getText().equals(before)
-                        && !d.findElements(By.cssSelector(".answer")).isEmpty());
+        browser.until("another sum", d -> !browser.text("main").equals(before) && browser.has(".answer"));
     }
 
     @Test
@@ -263,8 +256,9 @@ class PagePathTest {
                                 "{\"kind\": \"work\", \"what\": \"reseated\", \"place\": {\"kind\": \"connector\", \"id\":"
                                         + " \"C1\"}}")
                         .status());
+        browser.see("The case has new lines, from another page or person");
         browser.press("Proof");
-        browser.until("the answer", d -> d.findElement(By.cssSelector(".answer")));
+        browser.wait(".answer");
         browser.see("plug C1");
         browser.press("Claim");
         browser.see("The claim cannot be sent yet.");
@@ -277,16 +271,15 @@ class PagePathTest {
         browser.see("recorded: ");
         browser.press("Record");
         browser.press("Photo");
-        browser.driver().findElement(By.id("picture")).sendKeys(picture.toString());
+        browser.keys(By.id("picture"), picture.toString());
         browser.type("In words", "plug C1 home and latched");
         browser.press("Record line");
         browser.see("job-1.png");
         assertEquals(-1, Files.mismatch(picture, served.folder.resolve("job-1.png")));
         assertEquals("%PDF-", served.get("/api/cases/job/claim?pdf=1").body().substring(0, 5));
         browser.press("Fit");
-        browser.until("the choice", d -> d.findElement(By.cssSelector("select option[value='teaching.json']")))
-                .click();
-        browser.until("the answer", d -> d.findElement(By.cssSelector(".answer")));
+        browser.press(By.cssSelector("select option[value='teaching.json']"));
+        browser.wait(".answer");
     }
 
     @Test
