@@ -17,18 +17,18 @@ import loomcase.predict.Dictionary;
 /**
  * A folder of tables that were solved before.
  *
- * @param folder where tables are read and written; made when the first one is written
+ * @param folder where tables are read and written, made when the first one is written; without it nothing is written
  * @param shipped a second folder, read only, that came with the program
  * @param program what stands for the program and the Java that runs it; tables of another are not seen
  * @param mostBytes size above which tables used longest ago are deleted
  */
-public record CacheFolder(Path folder, Optional<Path> shipped, String program, long mostBytes) {
+public record CacheFolder(Optional<Path> folder, Optional<Path> shipped, String program, long mostBytes) {
     /** Size of a folder unless said otherwise; a table of a large harness has about half a megabyte. */
     public static final long MOST_BYTES = 64L << 20;
 
     private static final String ENDING = ".table";
 
-    /** System property that names the folder; without it nothing is kept. The launcher sets it. */
+    /** System property that names the folder; without it nothing more is kept. The launcher sets it. */
     public static final String FOLDER = "loomcase.cache";
 
     /** System property that names the folder of tables that came with the program. */
@@ -37,8 +37,9 @@ public record CacheFolder(Path folder, Optional<Path> shipped, String program, l
     /** The folder that the launcher named; empty when it named none or the program does not run from a jar. */
     public static Optional<CacheFolder> ofThisRun() {
         Optional<Path> folder = property(FOLDER);
-        if (folder.isEmpty()) return Optional.empty();
-        return Program.identity().map(p -> new CacheFolder(folder.get(), property(SHIPPED), p, MOST_BYTES));
+        Optional<Path> shipped = property(SHIPPED);
+        if (folder.isEmpty() && shipped.isEmpty()) return Optional.empty();
+        return Program.identity().map(p -> new CacheFolder(folder, shipped, p, MOST_BYTES));
     }
 
     private static Optional<Path> property(String name) {
@@ -51,22 +52,20 @@ public record CacheFolder(Path folder, Optional<Path> shipped, String program, l
     public Dictionary of(Digest circuit) {
         return new Dictionary() {
             @Override
-            public Optional<byte[]> get(String operatingPoint) {
-                String name = name(circuit, operatingPoint);
-                return read(folder.resolve(name)).or(() -> shipped.flatMap(s -> read(s.resolve(name))));
+            public Optional<byte[]> get(String what) {
+                String name = name(circuit, what);
+                return folder.flatMap(f -> read(f.resolve(name))).or(() -> shipped.flatMap(s -> read(s.resolve(name))));
             }
 
             @Override
-            public void put(String operatingPoint, byte[] table) {
-                write(folder.resolve(name(circuit, operatingPoint)), table);
+            public void put(String what, byte[] bytes) {
+                folder.ifPresent(f -> write(f, name(circuit, what), bytes));
             }
         };
     }
 
-    private String name(Digest circuit, String operatingPoint) {
-        return Digest.of(String.join("\n", circuit.hex(), program, operatingPoint))
-                        .hex()
-                + ENDING;
+    private String name(Digest circuit, String what) {
+        return Digest.of(String.join("\n", circuit.hex(), program, what)).hex() + ENDING;
     }
 
     private static Optional<byte[]> read(Path file) {
@@ -89,19 +88,22 @@ public record CacheFolder(Path folder, Optional<Path> shipped, String program, l
     }
 
     /** Writes beside the place and moves there, so that nobody ever reads half a table. */
-    private void write(Path file, byte[] bytes) {
+    private void write(Path folder, String name, byte[] bytes) {
         if (bytes.length > mostBytes) return;
         try {
             Files.createDirectories(folder);
-            Path half = folder.resolve(
-                    file.getFileName() + "." + ProcessHandle.current().pid() + ".half");
+            Path half = folder.resolve(name + "." + ProcessHandle.current().pid() + ".half");
             try {
                 Files.write(half, bytes);
-                Files.move(half, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+                Files.move(
+                        half,
+                        folder.resolve(name),
+                        StandardCopyOption.ATOMIC_MOVE,
+                        StandardCopyOption.REPLACE_EXISTING);
             } finally {
                 Files.deleteIfExists(half);
             }
-            keepBelow();
+            keepBelow(folder);
         } catch (IOException full) {
             // A cache that cannot be written saves nothing and harms nothing.
             return;
@@ -110,7 +112,7 @@ public record CacheFolder(Path folder, Optional<Path> shipped, String program, l
 
     private record Kept(Path file, long bytes, FileTime used) {}
 
-    private void keepBelow() throws IOException {
+    private void keepBelow(Path folder) throws IOException {
         List<Kept> all = new ArrayList<>();
         try (Stream<Path> files = Files.list(folder)) {
             for (Path f : files.filter(Files::isRegularFile).toList())

@@ -38,12 +38,12 @@ public final class Bench {
     private final AtomicBoolean started = new AtomicBoolean();
     private final Map<Digest, Answer> answers = new LinkedHashMap<>(16, 0.75f, true);
 
-    Bench(Circuit circuit, Digest digest, Once<Policy> rules, Once<Priors> priors, Dictionary solved) {
+    Bench(Circuit circuit, Digest digest, Shop shop, Once<Policy> rules, Once<Priors> priors, Dictionary solved) {
         this.circuit = circuit;
         this.digest = digest;
         this.priors = priors;
         this.rules = rules;
-        this.policy = new Once<>(() -> Shop.decide(rules.get(), circuit));
+        this.policy = new Once<>(() -> shop.decide(rules, circuit, solved));
         this.layout = new Once<>(() -> new Layout(circuit));
         this.ranker = new Once<>(() -> new Ranker(circuit, priors(), this::policy, solved));
     }

@@ -5,7 +5,6 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.CompletableFuture;
 import java.util.function.Function;
 import loomcase.InputProblem;
 import loomcase.Once;
@@ -36,6 +35,7 @@ import loomcase.predict.Dictionary;
 public final class Casework {
     private static final int MOST_CIRCUITS = 4;
 
+    private final Shop shop;
     private final Once<Policy> rules;
     private final Once<Priors> priors;
     private final Function<Digest, Dictionary> solved;
@@ -47,14 +47,10 @@ public final class Casework {
 
     /** @param solved what was solved before of the circuit whose file has a digest */
     public Casework(Shop shop, Function<Digest, Dictionary> solved) {
+        this.shop = shop;
         this.solved = solved;
         this.rules = new Once<>(shop::loadRules);
         this.priors = new Once<>(shop::loadPriors);
-    }
-
-    /** Starts loading the rules on another core, for whoever is going to rank; what is wrong with them is told later. */
-    public void getReadyToRank() {
-        CompletableFuture.runAsync(rules::get);
     }
 
     /**
@@ -69,7 +65,7 @@ public final class Casework {
             Bench known = benches.get(digest);
             if (known != null) return known;
         }
-        Bench read = new Bench(CircuitReader.read(file), digest, rules, priors, solved.apply(digest));
+        Bench read = new Bench(CircuitReader.read(file), digest, shop, rules, priors, solved.apply(digest));
         synchronized (benches) {
             Bench other = benches.putIfAbsent(digest, read);
             if (benches.size() > MOST_CIRCUITS)

@@ -60,7 +60,6 @@ final class EvidenceInput {
     Answer answer(PrintWriter err) {
         consistent();
         Casework casework = input.casework();
-        casework.getReadyToRank();
         return ProgressLine.watch(
                 file == null
                         ? typed(input.circuit(casework), err)

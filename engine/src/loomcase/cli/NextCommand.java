@@ -37,7 +37,6 @@ final class NextCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         Casework casework = input.casework();
-        casework.getReadyToRank();
         Answer answer = ProgressLine.watch(
                 casework.open(file).answer(), spec.commandLine().getErr());
         Page page = Page.of(spec.commandLine().getOut());

@@ -21,6 +21,17 @@ public record Code(int spn, int fmi) implements Comparable<Code> {
         }
     }
 
+    // Written out: what Java makes for a record is linked at first use, which costs a short run milliseconds each.
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Code c && spn == c.spn && fmi == c.fmi;
+    }
+
+    @Override
+    public int hashCode() {
+        return (MAX_FMI + 1) * spn + fmi;
+    }
+
     /** By SPN, then by FMI. */
     @Override
     public int compareTo(Code other) {

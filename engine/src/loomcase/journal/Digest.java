@@ -17,12 +17,29 @@ import loomcase.InputProblem;
  * @param hex 64 lower-case hexadecimal digits
  */
 public record Digest(String hex) {
+    private static final int LENGTH = 64;
+
     /** Stands where no earlier line exists. */
-    public static final Digest NONE = new Digest("0".repeat(64));
+    public static final Digest NONE = new Digest("0".repeat(LENGTH));
 
     public Digest {
-        if (!hex.matches("[0-9a-f]{64}"))
+        if (hex.length() != LENGTH || !hex.chars().allMatch(Digest::isDigit))
             throw new IllegalArgumentException("'" + hex + "' is not a digest; it has 64 digits 0 to 9 and a to f");
+    }
+
+    private static boolean isDigit(int c) {
+        return c >= '0' && c <= '9' || c >= 'a' && c <= 'f';
+    }
+
+    // Written out: what Java makes for a record is linked at first use, which costs a short run milliseconds each.
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Digest d && hex.equals(d.hex);
+    }
+
+    @Override
+    public int hashCode() {
+        return hex.hashCode();
     }
 
     /** Digest of bytes. */

@@ -1,9 +1,9 @@
 package loomcase.meter;
 
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
@@ -92,13 +92,16 @@ public final class MeterPrediction {
      * @param weights probability of each hypothesis, need not add up to 1
      */
     public List<List<Outcomes.Likely>> outcomes(List<Test> tests, List<Subject> subjects, List<Double> weights) {
-        Map<Test, List<Distribution>> readings = new ConcurrentHashMap<>();
-        tests.parallelStream().filter(Test.Numeric.class::isInstance).forEach(t -> readings.put(t, all(t, subjects)));
-        double resolution = noticed.observations().get("meter.resolution");
-        return tests.stream()
-                .map(t ->
-                        Outcomes.of(readings.containsKey(t) ? readings.get(t) : all(t, subjects), weights, resolution))
+        List<List<Distribution>> readings = tests.parallelStream()
+                .map(t -> t instanceof Test.Numeric ? all(t, subjects) : List.<Distribution>of())
                 .toList();
+        double resolution = noticed.observations().get("meter.resolution");
+        List<List<Outcomes.Likely>> out = new ArrayList<>();
+        for (int i = 0; i < tests.size(); i++) {
+            Test t = tests.get(i);
+            out.add(Outcomes.of(t instanceof Test.Numeric ? readings.get(i) : all(t, subjects), weights, resolution));
+        }
+        return out;
     }
 
     /** The same for one test. */

@@ -23,6 +23,17 @@ public sealed interface Edit {
         public Series {
             requirePositive(ohms, element);
         }
+
+        // Written out: what Java makes for a record is linked at first use, which costs a short run milliseconds each.
+        @Override
+        public boolean equals(Object other) {
+            return other instanceof Series s && ohms == s.ohms && element.equals(s.element);
+        }
+
+        @Override
+        public int hashCode() {
+            return 31 * element.hashCode() + Double.hashCode(ohms);
+        }
     }
 
     /**
@@ -34,7 +45,17 @@ public sealed interface Edit {
      */
     record Bridge(String pointA, String pointB, double ohms) implements Edit {
         public Bridge {
-            requirePositive(ohms, pointA + "–" + pointB);
+            if (!(ohms > 0)) requirePositive(ohms, pointA + "–" + pointB);
+        }
+
+        @Override
+        public boolean equals(Object other) {
+            return other instanceof Bridge b && ohms == b.ohms && pointA.equals(b.pointA) && pointB.equals(b.pointB);
+        }
+
+        @Override
+        public int hashCode() {
+            return 31 * (31 * pointA.hashCode() + pointB.hashCode()) + Double.hashCode(ohms);
         }
     }
 
@@ -49,7 +70,7 @@ public sealed interface Edit {
      */
     record Source(String pointA, String pointB, double volts, double ohms) implements Edit {
         public Source {
-            requirePositive(ohms, pointA + "–" + pointB);
+            if (!(ohms > 0)) requirePositive(ohms, pointA + "–" + pointB);
             if (!Double.isFinite(volts))
                 throw new IllegalArgumentException(
                         "voltage " + volts + " V of a source at " + pointA + " is no number");
@@ -63,7 +84,20 @@ public sealed interface Edit {
      * @param quantity which of its quantities
      * @param value new value in the quantity's unit
      */
-    record Value(String device, Quantity quantity, double value) implements Edit {}
+    record Value(String device, Quantity quantity, double value) implements Edit {
+        @Override
+        public boolean equals(Object other) {
+            return other instanceof Value v
+                    && Double.compare(value, v.value) == 0
+                    && quantity == v.quantity
+                    && device.equals(v.device);
+        }
+
+        @Override
+        public int hashCode() {
+            return 31 * (31 * device.hashCode() + quantity.ordinal()) + Double.hashCode(value);
+        }
+    }
 
     /**
      * A device or control-unit rail no longer acts: a dead node, a sensor that no longer switches, a dead 5 V rail.

@@ -37,6 +37,17 @@ public record PlaceId(Kind kind, String id) implements Comparable<PlaceId> {
         if (id.isBlank()) throw new IllegalArgumentException("a place needs an id, kind " + kind);
     }
 
+    // Written out: what Java makes for a record is linked at first use, which costs a short run milliseconds each.
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof PlaceId p && kind == p.kind && id.equals(p.id);
+    }
+
+    @Override
+    public int hashCode() {
+        return 31 * kind.ordinal() + id.hashCode();
+    }
+
     @Override
     public int compareTo(PlaceId other) {
         int byKind = kind.compareTo(other.kind);

@@ -3,27 +3,31 @@ package loomcase.predict;
 import java.util.Optional;
 
 /**
- * Keeps, between runs, what every single fault does to every watch of one circuit, one table for each operating point.
+ * Keeps, between runs, what was worked out of one circuit by the program as it is: what every single fault does to every
+ * watch, one table for each operating point, and what others keep under names of their own.
  *
- * <p>Never needed: whoever gets nothing solves the networks instead and comes to the same numbers. A table is bytes whose
- * form only {@link PointTable} knows; it carries its own checksum, so a keeper may be careless but must not mix tables of
- * different circuits or programs.
+ * <p>Never needed: whoever gets nothing works it out again and comes to the same. What is kept is bytes whose form only
+ * their writer knows; they carry their own checksum, so a keeper may be careless but must not mix circuits or programs.
  */
 public interface Dictionary {
     /** Keeps nothing. */
     Dictionary NONE = new Dictionary() {
         @Override
-        public Optional<byte[]> get(String operatingPoint) {
+        public Optional<byte[]> get(String what) {
             return Optional.empty();
         }
 
         @Override
-        public void put(String operatingPoint, byte[] table) {}
+        public void put(String what, byte[] bytes) {}
     };
 
-    /** The table of an operating point, when one was kept. */
-    Optional<byte[]> get(String operatingPoint);
+    /**
+     * What was kept.
+     *
+     * @param what id of an operating point for its table, or another name, with a blank in it
+     */
+    Optional<byte[]> get(String what);
 
-    /** Keeps a table for later; a failure to do so is nobody's trouble. */
-    void put(String operatingPoint, byte[] table);
+    /** Keeps bytes for later; a failure to do so is nobody's trouble. */
+    void put(String what, byte[] bytes);
 }

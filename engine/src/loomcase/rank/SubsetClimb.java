@@ -3,6 +3,7 @@ package loomcase.rank;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import loomcase.model.Edit;
 import loomcase.predict.Predictor;
@@ -19,6 +20,11 @@ final class SubsetClimb {
     private static final int MOST_EXCHANGED = 16;
     private static final double GAIN = 1e-9;
 
+    /**
+     * A step that loses more than this by the quick rule is not solved for, and counts in the sum with what that rule says.
+     */
+    private static final double HOPELESS = 5;
+
     /** Two tops this many neighbours apart share no set that either counts. */
     private static final int APART = 3;
 
@@ -27,19 +33,27 @@ final class SubsetClimb {
     private final Share share;
     private final int least;
     private final Function<boolean[], List<Edit>> edits;
+    private final ToDoubleFunction<boolean[]> quick;
 
     /**
      * @param share probability of a set by its size
      * @param least smallest size allowed
      * @param edits what a set does to the circuit
+     * @param quick score of a set without solving it, as far as that can be told; the same for all sets where it cannot
      */
     SubsetClimb(
-            Predictor predictor, Likelihood likelihood, Share share, int least, Function<boolean[], List<Edit>> edits) {
+            Predictor predictor,
+            Likelihood likelihood,
+            Share share,
+            int least,
+            Function<boolean[], List<Edit>> edits,
+            ToDoubleFunction<boolean[]> quick) {
         this.predictor = predictor;
         this.likelihood = likelihood;
         this.share = share;
         this.least = least;
         this.edits = edits;
+        this.quick = quick;
     }
 
     /**
@@ -97,7 +111,10 @@ final class SubsetClimb {
         while (better) {
             better = false;
             boolean[] from = best;
-            List<boolean[]> near = near(from);
+            double hope = quick.applyAsDouble(from);
+            List<boolean[]> near = near(from).stream()
+                    .filter(each -> quick.applyAsDouble(each) > hope - HOPELESS)
+                    .toList();
             prepare(near);
             for (boolean[] each : near) {
                 double s = score(each);
@@ -107,17 +124,25 @@ final class SubsetClimb {
                 better = true;
             }
         }
-        double sum = score;
-        boolean[] top = best;
-        prepare(IntStream.range(0, top.length)
+        return new Top(best, score + around(best, score));
+    }
+
+    /** Log of one and the sum over all sets that differ by one neighbour, as shares of this set's own term. */
+    private double around(boolean[] top, double score) {
+        double hope = quick.applyAsDouble(top);
+        List<boolean[]> other = IntStream.range(0, top.length)
                 .mapToObj(i -> flipped(top, i))
-                .filter(other -> size(other) >= least)
+                .filter(each -> size(each) >= least)
+                .toList();
+        prepare(other.stream()
+                .filter(each -> quick.applyAsDouble(each) > hope - HOPELESS)
                 .toList());
-        for (int i = 0; i < best.length; i++) {
-            boolean[] other = flipped(best, i);
-            if (size(other) >= least) sum += Math.log1p(Math.exp(score(other) - score));
+        double sum = 0;
+        for (boolean[] each : other) {
+            double less = quick.applyAsDouble(each) - hope;
+            sum += Math.log1p(Math.exp(less > -HOPELESS ? score(each) - score : less));
         }
-        return new Top(best, sum);
+        return sum;
     }
 
     /** Adds the neighbour that gains most until none gains. */

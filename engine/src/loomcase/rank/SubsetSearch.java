@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.ToDoubleFunction;
 import loomcase.faults.Hypothesis;
 import loomcase.model.Edit;
 import loomcase.model.PlaceId;
@@ -112,15 +113,16 @@ final class SubsetSearch {
         Prediction[] alone = predictions.toArray(Prediction[]::new);
         boolean[] in = best(alone, share, cause.least());
         if (chosen(hits, in).size() < cause.least()) return Optional.empty();
-        SubsetClimb climb = climb(cause, share, hits);
+        SubsetClimb climb = climb(cause, share, hits, set -> score(alone, share, set));
         double hope = Candidate.logOdds(h.probability()) + Math.max(score(alone, share, in), climb.score(in));
         List<boolean[]> starts = new ArrayList<>(List.of(in));
         if (in.length <= FEW) starts.addAll(List.of(raising(alone), all(in.length)));
         return Optional.of(new Rough(h, hits, climb, starts, hope));
     }
 
-    private SubsetClimb climb(Hypothesis.AnyOf cause, Share share, List<Hypothesis.Hit> hits) {
-        return new SubsetClimb(predictor, likelihood, share, cause.least(), s -> edits(cause, chosen(hits, s)));
+    private SubsetClimb climb(
+            Hypothesis.AnyOf cause, Share share, List<Hypothesis.Hit> hits, ToDoubleFunction<boolean[]> quick) {
+        return new SubsetClimb(predictor, likelihood, share, cause.least(), s -> edits(cause, chosen(hits, s)), quick);
     }
 
     private static List<Edit> edits(Hypothesis.AnyOf cause, List<Hypothesis.Hit> chosen) {
@@ -216,7 +218,7 @@ final class SubsetSearch {
                 .toList();
         if (near.size() < 2) return Optional.empty();
         SubsetClimb climb =
-                climb(cause, new Share(cause.hitShare(), WEIGHT, cause.hits().size()), near);
+                climb(cause, new Share(cause.hitShare(), WEIGHT, cause.hits().size()), near, set -> 0);
         boolean[] pair = bestPair(climb, new boolean[near.size()]);
         boolean[] grown = climb.grow(pair);
         double hope = Candidate.logOdds(h.probability()) + climb.score(grown);

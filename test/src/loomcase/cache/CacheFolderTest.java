@@ -37,7 +37,7 @@ class CacheFolderTest {
     Path folder;
 
     private CacheFolder cache() {
-        return new CacheFolder(folder, Optional.empty(), "this program", CacheFolder.MOST_BYTES);
+        return new CacheFolder(Optional.of(folder), Optional.empty(), "this program", CacheFolder.MOST_BYTES);
     }
 
     private static String answers(Casework casework) {
@@ -64,7 +64,7 @@ class CacheFolderTest {
     void answersAreTheSameToTheLastByteWithAndWithoutWhatWasKept() throws IOException {
         String without = answers(new Casework(Shop.BUILT_IN));
         assertEquals(without, answers(with(cache())), "the run that fills the folder");
-        assertEquals(2, tables().size(), "one table for each operating point looked at");
+        assertEquals(3, tables().size(), "a table for each operating point looked at, and what the rules say");
         for (Path table : tables()) Files.setLastModifiedTime(table, FileTime.fromMillis(0));
         List<FileTime> before = used();
         assertEquals(without, answers(with(cache())), "the run that reads it");
@@ -84,10 +84,10 @@ class CacheFolderTest {
         String sound = answers(with(cache()));
         Random random = new Random(11);
         for (int turn = 0; turn < 40; turn++) {
-            Path table = tables().get(turn % 2);
+            Path table = tables().get(turn % 3);
             byte[] good = Files.readAllBytes(table);
             byte[] bad = good.clone();
-            if (turn % 3 == 0) bad = java.util.Arrays.copyOf(good, random.nextInt(good.length));
+            if (turn % 4 == 0) bad = java.util.Arrays.copyOf(good, random.nextInt(good.length));
             else bad[random.nextInt(bad.length)] ^= (byte) (1 << random.nextInt(8));
             Files.write(table, bad);
             assertEquals(sound, answers(with(cache())), "turn " + turn);
@@ -98,7 +98,8 @@ class CacheFolderTest {
     @Test
     void tablesOfAnotherProgramCircuitOrOperatingPointAreNotSeen() {
         cache().of(SOME).put("idle", new byte[] {1});
-        CacheFolder other = new CacheFolder(folder, Optional.empty(), "another program", CacheFolder.MOST_BYTES);
+        CacheFolder other =
+                new CacheFolder(Optional.of(folder), Optional.empty(), "another program", CacheFolder.MOST_BYTES);
         assertTrue(other.of(SOME).get("idle").isEmpty());
         assertTrue(cache().of(SOME).get("key-on").isEmpty());
         assertTrue(cache().of(Digest.of("another circuit")).get("idle").isEmpty());
@@ -108,19 +109,24 @@ class CacheFolderTest {
     @Test
     void tablesThatCameWithTheProgramAreReadAndLeftAlone() throws IOException {
         Path shipped = folder.resolve("shipped");
-        new CacheFolder(shipped, Optional.empty(), "this program", 100).of(SOME).put("idle", new byte[] {7});
+        new CacheFolder(Optional.of(shipped), Optional.empty(), "this program", 100)
+                .of(SOME)
+                .put("idle", new byte[] {7});
         Path own = folder.resolve("own");
-        CacheFolder both = new CacheFolder(own, Optional.of(shipped), "this program", 100);
+        CacheFolder both = new CacheFolder(Optional.of(own), Optional.of(shipped), "this program", 100);
         assertArrayEquals(new byte[] {7}, both.of(SOME).get("idle").orElseThrow());
         both.of(SOME).put("idle", new byte[] {8});
         assertArrayEquals(new byte[] {8}, both.of(SOME).get("idle").orElseThrow());
-        CacheFolder theirs = new CacheFolder(shipped, Optional.empty(), "this program", 100);
+        CacheFolder theirs = new CacheFolder(Optional.of(shipped), Optional.empty(), "this program", 100);
         assertArrayEquals(new byte[] {7}, theirs.of(SOME).get("idle").orElseThrow());
+        CacheFolder noOwn = new CacheFolder(Optional.empty(), Optional.of(shipped), "this program", 100);
+        noOwn.of(SOME).put("idle", new byte[] {9});
+        assertArrayEquals(new byte[] {7}, noOwn.of(SOME).get("idle").orElseThrow());
     }
 
     @Test
     void theFolderStaysBelowItsSizeAndLosesWhatWasUsedLongestAgo() throws IOException {
-        CacheFolder small = new CacheFolder(folder, Optional.empty(), "this program", 250);
+        CacheFolder small = new CacheFolder(Optional.of(folder), Optional.empty(), "this program", 250);
         for (int i = 0; i < 3; i++) {
             small.of(SOME).put("point " + i, new byte[100]);
             for (Path t : tables())
@@ -139,7 +145,7 @@ class CacheFolderTest {
     @Test
     void aFolderThatCannotBeMadeSavesNothingAndHarmsNothing() throws IOException {
         Path file = Files.writeString(folder.resolve("a file"), "in the way");
-        CacheFolder blocked = new CacheFolder(file, Optional.empty(), "this program", 100);
+        CacheFolder blocked = new CacheFolder(Optional.of(file), Optional.empty(), "this program", 100);
         blocked.of(SOME).put("idle", new byte[] {1});
         assertTrue(blocked.of(SOME).get("idle").isEmpty());
         assertEquals("in the way", Files.readString(file));

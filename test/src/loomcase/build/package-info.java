@@ -1,0 +1,2 @@
+/** Tests of what helps to build the program. */
+package loomcase.build;
