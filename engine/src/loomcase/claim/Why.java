@@ -46,6 +46,7 @@ final class Why {
         said.addAll(verdict.conflicts());
         said.add(verdict.replacement().words());
         return new Packet.Reasoning(
+                verdict.option(),
                 said.stream().filter(s -> !s.isBlank()).distinct().toList(),
                 costs(),
                 verdict.breakEvens().stream().map(this::sentence).toList(),

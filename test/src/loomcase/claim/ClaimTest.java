@@ -37,6 +37,7 @@ import loomcase.print.Document;
 import loomcase.print.Html;
 import loomcase.print.Pdf;
 import loomcase.print.Phrase;
+import loomcase.verdict.Verdict;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
@@ -198,6 +199,23 @@ class ClaimTest {
             assertEquals(List.of(), packet(whole).outcome().gaps(), whole);
     }
 
+    /** The section was fitted while a test still paid; the terminal was chosen, with a reason, where reseating was less. */
+    @Test
+    void aChoiceBesideTheVerdictIsSpokenOf() {
+        Packet section = PacketMaker.of(open("section"), Locale.ENGLISH);
+        assertEquals("not-enough-evidence", section.reasoning().orElseThrow().verdict());
+        assertEquals(List.of("No costly choice while a test still paid"), rules(section));
+        assertTrue(section.canBeSent());
+        Packet terminal = PacketMaker.of(open("terminal"), Locale.ENGLISH);
+        assertEquals("reseat", terminal.reasoning().orElseThrow().verdict());
+        assertEquals(List.of("The reason beside the verdict can be seen"), rules(terminal));
+        assertEquals(List.of(), rules(PacketMaker.of(open("splice"), Locale.ENGLISH)));
+    }
+
+    private static List<String> rules(Packet p) {
+        return p.outcome().gaps().stream().map(ClaimGap::rule).toList();
+    }
+
     private static List<String> texts(Packet p, ClaimGap.Severity severity) {
         return p.outcome().gaps(severity).stream().map(ClaimGap::text).toList();
     }
@@ -259,6 +277,8 @@ class ClaimTest {
         assertEquals(ClaimPart.ROLES, words(ClaimFact.Role.values()));
         assertEquals(ClaimPart.KINDS, words(ClaimFact.Sort.values()));
         assertEquals(ClaimPhoto.VIEWS, words(ClaimFact.View.values()));
+        assertEquals(ClaimCase.TEST_FIRST, Verdict.NOT_ENOUGH);
+        assertEquals(ClaimCase.ASK, Verdict.ASK);
     }
 
     private static List<String> words(Enum<?>[] constants) {
