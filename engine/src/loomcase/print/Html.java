@@ -326,7 +326,9 @@ public final class Html {
     }
 
     private void photo(Block.Photo photo) {
-        out.open("figure", "class", "photo");
+        out.open("div", "class", "photo");
+        if (!photo.about().isEmpty()) paragraph(photo.about());
+        out.open("figure");
         Optional<Picture> picture = photo.picture();
         if (picture.isPresent()) {
             String data = Base64.getEncoder().encodeToString(picture.get().bytes());
@@ -336,6 +338,6 @@ public final class Html {
         out.open("figcaption").element("bdi", photo.shows()).empty("br");
         out.text(words.say("photo.file", photo.file())).empty("br");
         out.element("span", words.say("photo.digest", photo.sha256()), "class", "digest");
-        out.close("figcaption").close("figure");
+        out.close("figcaption").close("figure").close("div");
     }
 }
