@@ -122,6 +122,7 @@ public final class ClaimDocument {
                             Block.Column.text(words.say("gaps.text")),
                             Block.Column.text(words.say("gaps.rule"))),
                     rows));
+        if (!words.language().equals(Locale.ENGLISH)) blocks.add(Block.Paragraph.of(words.say("note.language")));
         if (p.outcome().shopPolicyDiffers()) blocks.add(Block.Paragraph.of(words.say("gaps.shop")));
         return new Section(words.say("section.completeness"), blocks);
     }

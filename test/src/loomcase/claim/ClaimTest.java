@@ -212,6 +212,32 @@ class ClaimTest {
         assertEquals(List.of(), rules(PacketMaker.of(open("splice"), Locale.ENGLISH)));
     }
 
+    /** Sentences of rules and verdict; of remedies, those whose words come from the program and not from the circuit file. */
+    @Test
+    void aGermanPacketSaysRulesAndVerdictInGerman() {
+        for (String name : List.of("section", "incomplete")) {
+            Packet english = PacketMaker.of(open(name), Locale.ENGLISH);
+            Packet german = PacketMaker.of(open(name), Locale.GERMAN);
+            assertEquals(rules(english), rules(german));
+            List<String> same = new ArrayList<>(sentences(german));
+            assertTrue(same.size() > 15, same.toString());
+            same.retainAll(sentences(english));
+            assertEquals(List.of(), same, name);
+        }
+    }
+
+    private static List<String> sentences(Packet p) {
+        Packet.Reasoning why = p.reasoning().orElseThrow();
+        List<String> out = new ArrayList<>(why.words());
+        out.addAll(why.breakEvens());
+        why.costs().forEach(c -> {
+            out.add(c.words());
+            out.addAll(c.rules());
+        });
+        p.outcome().gaps().forEach(g -> out.add(g.text()));
+        return out;
+    }
+
     private static List<String> rules(Packet p) {
         return p.outcome().gaps().stream().map(ClaimGap::rule).toList();
     }
