@@ -17,9 +17,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import loomcase.InputProblem;
 import loomcase.Schemas;
+import loomcase.casework.Advice;
 import loomcase.casework.Casework;
 import loomcase.casework.OpenCase;
 import loomcase.casework.Shop;
@@ -37,6 +39,7 @@ import loomcase.print.Document;
 import loomcase.print.Html;
 import loomcase.print.Pdf;
 import loomcase.print.Phrase;
+import loomcase.translate.Translator;
 import loomcase.verdict.Verdict;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
@@ -224,6 +227,27 @@ class ClaimTest {
             same.retainAll(sentences(english));
             assertEquals(List.of(), same, name);
         }
+    }
+
+    /** The verdict's own sentences, held against the patterns that translate them, on cases that end in different ways. */
+    @Test
+    void everySentenceOfAVerdictHasGermanWords() {
+        Translator german = new Translator(Locale.GERMAN, UnaryOperator.identity());
+        List<String> same = new ArrayList<>();
+        for (String name : List.of("shared-splice", "chafed-branch", "oil-in-unit-plug")) {
+            Verdict v = CASEWORK.open(Path.of("demo-cases", name + ".jsonl"))
+                    .answer()
+                    .verdict(Advice.USUAL);
+            Stream.of(v.reasons(), v.conflicts(), List.of(v.replacement().words()))
+                    .flatMap(List::stream)
+                    .filter(s -> german.verdict(s).equals(s))
+                    .forEach(same::add);
+            v.options().stream()
+                    .map(o -> o.remedy().words())
+                    .filter(s -> german.remedy(s).equals(s))
+                    .forEach(same::add);
+        }
+        assertEquals(List.of(), same);
     }
 
     private static List<String> sentences(Packet p) {
