@@ -26,7 +26,7 @@ public final class Html {
     private static final int LONGEST_NUMBER = 30;
 
     /** A word of at most so many letters fits into a column of its own. */
-    private static final int LONGEST_WHOLE_WORD = 14;
+    private static final int LONGEST_WHOLE_WORD = 15;
 
     private final Document document;
     private final boolean paper;
