@@ -131,7 +131,9 @@ class BoundariesTest {
                             "intake",
                             "casework",
                             "draw",
-                            "print")),
+                            "print",
+                            "translate")),
+            Map.entry("translate", List.of("print")),
             Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),
             Map.entry(
                     "cli",

@@ -93,10 +93,8 @@ public record OpenCase(Path file, Journal journal, Bench bench) {
     public Recorded record(Fact fact, Entry.Stamp stamp, boolean confirmed, Optional<Digest> last) {
         Admission admission = check().admit(fact);
         if (admission instanceof Admission.Refused r) throw new InputProblem("not recorded: " + r.reason());
-        Optional<String> odd =
-                admission instanceof Admission.NeedsConfirmation n ? Optional.of(n.reason()) : Optional.empty();
-        if (odd.isPresent() && !confirmed) return new NeedsConfirmation(odd.get());
-        Entry.Stamp whole = new Entry.Stamp(stamp.at(), stamp.by(), odd);
+        if (admission instanceof Admission.NeedsConfirmation n && !confirmed) return new NeedsConfirmation(n.reason());
+        Entry.Stamp whole = check().confirming(fact, stamp);
         return new Added(
                 last.isPresent()
                         ? JournalFile.appendAfter(last.get(), file, fact, whole)

@@ -122,6 +122,7 @@ public final class ClaimDocument {
                             Block.Column.text(words.say("gaps.text")),
                             Block.Column.text(words.say("gaps.rule"))),
                     rows));
+        if (!words.language().equals(Locale.ENGLISH)) blocks.add(Block.Paragraph.of(words.say("note.language")));
         if (p.outcome().shopPolicyDiffers()) blocks.add(Block.Paragraph.of(words.say("gaps.shop")));
         return new Section(words.say("section.completeness"), blocks);
     }
@@ -258,11 +259,11 @@ public final class ClaimDocument {
         for (Packet.PhotoLine l : p.photos()) {
             String state = words.say("photo." + l.state().word());
             String place = l.photo().spot().map(facts::place).orElse(words.say("photo.no-place"));
-            blocks.add(Block.Paragraph.of(Phrase.of(words.say(
+            Phrase about = Phrase.of(words.say(
                             "photo.words", facts.word("view.", l.photo().view()), place, state))
-                    .from(l.line())));
+                    .from(l.line());
             blocks.add(new Block.Photo(
-                    l.photo().file(), l.photo().digest().hex(), l.photo().shows(), picture(l)));
+                    l.photo().file(), l.photo().digest().hex(), l.photo().shows(), picture(l), List.of(about)));
         }
         return new Section(words.say("section.photos"), blocks);
     }

@@ -14,6 +14,8 @@ import loomcase.journal.Setup;
 import loomcase.journal.Spot;
 import loomcase.model.Branch;
 import loomcase.model.Circuit;
+import loomcase.policy.ClaimCase;
+import loomcase.policy.RemedyFact;
 import loomcase.print.Wording;
 
 /** A line of a journal as one sentence of one language; nothing is added to what the line says. */
@@ -26,6 +28,13 @@ final class FactWords {
         this.words = words;
         this.figures = figures;
         this.circuit = circuit;
+    }
+
+    /** What stands in a sentence of a rule or of the verdict: an option, alone or before its place, or a cause of damage. */
+    String argument(String text) {
+        String first = text.split(" ", 2)[0];
+        if (RemedyFact.OPTIONS.contains(first)) return words.say("option." + first) + text.substring(first.length());
+        return ClaimCase.DAMAGE_CAUSES.contains(text) ? words.say("damage." + text) : text;
     }
 
     /** What a line says. */

@@ -155,6 +155,7 @@ public record Packet(
     /**
      * Why this option and not a cheaper or dearer one, from the verdict made of the lines before the repair.
      *
+     * @param verdict what it said: an option of the repair rules, or one of the verdict's words for not settled
      * @param words one sentence each
      * @param costs the options side by side, cheapest first
      * @param breakEvens what would flip it, one sentence each
@@ -163,6 +164,7 @@ public record Packet(
      * @param needsApproval what of it somebody has to agree to, rules' words
      */
     public record Reasoning(
+            String verdict,
             List<String> words,
             List<OptionCost> costs,
             List<String> breakEvens,

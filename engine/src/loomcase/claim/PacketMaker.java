@@ -14,8 +14,10 @@ import loomcase.journal.Digest;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
 import loomcase.journal.Standing;
+import loomcase.policy.ClaimGap;
 import loomcase.policy.ClaimOutcome;
 import loomcase.print.Wording;
+import loomcase.translate.Translator;
 
 /** Entry of this stage: makes a claim of a case. */
 public final class PacketMaker {
@@ -24,6 +26,7 @@ public final class PacketMaker {
     private final Wording words;
     private final Figures figures;
     private final FactWords facts;
+    private final Translator translator;
     private final Optional<Packet.Choice> choice;
 
     private PacketMaker(OpenCase open, Locale language) {
@@ -32,6 +35,7 @@ public final class PacketMaker {
         this.words = Wording.of(PacketMaker.class, language);
         this.figures = new Figures(words.language());
         this.facts = new FactWords(words, figures, open.circuit());
+        this.translator = new Translator(words.language(), facts::argument);
         List<Timeline.At<ClaimFact.Chose>> chosen = time.all(ClaimFact.Chose.class);
         this.choice = chosen.isEmpty()
                 ? Optional.empty()
@@ -41,8 +45,8 @@ public final class PacketMaker {
     /**
      * The claim as the case stands, with the verdict on the case as it stood before the first repair.
      *
-     * @param language of all its words but those that people, rules and the verdict wrote; English where a language has no
-     *     words
+     * @param language of all its words but those that people, the circuit file and a shop's own rules wrote; English where a
+     *     language has no words
      */
     public static Packet of(OpenCase open, Locale language) {
         return new PacketMaker(open, language).make(true);
@@ -72,7 +76,7 @@ public final class PacketMaker {
                 readings,
                 photos,
                 choice,
-                weigh ? Why.of(then, choice.map(Packet.Choice::chose), words, figures) : Optional.empty(),
+                weigh ? Why.of(then, choice.map(Packet.Choice::chose), words, figures, translator) : Optional.empty(),
                 new BillMaker(open, time, words, facts, choice.map(Packet.Choice::chose)).bill(),
                 time.all(ClaimFact.Kept.class).stream()
                         .map(k -> new Packet.KeptLine(k.line(), k.fact()))
@@ -83,7 +87,18 @@ public final class PacketMaker {
                 Contradictions.in(open.circuit(), time, photos, words, facts),
                 new ClaimOutcome(List.of(), false, List.of(), List.of()),
                 evidence());
-        return ruled(bare, open.claim(new RuleFacts(bare, time, facts).all()));
+        return ruled(bare, translated(open.claim(new RuleFacts(bare, time, facts).all())));
+    }
+
+    private ClaimOutcome translated(ClaimOutcome outcome) {
+        return new ClaimOutcome(
+                outcome.gaps().stream()
+                        .map(g -> new ClaimGap(
+                                g.severity(), g.field(), translator.rule(g.rule(), g.text()), g.rule(), g.source()))
+                        .toList(),
+                outcome.shopPolicyDiffers(),
+                outcome.rulesDisplaced(),
+                outcome.rulesAdded());
     }
 
     private static Packet ruled(Packet p, ClaimOutcome outcome) {

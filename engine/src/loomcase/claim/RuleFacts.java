@@ -85,6 +85,7 @@ final class RuleFacts {
                 p.choice().flatMap(c -> c.chose().damage()).map(d -> d.word()).orElse(""),
                 p.choice().map(c -> c.chose().option().word()).orElse(""),
                 p.choice().map(c -> c.chose().reason()).orElse(""),
+                p.reasoning().map(Packet.Reasoning::verdict).orElse(""),
                 p.reasoning().map(Packet.Reasoning::requiringRule).orElse(""),
                 p.reasoning().map(Packet.Reasoning::forbiddingRule).orElse(""),
                 p.reasoning().map(r -> r.costs().size() > 1).orElse(false),

@@ -12,40 +12,45 @@ import loomcase.journal.ClaimFact;
 import loomcase.model.PlaceId;
 import loomcase.policy.RemedyRuling;
 import loomcase.print.Wording;
+import loomcase.translate.Translator;
 import loomcase.verdict.BreakEven;
 import loomcase.verdict.Verdict;
 
 /**
- * Why this option and not a cheaper or dearer one: the verdict on the case as it stood before the first repair. Sentences of
- * rules and of the verdict stand in their own language.
+ * Why this option and not a cheaper or dearer one: the verdict on the case as it stood before the first repair.
  */
 final class Why {
     private final Verdict verdict;
     private final Optional<ClaimFact.Chose> chose;
     private final Wording words;
     private final Figures figures;
+    private final Translator translator;
 
-    private Why(Verdict verdict, Optional<ClaimFact.Chose> chose, Wording words, Figures figures) {
+    private Why(
+            Verdict verdict, Optional<ClaimFact.Chose> chose, Wording words, Figures figures, Translator translator) {
         this.verdict = verdict;
         this.chose = chose;
         this.words = words;
         this.figures = figures;
+        this.translator = translator;
     }
 
     /** The reasoning; empty when the case had no codes by then. */
     static Optional<Packet.Reasoning> of(
-            OpenCase then, Optional<ClaimFact.Chose> chose, Wording words, Figures figures) {
+            OpenCase then, Optional<ClaimFact.Chose> chose, Wording words, Figures figures, Translator translator) {
         if (!then.hasCodes()) return Optional.empty();
-        return Optional.of(new Why(then.answer().verdict(Advice.USUAL), chose, words, figures).reasoning());
+        Verdict verdict = then.answer().verdict(Advice.USUAL);
+        return Optional.of(new Why(verdict, chose, words, figures, translator).reasoning());
     }
 
     private Packet.Reasoning reasoning() {
         List<String> said = new ArrayList<>();
         said.add(words.say("why.option", option(verdict.option())));
-        said.addAll(verdict.reasons());
-        said.addAll(verdict.conflicts());
-        said.add(verdict.replacement().words());
+        verdict.reasons().forEach(s -> said.add(translator.verdict(s)));
+        verdict.conflicts().forEach(s -> said.add(translator.verdict(s)));
+        said.add(translator.verdict(verdict.replacement().words()));
         return new Packet.Reasoning(
+                verdict.option(),
                 said.stream().filter(s -> !s.isBlank()).distinct().toList(),
                 costs(),
                 verdict.breakEvens().stream().map(this::sentence).toList(),
@@ -92,8 +97,12 @@ final class Why {
         return chosen().stream()
                 .flatMap(w -> w.rulings().stream())
                 .filter(r -> r.effect() == effect)
-                .map(RemedyRuling::text)
+                .map(this::text)
                 .toList();
+    }
+
+    private String text(RemedyRuling ruling) {
+        return translator.rule(ruling.rule(), ruling.text());
     }
 
     /** The cheapest remedy of each option, and the chosen one. */
@@ -113,13 +122,13 @@ final class Why {
     private Packet.OptionCost cost(Verdict.Weighed w) {
         return new Packet.OptionCost(
                 w.remedy().option(),
-                w.remedy().words(),
+                translator.remedy(w.remedy().words()),
                 Figures.money(BigDecimal.valueOf(w.cost().now())),
                 Figures.money(BigDecimal.valueOf(w.cost().total())),
                 w.forbidden(),
                 w.rulings().stream()
                         .filter(r -> r.effect() != RemedyRuling.Effect.CAUTION)
-                        .map(r -> r.text() + " (" + r.rule() + ")")
+                        .map(r -> text(r) + " (" + r.rule() + ")")
                         .toList());
     }
 

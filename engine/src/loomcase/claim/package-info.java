@@ -17,7 +17,10 @@
  * <p><b>Completeness</b> is the claim rules' alone ({@code rules/claim-*.drl}); {@code Contradictions} adds what needs clock
  * times, access and files. <b>Who pays</b> is nobody's business here.
  *
- * <p><b>Known limits.</b> Texts of rules stand in the language of the rules. The clock runs from the first to the last line
+ * <p><b>Language.</b> Sentences of built-in rules and of the verdict go through {@link loomcase.translate.Translator}; names
+ * of rules, words of the circuit file, of a shop's own rules and of people stay as they were written, and the packet says so.
+ *
+ * <p><b>Known limits.</b> The clock runs from the first to the last line
  * written at the engine, which is no time sheet. A broken chain is refused when the case is read; there is no packet then.
  *
  * <p><b>Must not know:</b> faces, how faults are ranked or options weighed. Start at {@link loomcase.claim.PacketMaker}.

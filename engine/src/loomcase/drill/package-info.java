@@ -18,6 +18,9 @@
  * loomcase.journal}: chained, safe against a kill, one writer at a time, and open to {@code rank} and {@code next} like any
  * case; what only a drill knows (hint, claim) is a note that starts with {@code drill:}.
  *
+ * <p>What the engine shows is written down as confirmed where it is odd, such as battery voltage on a 5 V rail, so that a run
+ * is sound as a case.
+ *
  * <p><b>Limits.</b> The engine of a drill is the model itself: its parts have their nominal values, so a drill says nothing
  * of how well the model fits a real engine. Codes set by unplugging are taken as cleared by the technician. The meter never
  * errs grossly. The bench does not heal by itself: a fault that comes and goes is drawn anew for each line.

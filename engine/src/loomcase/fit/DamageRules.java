@@ -158,7 +158,7 @@ final class DamageRules {
     private TreeSet<String> boostedOn(String cavity, Copper copper) {
         TreeSet<String> out = new TreeSet<>();
         for (Device d : circuit.devices().values())
-            if (d.hazards().contains("boosted") && d.nature().word().equals("injector"))
+            if (d.hazards().contains("boosted"))
                 for (String t : d.terminals().values()) if (copper.net(t).equals(copper.net(cavity))) out.add(d.id());
         return out;
     }

@@ -39,6 +39,11 @@ public final class EntryCheck {
         return odd.isPresent() ? new Admission.NeedsConfirmation(odd.get()) : new Admission.Accepted();
     }
 
+    /** The stamp of a fact that somebody, or the engine of a drill, stands for: with what is odd about it, if anything. */
+    public Entry.Stamp confirming(Fact fact, Entry.Stamp stamp) {
+        return new Entry.Stamp(stamp.at(), stamp.by(), odd(fact));
+    }
+
     private Optional<String> odd(Fact fact) {
         if (fact instanceof Fact.Correction c) return odd(c.replacement());
         return fact instanceof Fact.Reading r ? readings.odd(r) : Optional.empty();

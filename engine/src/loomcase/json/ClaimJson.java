@@ -172,6 +172,7 @@ public final class ClaimJson {
         if (p.reasoning().isEmpty()) return;
         Packet.Reasoning r = p.reasoning().get();
         g.writeObjectFieldStart("reasoning");
+        g.writeStringField("verdict", r.verdict());
         texts("words", r.words());
         each("costs", r.costs(), c -> {
             g.writeStringField("option", c.option());

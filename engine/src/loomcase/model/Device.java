@@ -12,7 +12,10 @@ import java.util.Map;
  * @param terminals cavity on which each terminal role lands
  * @param tolerancePercent spread (about two standard deviations) of its healthy value
  * @param conditions true engine conditions that it would report faithfully
- * @param hazards words from a fixed list: {@code moving}, {@code fuel}, {@code coolant}, {@code boosted}, {@code battery}
+ * @param hazards what can hurt near it, words from a fixed list: {@code moving} (a fan, belt, shaft or motor-driven
+ *     part), {@code fuel} (a fuel line or tank), {@code coolant} (hot coolant under pressure), {@code boosted} (the
+ *     injector driver's voltage, far above battery; not charge air), {@code battery} (a feed that carries strong battery
+ *     current)
  */
 public record Device(
         String id,

@@ -20,6 +20,8 @@ import java.util.Objects;
  * @param damageCause why it failed: one of {@link #DAMAGE_CAUSES}
  * @param option what was chosen: one of {@link RemedyFact#OPTIONS}
  * @param optionReason why that was chosen, in words
+ * @param verdict what the verdict said before the repair: an option, {@link #TEST_FIRST} or {@link #ASK}; empty where
+ *     none was computed
  * @param requiringRule name of the repair rule that required the option
  * @param forbiddingRule name of a repair rule that forbids the option
  * @param costsCompared the costs of the allowed options are shown side by side
@@ -40,6 +42,7 @@ public record ClaimCase(
         String damageCause,
         String option,
         String optionReason,
+        String verdict,
         String requiringRule,
         String forbiddingRule,
         boolean costsCompared,
@@ -49,6 +52,12 @@ public record ClaimCase(
     /** Why a harness fails; who pays hangs on it. */
     public static final List<String> DAMAGE_CAUSES =
             List.of("rub", "heat", "fluid", "installation", "animal", "modification", "wear", "collision");
+
+    /** The verdict when a test should have come before any repair. */
+    public static final String TEST_FIRST = "not-enough-evidence";
+
+    /** The verdict when repair rules contradict each other or forbid everything. */
+    public static final String ASK = "ask";
 
     public ClaimCase {
         for (String text : new String[] {
@@ -67,6 +76,8 @@ public record ClaimCase(
         Objects.requireNonNull(forbiddingRule, "forbiddingRule");
         Listed.requireOrEmpty("damageCause", damageCause, DAMAGE_CAUSES);
         Listed.requireOrEmpty("option", option, RemedyFact.OPTIONS);
+        if (!verdict.equals(TEST_FIRST) && !verdict.equals(ASK))
+            Listed.requireOrEmpty("verdict", verdict, RemedyFact.OPTIONS);
         if (!(clockedMinutes >= 0 && Double.isFinite(clockedMinutes)))
             throw new IllegalArgumentException("clockedMinutes is " + clockedMinutes + "; allowed is 0 or more");
     }

@@ -287,13 +287,26 @@ public sealed interface Block {
      * @param sha256 digest of the file, 64 hexadecimal digits
      * @param shows what it shows, also for who cannot see it; never empty
      * @param picture the photograph, if it is to be shown
+     * @param about sentences above it, on its page; may be empty
      */
-    record Photo(String file, String sha256, String shows, Optional<Picture> picture) implements Block {
+    record Photo(String file, String sha256, String shows, Optional<Picture> picture, List<Phrase> about)
+            implements Block {
+        /** A photograph with nothing said above it. */
+        public Photo(String file, String sha256, String shows, Optional<Picture> picture) {
+            this(file, sha256, shows, picture, List.of());
+        }
+
         public Photo {
+            about = List.copyOf(about);
             if (!sha256.matches("[0-9a-f]{64}"))
                 throw new IllegalArgumentException("photo " + file + ": '" + sha256 + "' is not a SHA-256 digest");
             if (shows.isBlank())
                 throw new IllegalArgumentException("photo " + file + " without words for what it shows");
+        }
+
+        @Override
+        public Stream<Phrase> phrases() {
+            return about.stream();
         }
     }
 

@@ -26,7 +26,7 @@ public final class Html {
     private static final int LONGEST_NUMBER = 30;
 
     /** A word of at most so many letters fits into a column of its own. */
-    private static final int LONGEST_WHOLE_WORD = 14;
+    private static final int LONGEST_WHOLE_WORD = 15;
 
     private final Document document;
     private final boolean paper;
@@ -326,7 +326,9 @@ public final class Html {
     }
 
     private void photo(Block.Photo photo) {
-        out.open("figure", "class", "photo");
+        out.open("div", "class", "photo");
+        if (!photo.about().isEmpty()) paragraph(photo.about());
+        out.open("figure");
         Optional<Picture> picture = photo.picture();
         if (picture.isPresent()) {
             String data = Base64.getEncoder().encodeToString(picture.get().bytes());
@@ -336,6 +338,6 @@ public final class Html {
         out.open("figcaption").element("bdi", photo.shows()).empty("br");
         out.text(words.say("photo.file", photo.file())).empty("br");
         out.element("span", words.say("photo.digest", photo.sha256()), "class", "digest");
-        out.close("figcaption").close("figure");
+        out.close("figcaption").close("figure").close("div");
     }
 }

@@ -75,8 +75,7 @@ public final class Text {
     }
 
     private void block(Block block) {
-        if (block instanceof Block.Paragraph p)
-            line(p.sentences().stream().map(this::phrase).collect(Collectors.joining(" ")), 0);
+        if (block instanceof Block.Paragraph p) line(phrases(p.sentences()), 0);
         else if (block instanceof Block.Points p) p.points().forEach(each -> line("- " + phrase(each), 2));
         else if (block instanceof Block.Details d) details(d.details());
         else if (block instanceof Block.Table t) table(t);
@@ -88,6 +87,10 @@ public final class Text {
         else if (block instanceof Block.PageBreak) gap();
         else throw new AssertionError(block);
         gap();
+    }
+
+    private String phrases(List<Phrase> phrases) {
+        return phrases.stream().map(this::phrase).collect(Collectors.joining(" "));
     }
 
     private String phrase(Phrase phrase) {
@@ -169,6 +172,7 @@ public final class Text {
     }
 
     private void photo(Block.Photo photo) {
+        if (!photo.about().isEmpty()) line(phrases(photo.about()), 0);
         line(words.say("photo", photo.shows()), 2);
         line("  " + words.say("photo.file", photo.file()), 4);
         line("  " + words.say("photo.digest", photo.sha256()), 4);

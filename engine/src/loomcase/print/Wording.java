@@ -48,6 +48,28 @@ public final class Wording {
         return language;
     }
 
+    /** Whether there are words for a key. */
+    public boolean has(String key) {
+        return bundle.containsKey(key);
+    }
+
+    /** The keys that begin so, in alphabetical order. */
+    public List<String> keys(String prefix) {
+        return bundle.keySet().stream()
+                .filter(k -> k.startsWith(prefix))
+                .sorted()
+                .toList();
+    }
+
+    /**
+     * The pattern for a key, as it stands in the file.
+     *
+     * @throws java.util.MissingResourceException when there is none
+     */
+    public String pattern(String key) {
+        return bundle.getString(key);
+    }
+
     /**
      * The words for a key.
      *

@@ -124,9 +124,7 @@ final class Carried {
     boolean boosted(Wire wire) {
         String net = copper.net(wire.from());
         return circuit.devices().values().stream()
-                // sensors in charged air carry the same word for what they stand in; only a driven load is fed by the
-                // driver
-                .filter(d -> d.hazards().contains("boosted") && d.nature() instanceof Device.Load)
+                .filter(d -> d.hazards().contains("boosted"))
                 .anyMatch(d -> d.terminals().values().stream()
                         .anyMatch(t -> copper.net(t).equals(net)));
     }

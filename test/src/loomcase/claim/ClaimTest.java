@@ -17,9 +17,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import loomcase.InputProblem;
 import loomcase.Schemas;
+import loomcase.casework.Advice;
 import loomcase.casework.Casework;
 import loomcase.casework.OpenCase;
 import loomcase.casework.Shop;
@@ -37,6 +39,8 @@ import loomcase.print.Document;
 import loomcase.print.Html;
 import loomcase.print.Pdf;
 import loomcase.print.Phrase;
+import loomcase.translate.Translator;
+import loomcase.verdict.Verdict;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
@@ -198,6 +202,70 @@ class ClaimTest {
             assertEquals(List.of(), packet(whole).outcome().gaps(), whole);
     }
 
+    /** The section was fitted while a test still paid; the terminal was chosen, with a reason, where reseating was less. */
+    @Test
+    void aChoiceBesideTheVerdictIsSpokenOf() {
+        Packet section = PacketMaker.of(open("section"), Locale.ENGLISH);
+        assertEquals("not-enough-evidence", section.reasoning().orElseThrow().verdict());
+        assertEquals(List.of("No costly choice while a test still paid"), rules(section));
+        assertTrue(section.canBeSent());
+        Packet terminal = PacketMaker.of(open("terminal"), Locale.ENGLISH);
+        assertEquals("reseat", terminal.reasoning().orElseThrow().verdict());
+        assertEquals(List.of("The reason beside the verdict can be seen"), rules(terminal));
+        assertEquals(List.of(), rules(PacketMaker.of(open("splice"), Locale.ENGLISH)));
+    }
+
+    /** Sentences of rules and verdict; of remedies, those whose words come from the program and not from the circuit file. */
+    @Test
+    void aGermanPacketSaysRulesAndVerdictInGerman() {
+        for (String name : List.of("section", "incomplete")) {
+            Packet english = PacketMaker.of(open(name), Locale.ENGLISH);
+            Packet german = PacketMaker.of(open(name), Locale.GERMAN);
+            assertEquals(rules(english), rules(german));
+            List<String> same = new ArrayList<>(sentences(german));
+            assertTrue(same.size() > 15, same.toString());
+            same.retainAll(sentences(english));
+            assertEquals(List.of(), same, name);
+        }
+    }
+
+    /** The verdict's own sentences, held against the patterns that translate them, on cases that end in different ways. */
+    @Test
+    void everySentenceOfAVerdictHasGermanWords() {
+        Translator german = new Translator(Locale.GERMAN, UnaryOperator.identity());
+        List<String> same = new ArrayList<>();
+        for (String name : List.of("shared-splice", "chafed-branch", "oil-in-unit-plug")) {
+            Verdict v = CASEWORK.open(Path.of("demo-cases", name + ".jsonl"))
+                    .answer()
+                    .verdict(Advice.USUAL);
+            Stream.of(v.reasons(), v.conflicts(), List.of(v.replacement().words()))
+                    .flatMap(List::stream)
+                    .filter(s -> german.verdict(s).equals(s))
+                    .forEach(same::add);
+            v.options().stream()
+                    .map(o -> o.remedy().words())
+                    .filter(s -> german.remedy(s).equals(s))
+                    .forEach(same::add);
+        }
+        assertEquals(List.of(), same);
+    }
+
+    private static List<String> sentences(Packet p) {
+        Packet.Reasoning why = p.reasoning().orElseThrow();
+        List<String> out = new ArrayList<>(why.words());
+        out.addAll(why.breakEvens());
+        why.costs().forEach(c -> {
+            out.add(c.words());
+            out.addAll(c.rules());
+        });
+        p.outcome().gaps().forEach(g -> out.add(g.text()));
+        return out;
+    }
+
+    private static List<String> rules(Packet p) {
+        return p.outcome().gaps().stream().map(ClaimGap::rule).toList();
+    }
+
     private static List<String> texts(Packet p, ClaimGap.Severity severity) {
         return p.outcome().gaps(severity).stream().map(ClaimGap::text).toList();
     }
@@ -259,6 +327,8 @@ class ClaimTest {
         assertEquals(ClaimPart.ROLES, words(ClaimFact.Role.values()));
         assertEquals(ClaimPart.KINDS, words(ClaimFact.Sort.values()));
         assertEquals(ClaimPhoto.VIEWS, words(ClaimFact.View.values()));
+        assertEquals(ClaimCase.TEST_FIRST, Verdict.NOT_ENOUGH);
+        assertEquals(ClaimCase.ASK, Verdict.ASK);
     }
 
     private static List<String> words(Enum<?>[] constants) {

@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import loomcase.InputProblem;
+import loomcase.casework.CaseCheck;
 import loomcase.casework.CaseFile;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
@@ -149,6 +150,23 @@ class RunTest {
         assertEquals(1, live.marks().size());
         assertTrue(live.marks().get(0).words().startsWith("ohms on a live circuit of 12."), live.toString());
         assertEquals(new BigDecimal("15.00"), live.bill().parts());
+    }
+
+    /** Battery voltage on a 5 V rail is odd, yet so: nobody is asked to look again, and the run is sound as a case. */
+    @Test
+    void anOddReadingOfTheEngineStandsConfirmed() {
+        run = started("wire.short-battery B1 W4–W14", "rail", Limits.NONE);
+        open("cover");
+        act(volts("J1/3", "chassis", "", false));
+        act(volts("J1/1", "chassis", "", false));
+        assertEquals(List.of(), CaseCheck.of(run.file(), Optional.empty()).problems());
+        List<Entry> lines = JournalFile.read(run.file()).entries();
+        Entry rail = lines.get(lines.size() - 2);
+        assertTrue(((Fact.Reading) rail.fact()).shown().value().orElseThrow() > 10, rail.toString());
+        assertTrue(
+                rail.stamp().confirmed().orElseThrow().endsWith(" is above the 5 V supply that J1/3 is wired to"),
+                rail.toString());
+        assertEquals(Optional.empty(), lines.get(lines.size() - 1).stamp().confirmed());
     }
 
     @Test

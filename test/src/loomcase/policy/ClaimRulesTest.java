@@ -40,6 +40,7 @@ class ClaimRulesTest extends ExamplesTest {
                         "rub",
                         "splice-repair",
                         "one wire chafed",
+                        "splice-repair",
                         "",
                         "",
                         true,

@@ -121,6 +121,28 @@ class HtmlTest {
         for (Element e : marked) assertTrue(ids.add(e.id()), e.id());
     }
 
+    /** The longest option in German has 15 letters; a longer word may be broken, for it would starve the other columns. */
+    @Test
+    void aColumnOfShortWordsKeepsThemWhole() {
+        for (String word : List.of("Spleißreparatur", "Leitungsabgleich")) {
+            Block.Table table = new Block.Table(
+                    "Lösungen",
+                    List.of(Block.Column.text("Lösung"), Block.Column.text("Was")),
+                    List.of(Block.Row.of(word, "und so weiter")));
+            String page = Html.write(new loomcase.print.Document(
+                    "One",
+                    "",
+                    java.util.Locale.GERMAN,
+                    java.time.LocalDate.EPOCH,
+                    List.of(),
+                    List.of(Section.of("S", table)),
+                    ""));
+            Element cell = Jsoup.parse(page).select("tbody th").first();
+            assertEquals(word, cell.text());
+            assertEquals(word.length() <= 15, cell.hasClass("whole"), word);
+        }
+    }
+
     @Test
     void aCautionStandsInItsStepBeforeTheWork() {
         Element step = READ.select("ol.steps > li").first();

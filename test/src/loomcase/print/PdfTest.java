@@ -7,9 +7,12 @@ import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -158,6 +161,43 @@ class PdfTest {
             }
             assertEquals(300, rows);
             assertEquals(300, steps);
+        }
+    }
+
+    /** Whatever stands before it on the page, a photo, the words above it and its caption share a page. */
+    @Test
+    void aPhotoStaysWithTheWordsAboveItAndItsCaption() throws IOException {
+        Picture tall = Sheets.picture();
+        for (int above = 0; above < 60; above += 2) {
+            List<Block> blocks = new ArrayList<>();
+            for (int i = 0; i < above; i++) blocks.add(Block.Paragraph.of("Paragraph " + i + "."));
+            for (int i = 0; i < 3; i++)
+                blocks.add(new Block.Photo(
+                        "photo-" + i + ".png",
+                        Sheets.DIGEST,
+                        "Splice " + i,
+                        Optional.of(tall),
+                        List.of(Phrase.of("About picture " + i + "."))));
+            Document document = new Document(
+                    "Photos",
+                    "",
+                    Locale.ENGLISH,
+                    LocalDate.of(2026, 3, 14),
+                    List.of(),
+                    List.of(new Section("Photos of it", blocks)),
+                    "foot");
+            try (PDDocument pdf = Loader.loadPDF(Pdf.write(document, Pdf.Paper.A4))) {
+                List<String> pages = pages(pdf);
+                for (int i = 0; i < 3; i++) {
+                    String about = "About picture " + i + ".";
+                    String caption = "photo-" + i + ".png";
+                    String page = pages.stream()
+                            .filter(t -> t.contains(about))
+                            .findFirst()
+                            .orElseThrow();
+                    assertTrue(page.contains(caption), above + " paragraphs above: " + about + " parts from its photo");
+                }
+            }
         }
     }
 

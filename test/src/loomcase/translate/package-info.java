@@ -1,0 +1,2 @@
+/** Tests of sentences in other languages. */
+package loomcase.translate;
