@@ -1,11 +1,12 @@
 // What to do and what it costs, how it is done, whether it is fixed, whether a replacement fits.
 import { useEffect, useState } from "/lib/hooks.js";
 import { casePath, get, query } from "/api.js";
+import { OPTIONS } from "/record.js";
 import { Cautions, Choice, html, percent, Problem, Select, Text, useKept } from "/parts.js";
 
 const money = (x, currency) => Math.round(x).toLocaleString("en").replace(/,/g, " ") + " " + currency;
 
-function useAnswer(path, wait, ...on) {
+export function useAnswer(path, ...on) {
   const [state, setState] = useState({});
   useEffect(() => {
     if (!path) return setState({});
@@ -17,12 +18,12 @@ function useAnswer(path, wait, ...on) {
   return state;
 }
 
-const Busy = ({ state, words }) => (state.busy ? html`<p class="wait" role="status">${words}</p>` : null);
+export const Busy = ({ state, words }) => (state.busy ? html`<p class="wait" role="status">${words}</p>` : null);
 
-export function Verdict({ name, open, answer }) {
+export function Verdict({ name, open, setDraft }) {
   const [rates, setRates] = useKept("rates " + name, { labour: "", downtime: "" });
   const [asked, setAsked] = useState(rates);
-  const state = useAnswer(open.hasCodes ? casePath(name, "/verdict") + query(asked) : null, 0, open.last);
+  const state = useAnswer(open.hasCodes ? casePath(name, "/verdict") + query(asked) : null, open.last);
   const v = state.data;
   if (!open.hasCodes) return html`<main class="page wide"><p class="wait">No codes have been read yet.</p></main>`;
   const most = v ? Math.max(...v.costs.map((c) => c.high)) : 1;
@@ -34,7 +35,8 @@ export function Verdict({ name, open, answer }) {
       <section class="card next" aria-label="Answer"><p class="answer">${headline(v)}</p>
         <p><b>${v.fullReplacement.words}</b></p>
         ${v.reasons.map((r) => html`<p key=${r}>${r}.</p>`)}
-        <p>Confidence ${percent(v.confidence)}: the share of draws of the uncertain figures in which this is cheapest.</p></section>
+        <p>Confidence ${percent(v.confidence)}: the share of draws of the uncertain figures in which this is cheapest.</p>
+        ${v.place && OPTIONS.includes(v.option) && html`<p><a class="button primary" href=${"#/case/" + encodeURIComponent(name) + "/record"} onClick=${() => setDraft({ kind: "chose", option: v.option, place: v.place.kind + ":" + v.place.id, note: v.reasons[0] || "", back: "job" })}>Choose this way</a></p>`}</section>
       <form class="row" onSubmit=${(e) => { e.preventDefault(); setAsked(rates); }} aria-label="Rates">
         <${Text} label=${"Labour, " + v.currency + " an hour"} value=${rates.labour} onChange=${(labour) => setRates({ ...rates, labour })} inputmode="decimal" placeholder=${String(v.rates.labourPerHour)} />
         <${Text} label=${"Standing still, " + v.currency + " an hour"} value=${rates.downtime} onChange=${(downtime) => setRates({ ...rates, downtime })} inputmode="decimal" placeholder=${String(v.rates.downtimePerHour)} />
@@ -73,7 +75,7 @@ export function Job({ name, open, answer }) {
   const wanted = place || (first && first.kind !== "engine" ? first.place : "");
   const q = kind === "harness" ? { harness: 1 } : kind === "section" ? { section: section || open.names.sections[0] } : { place: wanted };
   const usable = kind !== "place" || wanted;
-  const state = useAnswer(usable ? casePath(name, "/job") + query(q) : null, 0, open.last);
+  const state = useAnswer(usable ? casePath(name, "/job") + query(q) : null, open.last);
   const j = state.data;
   const kinds = [["place", "Repair at a place"], ...(open.names.sections.length ? [["section", "Replace a section"]] : []), ["harness", "Replace the harness"]];
   return html`<main class="page wide">
@@ -90,20 +92,8 @@ export function Job({ name, open, answer }) {
   </main>`;
 }
 
-export function Claim({ name, open }) {
-  const [language, setLanguage] = useState("en");
-  const state = useAnswer(casePath(name, "/claim") + query({ language }), 0, open.last);
-  const c = state.data;
-  return html`<main class="page wide">
-    <h2>Claim</h2>
-    <${Choice} label="Language" value=${language} onChange=${setLanguage} options=${[["en", "English"], ["de", "Deutsch"]]} />
-    <${Problem} message=${state.problem} /><${Busy} state=${state} words="Putting the claim together …" />
-    ${c && html`<${Packet} c=${c} /><p><a class="button primary" href=${casePath(name, "/claim") + query({ language, pdf: 1 })}>Claim to send (PDF)</a></p>`}
-  </main>`;
-}
-
 export function Proof({ name, open, setDraft }) {
-  const state = useAnswer(casePath(name, "/proof"), 0, open.last);
+  const state = useAnswer(casePath(name, "/proof"), open.last);
   const p = state.data;
   return html`<main class="page wide">
     <h2>Proof of the repair</h2>
@@ -121,7 +111,7 @@ export function Proof({ name, open, setDraft }) {
 export function Fit({ name, open, setup }) {
   const offered = (setup ? setup.circuits : []).map((c) => [c.file, c.title + " (" + c.file + ")"]);
   const [wanted, setWanted] = useState("");
-  const state = useAnswer(wanted ? casePath(name, "/fit") + query({ new: wanted }) : null, 0, open.last);
+  const state = useAnswer(wanted ? casePath(name, "/fit") + query({ new: wanted }) : null, open.last);
   const f = state.data;
   return html`<main class="page wide">
     <h2>Does a replacement fit?</h2>
@@ -134,18 +124,4 @@ export function Fit({ name, open, setup }) {
       ${f.transfers && f.transfers.map((t) => html`<section key=${t.plug} aria-label=${"Transfer of plug " + t.plug}><h3>Transfer of plug ${t.plug}, one terminal at a time</h3><table><thead><tr><th scope="col">From</th><th scope="col">To</th><th scope="col">How</th></tr></thead><tbody>
         ${(t.moves || []).map((m, i) => html`<tr key=${i}><td>${m.from}</td><td>${m.to}</td><td>${m.kind}</td></tr>`)}</tbody></table></section>`)}`}
   </main>`;
-}
-
-const ORDER = { blocks: 0, asks: 1 };
-
-function Packet({ c }) {
-  const phrases = (list) => html`<p>${list.map((p, i) => html`<span key=${i}>${p.text}${p.lines.length ? html` <span class="hint-in">[${p.lines.join(", ")}]</span>` : ""} </span>`)}</p>`;
-  const gaps = [...c.gaps].sort((a, b) => (ORDER[a.severity] ?? 2) - (ORDER[b.severity] ?? 2));
-  return html`<section class="card next" aria-label="Answer"><p class="answer">${c.canBeSent ? "The claim can be sent." : "The claim cannot be sent yet."}</p>
-      ${gaps.length > 0 && html`<h3>Missing</h3><ul class="plain lines">${gaps.map((g, i) => html`<li key=${i}><b>${g.severity}</b>: ${g.text}<span class="quiet">${g.field}; ${g.rule}. Source: ${g.source}</span></li>`)}</ul>`}
-      ${c.contradictions.length > 0 && html`<h3>Contradictions</h3>${c.contradictions.map((p, i) => html`<p class="problem" key=${i}>${p.text} [${p.lines.join(", ")}]</p>`)}`}</section>
-    ${[["complaint", "Complaint"], ["cause", "Cause"], ["correction", "Correction"]].map(([k, words]) => html`<section key=${k} aria-label=${words}><h3>${words}</h3>${c[k].length ? phrases(c[k]) : html`<p>nothing recorded yet</p>`}</section>`)}
-    ${c.readings.length > 0 && html`<section aria-label="Readings"><h3>Readings</h3><div class="scroll" tabindex="0" role="region" aria-label="Table of readings"><table><thead><tr><th scope="col">When</th><th scope="col">Reading</th><th scope="col">Shown</th><th scope="col">Limit</th></tr></thead><tbody>
-      ${c.readings.map((r) => html`<tr key=${r.line}><td>${r.stage} (line ${r.line})</td><td>${r.test} ${r.a} to ${r.b}</td><td><b>${r.shown}</b></td><td>${r.limit || "–"}${r.judged === "out" ? html` <b class="flag">out</b>` : ""}</td></tr>`)}</tbody></table></div></section>`}
-    <p class="quiet">Numbers in brackets are lines of the journal.</p>`;
 }

@@ -17,6 +17,12 @@ export async function get(path) {
   return reply(await fetch(path, { cache: "no-cache" }).catch(gone));
 }
 
+export async function getText(path) {
+  const response = await fetch(path, { cache: "no-cache" }).catch(gone);
+  if (!response.ok) await reply(response);
+  return response.text();
+}
+
 export async function start() {
   const { body } = await get("/api/start");
   token = body.token;

@@ -3,8 +3,10 @@ import { useEffect, useRef, useState } from "/lib/hooks.js";
 import { casePath, get, query, writing } from "/api.js";
 import { Bar, Cautions, Heading, html, percent, Problem, useKept, volts, when } from "/parts.js";
 import { Loom } from "/loom.js";
-import { Record, Correct } from "/record.js";
-import { Claim, Fit, Job, Proof, Verdict } from "/advice.js";
+import { form } from "/fact.js";
+import { Record } from "/record.js";
+import { Fit, Job, Proof, Verdict } from "/advice.js";
+import { Claim } from "/claim.js";
 import { Run } from "/drill.js";
 
 const TABS = [["harness", "Harness"], ["circuit", "Circuit"], ["record", "Record"], ["verdict", "Verdict"], ["job", "Job"], ["proof", "Proof"], ["fit", "Fit"], ["claim", "Claim"], ["journal", "Journal"]];
@@ -279,20 +281,23 @@ function Circuit({ name, answer, suspect, setSuspect, rest, open, share }) {
   </main>`;
 }
 
-function Journal(props) {
-  const { open } = props;
-  const [fix, setFix] = useState(0);
+function Journal({ name, open, setDraft }) {
+  const [problem, setProblem] = useState("");
+  async function correct(e) {
+    try {
+      setDraft(await form({ name, line: { kind: e.kind, corrects: e.n }, back: "journal" }));
+      location.hash = to(name, "record");
+    } catch (e2) { setProblem(e2.message); }
+  }
   return html`<main class="page wide">
     <h2>Journal</h2>
+    <${Problem} message=${problem} />
     ${open.notices.map((n) => html`<p class="problem" key=${n}>${n}</p>`)}
     <ol class="journal">${open.entries.map((e) => html`<li key=${e.n} class=${e.correctedBy ? "gone" : ""}>
       <span class="n">${e.n}</span>
       <div><p class="words">${e.correctedBy ? html`<s>${e.words}</s>` : e.words}</p>
         <p class="quiet">${when(e.at)}, ${e.by}${e.confirmed ? "; confirmed although " + e.confirmed : ""}${e.correctedBy ? "; no longer holds: corrected by line " + e.correctedBy : ""}</p>
-        ${e.n > 1 && !e.correctedBy && e.kind !== "correction" && (fix === e.n
-          ? html`<${Correct} ...${props} line=${e.n} close=${() => setFix(0)} />`
-          : null)}
-      </div>${e.n > 1 && !open.run && !e.correctedBy && e.kind !== "correction" && fix !== e.n && html`<button onClick=${() => setFix(e.n)} aria-label=${"Correct line " + e.n}>Correct</button>`}</li>`)}</ol>
+      </div>${!open.run && e.kind !== "correction" && html`<button onClick=${() => correct(e)} aria-label=${"Correct line " + e.n}>Correct</button>`}</li>`)}</ol>
     <p class="quiet">A line is never changed; a wrong one is corrected by a new one. Last digest, to be kept elsewhere: <code>${open.last}</code></p>
   </main>`;
 }

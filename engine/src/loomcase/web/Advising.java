@@ -12,6 +12,7 @@ import loomcase.casework.Answer;
 import loomcase.casework.Casework;
 import loomcase.casework.OpenCase;
 import loomcase.claim.ClaimDocument;
+import loomcase.claim.Closing;
 import loomcase.claim.Packet;
 import loomcase.claim.PacketMaker;
 import loomcase.fit.Fit;
@@ -21,7 +22,7 @@ import loomcase.job.JobDocument;
 import loomcase.job.JobPlanner;
 import loomcase.job.JobSheet;
 import loomcase.job.Work;
-import loomcase.json.ClaimJson;
+import loomcase.json.ClosingJson;
 import loomcase.json.FitJson;
 import loomcase.json.JobJson;
 import loomcase.json.ProofJson;
@@ -110,7 +111,7 @@ final class Advising {
         else pdf(exchange, FitDocument.of(report, LocalDate.now()));
     }
 
-    /** The claim as it stands, with what is missing. */
+    /** The claim as it stands, with what is missing and what to record against that. */
     void claim(HttpServerExchange exchange, String name, Api.Query query) {
         OpenCase open = folder.open(name);
         Locale language = Wording.LANGUAGES.stream()
@@ -118,7 +119,7 @@ final class Advising {
                 .findFirst()
                 .orElseThrow(() -> new Refusal(Refusal.BAD_REQUEST, "language: is not one of en, de"));
         Packet packet = PacketMaker.of(open, language);
-        if (query.maybe("pdf").isEmpty()) Reply.json(exchange, ClaimJson.of(packet));
+        if (query.maybe("pdf").isEmpty()) Reply.json(exchange, ClosingJson.of(packet, Closing.of(open, packet)));
         else pdf(exchange, ClaimDocument.of(open, packet, language));
     }
 

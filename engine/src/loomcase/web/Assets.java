@@ -28,6 +28,8 @@ final class Assets {
             "parts.js",
             "record.js",
             "advice.js",
+            "claim.js",
+            "fact.js",
             "drill.js");
 
     /**

@@ -15,8 +15,10 @@ import loomcase.inspect.CodeCircuit;
 import loomcase.inspect.Face;
 import loomcase.inspect.Volts;
 import loomcase.j1939.Code;
+import loomcase.journal.Fact;
 import loomcase.journal.Finding;
 import loomcase.json.CaseJson;
+import loomcase.json.ClosingJson;
 import loomcase.json.FaceJson;
 import loomcase.json.JsonText;
 import loomcase.json.NextJson;
@@ -28,6 +30,7 @@ import loomcase.model.PlaceId;
 final class Reading {
     private static final int MOST_TESTS = 8;
     private static final int MOST_SUSPECTS = 999;
+    private static final int MOST_LINES = 999_999;
 
     /** A ranking that is ready in this time is sent at once; the page asks for others again. */
     private static final long PATIENCE_MILLIS = 400;
@@ -119,6 +122,17 @@ final class Reading {
             json.writeStringField("last", open.journal().last().hex());
             json.writeEndObject();
         });
+    }
+
+    /** What holds of line {@code n}, as a case file holds it, for a form that corrects it or says it again. */
+    void line(HttpServerExchange exchange, String name, Api.Query query) {
+        int n = query.whole("n", MOST_LINES);
+        Fact fact = folder.open(name).journal().standing().stream()
+                .filter(s -> s.n() == n)
+                .findFirst()
+                .orElseThrow(() -> Refusal.notFound("line " + n))
+                .fact();
+        Reply.json(exchange, ClosingJson.fact(fact));
     }
 
     /** Suspects and tests, or how far they are. */
