@@ -69,7 +69,8 @@ class MarkingTest {
                 ada);
         Answer a = CASEWORK.open(file).answer();
         Ranking.Suspect off = a.ranking().suspects().stream()
-                .filter(s -> s.place().equals(new PlaceId(PlaceId.Kind.CONNECTOR, "C1")))
+                .filter(s ->
+                        s.places().stream().anyMatch(p -> p.place().equals(new PlaceId(PlaceId.Kind.CONNECTOR, "C1"))))
                 .findFirst()
                 .orElseThrow();
         List<String> lit = traced(a, off.rank());
