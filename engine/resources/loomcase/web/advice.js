@@ -1,24 +1,44 @@
 // What to do and what it costs, how it is done, whether it is fixed, whether a replacement fits.
 import { useEffect, useState } from "/lib/hooks.js";
 import { casePath, get, query } from "/api.js";
+import { placeText } from "/fact.js";
 import { OPTIONS } from "/record.js";
 import { Cautions, Choice, html, percent, Problem, Select, Text, useKept } from "/parts.js";
 
 const money = (x, currency) => Math.round(x).toLocaleString("en").replace(/,/g, " ") + " " + currency;
 
+const ASK_AGAIN_MILLIS = 150;
+
+// An answer that may take its time: while it is being made, how far it is, or since when, is known.
 export function useAnswer(path, ...on) {
   const [state, setState] = useState({});
   useEffect(() => {
     if (!path) return setState({});
     let live = true;
-    setState((s) => ({ ...s, busy: true, problem: "" }));
-    get(path).then((r) => live && setState({ data: r.body }), (e) => live && setState({ problem: e.message }));
+    const since = Date.now();
+    const ask = async () => {
+      for (;;) {
+        const r = await get(path);
+        if (!live) return;
+        if (r.status !== 202) return setState({ data: r.body });
+        setState((s) => ({ ...s, busy: true, share: r.body.share, seconds: Math.round((Date.now() - since) / 1000) }));
+        await new Promise((done) => setTimeout(done, ASK_AGAIN_MILLIS));
+      }
+    };
+    setState((s) => ({ ...s, busy: true, share: undefined, seconds: 0, problem: "" }));
+    ask().catch((e) => live && setState({ problem: e.message }));
     return () => { live = false; };
   }, [path, ...on]);
   return state;
 }
 
-export const Busy = ({ state, words }) => (state.busy ? html`<p class="wait" role="status">${words}</p>` : null);
+export function Busy({ state, words }) {
+  if (!state.busy) return null;
+  const ranking = state.share !== undefined && state.share < 1;
+  return html`<div class="card busy"><p role="status">${ranking ? "First all faults of this harness are weighed" : words + " …"}</p>
+    <p class="quiet">${ranking ? Math.round(100 * state.share) + " %" : (state.seconds || 0) + " s so far"}</p>
+    <progress max="1" value=${ranking ? state.share : undefined} aria-label=${words}></progress></div>`;
+}
 
 export function Verdict({ name, open, setDraft }) {
   const [rates, setRates] = useKept("rates " + name, { labour: "", downtime: "" });
@@ -30,7 +50,7 @@ export function Verdict({ name, open, setDraft }) {
   return html`<main class="page wide">
     <h2>Verdict</h2>
     <${Problem} message=${state.problem} />
-    ${!v && html`<${Busy} state=${{ busy: !state.problem }} words="Weighing what to do …" />`}
+    <${Busy} state=${state} words="Weighing what each way costs" />
     ${v && html`
       <section class="card next" aria-label="Answer"><p class="answer">${headline(v)}</p>
         <p><b>${v.fullReplacement.words}</b></p>
@@ -68,21 +88,22 @@ function Range({ low, at, high }) {
 }
 
 export function Job({ name, open, answer }) {
-  const first = answer && answer.rank.suspects[0];
+  const near = answer ? [...new Set(answer.rank.suspects.slice(0, 3).flatMap((s) => s.places.slice(0, 2)).filter((p) => p.kind !== "engine").map(placeText))].slice(0, 4) : [];
   const [kind, setKind] = useState("place");
-  const [place, setPlace] = useState("");
+  const [place, setPlace] = useState(null);
   const [section, setSection] = useState("");
-  const wanted = place || (first && first.kind !== "engine" ? first.place : "");
+  const wanted = place === null ? near[0] || "" : place;
+  const usable = kind !== "place" || open.names.places.includes(wanted) || open.names.rubPoints.some((r) => "rub-point:" + r.id === wanted);
   const q = kind === "harness" ? { harness: 1 } : kind === "section" ? { section: section || open.names.sections[0] } : { place: wanted };
-  const usable = kind !== "place" || wanted;
   const state = useAnswer(usable ? casePath(name, "/job") + query(q) : null, open.last);
   const j = state.data;
   const kinds = [["place", "Repair at a place"], ...(open.names.sections.length ? [["section", "Replace a section"]] : []), ["harness", "Replace the harness"]];
   return html`<main class="page wide">
     <h2>Job sheet</h2>
-    <${Choice} label="Work" value=${kind} onChange=${setKind} options=${kinds} />
-    <datalist id="places">${open.names.places.map((p) => html`<option key=${p} value=${p} />`)}</datalist>
-    ${kind === "place" && html`<${Text} label="Place" value=${place} onChange=${setPlace} list="places" hint=${wanted ? "now: " + wanted : "a place of the harness"} />`}
+    <div class="pickers"><${Choice} label="Work" value=${kind} onChange=${setKind} options=${kinds} />
+    ${kind === "place" && near.length > 0 && html`<${Choice} label="At what is suspected most" value=${wanted} onChange=${setPlace} options=${near.map((p) => [p, p.replace(":", " ")])} />`}</div>
+    <datalist id="places">${open.names.places.map((p) => html`<option key=${p} value=${p} />`)}${open.names.rubPoints.map((r) => html`<option key=${r.id} value=${"rub-point:" + r.id}>${r.label}</option>`)}</datalist>
+    ${kind === "place" && html`<${Text} label="Place" value=${wanted} onChange=${setPlace} list="places" hint="or any other place of the harness, such as connector:C1" />`}
     ${kind === "section" && html`<${Select} label="Section" value=${section || open.names.sections[0]} onChange=${setSection} options=${open.names.sections.map((s) => [s, s])} />`}
     <${Problem} message=${state.problem} />
     ${j && html`<p><b>${j.work.words}</b>; access still closed: ${Math.round(j.accessMinutes)} minutes${j.alreadyOpen.length ? "; open already: " + j.alreadyOpen.join(", ") : ""}</p>
@@ -97,7 +118,7 @@ export function Proof({ name, open, setDraft }) {
   const p = state.data;
   return html`<main class="page wide">
     <h2>Proof of the repair</h2>
-    <${Problem} message=${state.problem} /><${Busy} state=${state} words="Looking at what was done …" />
+    <${Problem} message=${state.problem} /><${Busy} state=${state} words="Looking at what was done" />
     ${p && html`<section class="card next" aria-label="Answer"><p class="answer">${p.answer}</p></section>
       <p><a class="button" href=${casePath(name, "/proof") + query({ pdf: 1 })}>Sheet to print (PDF)</a></p>
       <ol class="checks">${p.checks.map((c, i) => html`<li key=${i} class=${c.state}><span class="tick" aria-hidden="true">${{ passed: "✓", failed: "✗" }[c.state] || "·"}</span>
@@ -116,7 +137,7 @@ export function Fit({ name, open, setup }) {
   return html`<main class="page wide">
     <h2>Does a replacement fit?</h2>
     <${Select} label="Replacement harness" value=${wanted} onChange=${setWanted} hint="circuit files in the folder of cases are offered" options=${[["", "choose …"], ...offered]} />
-    <${Problem} message=${state.problem} /><${Busy} state=${state} words="Comparing, cavity by cavity …" />
+    <${Problem} message=${state.problem} /><${Busy} state=${state} words="Comparing, cavity by cavity" />
     ${f && html`<section class="card next" aria-label="Answer"><p class="answer">${f.answer}</p></section>
       <p><a class="button" href=${casePath(name, "/fit") + query({ new: wanted, pdf: 1 })}>Sheet to print (PDF)</a></p>
       ${f.differences && f.differences.length > 0 && html`<section aria-label="Differences"><h3>Differences</h3><div class="scroll" tabindex="0" role="region" aria-label="Table of differences"><table><thead><tr><th scope="col">Where</th><th scope="col">What</th><th scope="col">Matters</th><th scope="col">What to do</th></tr></thead><tbody>

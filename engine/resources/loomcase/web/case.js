@@ -13,6 +13,7 @@ const TABS = [["harness", "Harness"], ["circuit", "Circuit"], ["record", "Record
 // In the run of a drill what is done is asked for, not recorded, and nothing is repaired for money.
 const RUN_TABS = [["drill", "Drill"], ["harness", "Harness"], ["circuit", "Circuit"], ["journal", "Journal"]];
 const LOOK_AGAIN_MILLIS = 4000;
+const AT_ONCE_MILLIS = 60;
 
 const OTHERS = "The case has new lines, from another page or person; they are shown now.";
 
@@ -35,11 +36,14 @@ export function Case({ name, tab, rest, setup }) {
       const { body } = await get(casePath(name));
       if (mine !== turn.current) return;
       known.current = body.last;
+      const asked = body.hasCodes ? get(casePath(name, "/answer")) : null;
+      // An answer that is there already comes with the case in one drawing of the page.
+      const soon = asked && await Promise.race([asked.catch(() => null), new Promise((done) => setTimeout(done, AT_ONCE_MILLIS))]);
+      if (mine !== turn.current) return;
       setOpen(body);
       setProblem("");
-      if (!body.hasCodes) { setAnswer(null); return; }
-      for (;;) {
-        const r = await get(casePath(name, "/answer"));
+      if (!asked) { setAnswer(null); return; }
+      for (let r = soon || await asked; ; r = await get(casePath(name, "/answer"))) {
         if (mine !== turn.current) return;
         if (r.status === 200) { setShare(null); setAnswer(r.body); setSuspect(1); return; }
         setShare(r.body.share);
@@ -113,7 +117,7 @@ function Harness(props) {
         : !open.hasCodes ? html`<section class="card"><h2>No codes yet</h2><p>Read the codes of the engine; then suspects and tests appear here.</p>
             <a class="button primary" href=${to(name, "record")} onClick=${() => props.setDraft({ kind: "codes" })}>Record codes</a></section>`
         : html`${share !== null && html`<${Progress} share=${share} />`}
-          ${answer && html`<${Codes} ...${props} /><${Suspects} ...${props} pick=${pick} /><${Next} ...${props} />`}`}
+          ${answer && html`<${Suspects} ...${props} pick=${pick} /><${Next} ...${props} /><${Codes} ...${props} />`}`}
     </div>
   </main>`;
 }

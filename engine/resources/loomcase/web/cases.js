@@ -86,7 +86,7 @@ export function NewCase({ setup }) {
         <${Text} label="Complaint" value=${form.complaint} onChange=${set("complaint")} hint="what the driver or customer says" required />
         <${Text} label="Case name" value=${form.name} onChange=${set("name")} hint="names the case file: letters, digits, - and _" required
           pattern="[A-Za-z0-9][A-Za-z0-9_\\-]*" maxlength="60" />
-        <${MachineFields} d=${form} set=${set} />
+        <${MachineFields} d=${form} set=${set} folded />
         <${Text} label="Recorded by" value=${by} onChange=${setBy} required />
       </section>
       <section aria-label="Codes">

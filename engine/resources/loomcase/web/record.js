@@ -180,9 +180,10 @@ export function SetupFields({ d, set, open }) {
     <${Text} label="Plugs apart" value=${d.unplugged} onChange=${set("unplugged")} hint="connectors with commas; empty when all are mated" />`;
 }
 
-// What a claim needs to know of the machine; shared with the form that opens a case.
-export function MachineFields({ d, set }) {
-  return html`<div class="pair"><${Text} label="Unit, if known" value=${d.unit} onChange=${set("unit")} /><${Text} label="Engine hours, if known" value=${d.hours} onChange=${set("hours")} inputmode="decimal" /></div>
-    <div class="pair"><${Text} label="Serial number" value=${d.serial} onChange=${set("serial")} hint="read from the machine" /><${Text} label="Distance" value=${d.distance} onChange=${set("distance")} hint="with its unit, such as 412300 km" /></div>
+// What a claim needs to know of the machine; shared with the form that opens a case, which folds what can wait.
+export function MachineFields({ d, set, folded }) {
+  const more = html`<div class="pair"><${Text} label="Serial number" value=${d.serial} onChange=${set("serial")} hint="read from the machine" /><${Text} label="Distance" value=${d.distance} onChange=${set("distance")} hint="with its unit, such as 412300 km" /></div>
     <${Text} label="Date of first use" value=${d.inService} onChange=${set("inService")} hint="such as 2021-03-15" />`;
+  return html`<div class="pair"><${Text} label="Unit, if known" value=${d.unit} onChange=${set("unit")} /><${Text} label="Engine hours, if known" value=${d.hours} onChange=${set("hours")} inputmode="decimal" /></div>
+    ${folded ? html`<details><summary>Serial number, distance, first use: for a claim</summary>${more}</details>` : more}`;
 }

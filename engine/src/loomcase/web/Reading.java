@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import loomcase.InputProblem;
 import loomcase.casework.Answer;
 import loomcase.casework.Casework;
@@ -31,9 +32,6 @@ final class Reading {
     private static final int MOST_TESTS = 8;
     private static final int MOST_SUSPECTS = 999;
     private static final int MOST_LINES = 999_999;
-
-    /** A ranking that is ready in this time is sent at once; the page asks for others again. */
-    private static final long PATIENCE_MILLIS = 400;
 
     private final CaseFolder folder;
     private final Casework casework;
@@ -138,13 +136,8 @@ final class Reading {
     /** Suspects and tests, or how far they are. */
     void answer(HttpServerExchange exchange, String name) {
         OpenCase open = folder.open(name);
-        Optional<Answer> answer = answers.within(open, PATIENCE_MILLIS);
-        if (answer.isEmpty())
-            Reply.json(exchange, 202, json -> {
-                json.writeStartObject();
-                json.writeNumberField("share", answers.share(open));
-                json.writeEndObject();
-            });
+        Optional<Answer> answer = answers.within(open, Reply.PATIENCE_MILLIS);
+        if (answer.isEmpty()) Reply.underWay(exchange, OptionalDouble.of(answers.share(open)));
         else
             Reply.json(exchange, json -> {
                 json.writeStartObject();

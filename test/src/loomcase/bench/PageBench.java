@@ -78,6 +78,14 @@ public final class PageBench {
                     .doubleValue());
         }
         print("first useful paint", all);
+        System.out.println(
+                "the last of them, milliseconds from the address: "
+                        + browser.script(
+                                "return [...performance.getEntriesByType('navigation'),"
+                                        + " ...performance.getEntriesByType('resource')].map(e => new URL(e.name).pathname + ' '"
+                                        + " + Math.round(e.startTime) + '-' + Math.round(e.responseEnd)).join(', ')"
+                                        + " + '; drawing ' + performance.getEntriesByName('drawing-there').map(e => Math.round(e.startTime))"
+                                        + " + '; suspects ' + performance.getEntriesByName('suspects-painted').map(e => Math.round(e.startTime))"));
     }
 
     /** Each run records one more reading of the 5 V supply, as the page does, and waits for the frame with the ranking. */
