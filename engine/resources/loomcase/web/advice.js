@@ -5,7 +5,8 @@ import { placeText } from "/fact.js";
 import { OPTIONS } from "/record.js";
 import { Cautions, Choice, html, percent, Problem, Select, Text, useKept } from "/parts.js";
 
-const money = (x, currency) => Math.round(x).toLocaleString("en").replace(/,/g, " ") + " " + currency;
+const whole = (x) => Math.round(x).toLocaleString("en").replace(/,/g, "\u00a0");
+const money = (x, currency) => whole(x) + "\u00a0" + currency;
 
 const ASK_AGAIN_MILLIS = 150;
 
@@ -64,7 +65,7 @@ export function Verdict({ name, open, setDraft }) {
       <section aria-label="Costs"><h3>What each way is expected to cost</h3>
         <div class="scroll" tabindex="0" role="region" aria-label="Table of costs"><table><thead><tr><th scope="col">Way</th><th scope="col">Expected</th><th scope="col">Likely range</th><th scope="col">Cures</th><th scope="col">Access, work</th></tr></thead><tbody>
         ${v.costs.slice(0, 10).map((c, i) => html`<tr key=${c.remedy} class=${i === 0 ? "moved" : ""}><th scope="row"><b>${c.remedy}</b><span class="quiet">${c.words}</span></th>
-          <td><b>${money(c.expected, v.currency)}</b></td><td>${money(c.low, v.currency)} to ${money(c.high, v.currency)}<${Range} low=${c.low / most} at=${c.expected / most} high=${c.high / most} /></td>
+          <td><b>${money(c.expected, v.currency)}</b></td><td>${whole(c.low)} to ${money(c.high, v.currency)}<${Range} low=${c.low / most} at=${c.expected / most} high=${c.high / most} /></td>
           <td>${percent(c.cures)}</td><td>${Math.round(c.accessMinutes)} + ${Math.round(c.workMinutes)} min</td></tr>`)}</tbody></table></div></section>
       <section aria-label="Break-even"><h3>What would change the answer</h3>
         <table><thead><tr><th scope="col">Quantity</th><th scope="col">Now</th><th scope="col">Answer changes at</th><th scope="col">Then</th></tr></thead><tbody>
@@ -81,7 +82,7 @@ function headline(v) {
   return words.charAt(0).toUpperCase() + words.slice(1) + (v.place ? " at " + v.place.kind + " " + v.place.id : "");
 }
 
-const figure = (x) => (Math.abs(x) >= 100 ? Math.round(x).toLocaleString("en").replace(/,/g, " ") : String(Math.round(x * 1000) / 1000));
+const figure = (x) => (Math.abs(x) >= 100 ? whole(x) : String(Math.round(x * 1000) / 1000));
 
 function Range({ low, at, high }) {
   return html`<svg class="bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true"><line x1=${100 * low} x2=${100 * high} y1="5" y2="5" class="range" /><rect x=${Math.min(98, 100 * at - 1)} width="2" y="0" height="10" class="bar-fill" /></svg>`;

@@ -154,8 +154,7 @@ function Suspects({ answer, suspect, setSuspect, pick }) {
         <b class="rank">${s.rank}</b><span class="words"><b>${percent(s.probability)}</b> ${s.fault}</span><${Bar} share=${s.probability} />
       </button>
       ${s.rank === suspect && html`<div class="why">
-        <p>Explains ${codeList(s.explains)}${s.leaves.length ? "; leaves " + codeList(s.leaves) + " unexplained" : ""}${s.predictsButAbsent.length ? "; should also set " + codeList(s.predictsButAbsent) + ", not seen" : ""}.</p>
-        ${s.hypotheses.length > 1 && html`<p>One of ${s.hypotheses.length} faults that the evidence cannot tell apart.</p>`}
+        <p>Explains ${codeList(s.explains)}${s.leaves.length ? "; leaves " + codeList(s.leaves) + " unexplained" : ""}${s.predictsButAbsent.length ? "; should also set " + codeList(s.predictsButAbsent) + ", not seen" : ""}.${s.hypotheses.length > 1 ? " One of " + s.hypotheses.length + " faults that the evidence cannot tell apart." : ""}</p>
         <p class="row">${s.places.filter((p) => p.kind !== "engine").slice(0, 4).map((p) => html`<button key=${p.kind + p.id} onClick=${() => pick(p.kind + " " + p.id)}>${p.kind} ${p.id}, ${percent(p.probability)}</button>`)}</p>
         <details><summary>Evidence and cautions</summary><ul>
           ${s.evidence.map((e) => html`<li key=${e.code}>${e.code} ${e.found}: ${ratio(e.likelihoodRatio)}</li>`)}

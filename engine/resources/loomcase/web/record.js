@@ -1,5 +1,5 @@
 // Recording: one form a kind of line, and what happens when the case has grown meanwhile.
-import { useState } from "/lib/hooks.js";
+import { useEffect, useRef, useState } from "/lib/hooks.js";
 import { casePath, postJson, postLog, postPhoto, query } from "/api.js";
 import { fact, form, placeText, UNITS, unitsOf, written } from "/fact.js";
 import { Choice, html, Many, Problem, Select, Text, useName } from "/parts.js";
@@ -25,7 +25,7 @@ const remember = (d) => d.meterName && localStorage.setItem("meter", JSON.string
 
 export function Record({ name, open, answer, setup: start, draft, setDraft, recorded, load }) {
   const { meterName, inputOhms } = remembered();
-  const d = { kind: "reading", meterName, inputOhms, ...draft };
+  const d = { meterName, inputOhms, ...draft };
   const set = (field) => (value) => setDraft({ ...d, [field]: value });
   const [by, setBy] = useName(start && start.user);
   const [file, setFile] = useState(null);
@@ -83,8 +83,8 @@ export function Record({ name, open, answer, setup: start, draft, setDraft, reco
       ${old && html`<section class="card next" aria-label="Correction"><h2>${"What stands in place of line " + old.n}</h2><p>It says: ${old.words}.</p>
         <p class="row">${d.kind !== "note" && d.kind !== "opened" && html`<button type="button" onClick=${() => setDraft({ kind: "note", corrects: d.corrects, back: d.back })}>Nothing holds of it</button>`}
           <button type="button" onClick=${() => { setDraft({}); location.hash = "#/case/" + encodeURIComponent(name) + "/" + (d.back || "journal"); }}>Leave it as it is</button></p></section>`}
-      ${!old && html`<div class="kinds">${Object.entries(KINDS).map(([group, kinds]) => html`<${Choice} key=${group} label=${group} value=${d.kind} onChange=${turn} options=${kinds} />`)}</div>`}
-      <${Lists} open=${open} />
+      ${!old && html`<${Kinds} kind=${d.kind} turn=${turn} />`}
+      ${d.kind && html`<${Lists} open=${open} />
       <div class="two"><section aria-label="What was found"><${Kind} d=${d} set=${set} open=${open} answer=${answer} findings=${start ? start.findings : []} setFile=${setFile} file=${file} setDraft=${setDraft} /></section>
       <section aria-label="Setup and name">
         ${["reading", "moved", "watched"].includes(d.kind) && html`<${SetupFields} d=${d} set=${set} open=${open} />`}
@@ -92,9 +92,20 @@ export function Record({ name, open, answer, setup: start, draft, setDraft, reco
         <${Problem} message=${problem} />
         ${odd && html`<div class="problem" role="alert"><p>Not recorded yet: ${odd}.</p><button type="button" onClick=${() => save(true)}>It is so; record it</button></div>`}
         <button class="primary" type="submit" disabled=${busy}>${busy ? "Recording …" : old ? "Record correction" : "Record line"}</button>
-      </section></div>
+      </section></div>`}
     </form>
   </main>`;
+}
+
+// All kinds as buttons until one is chosen; then its name alone, so that the form has the room.
+function Kinds({ kind, turn }) {
+  const [all, setAll] = useState(false);
+  const heading = useRef(null);
+  const shown = all || !kind;
+  useEffect(() => { if (!shown && heading.current) heading.current.focus({ preventScroll: true }); }, [shown]);
+  if (!shown) return html`<div class="head-row"><h2 tabindex="-1" ref=${heading}>${kindWords(kind)}</h2><button type="button" onClick=${() => setAll(true)}>Another kind</button></div>`;
+  return html`${Object.entries(KINDS).map(([group, kinds]) => html`<section key=${group} aria-label=${group}><h2>${group}</h2>
+    <p class="row">${kinds.map(([k, words]) => html`<button type="button" key=${k} onClick=${() => { setAll(false); turn(k); }}>${words}</button>`)}</p></section>`)}`;
 }
 
 export function Lists({ open }) {

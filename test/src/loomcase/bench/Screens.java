@@ -31,7 +31,8 @@ public final class Screens {
         Path root = Files.createTempDirectory("screens");
         Files.createDirectories(root.resolve("circuits"));
         Files.createDirectories(root.resolve("cases"));
-        Files.copy(Path.of("circuits/larch-13.json"), root.resolve("circuits/larch-13.json"));
+        for (String name : List.of("larch-13.json", "teaching.json"))
+            Files.copy(Path.of("circuits", name), root.resolve("circuits").resolve(name));
         for (String name : List.of(
                 "shared-splice.jsonl", "five-volt-repaired.jsonl", "chafed-branch.jsonl", "shop-floor.drill.json"))
             Files.copy(Path.of("demo-cases", name), root.resolve("cases").resolve(name));

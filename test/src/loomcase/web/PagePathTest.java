@@ -26,7 +26,7 @@ class PagePathTest extends PageTest {
         browser.see("Next test");
         String before = browser.text(".suspects");
         browser.press("Record this test");
-        browser.wait("form");
+        browser.press("Another kind");
         // The test proposed for one open sensor circuit is done on the meter or by eye; a reading is recorded in any
         // case.
         browser.press("Meter reading");
@@ -126,6 +126,23 @@ class PagePathTest extends PageTest {
         browser.keys(By.cssSelector("g[data-place='device ECT']"), Keys.ENTER);
         browser.see("coolant temperature sensor");
         browser.until("the device's face", d -> d.getCurrentUrl().endsWith("/harness/device%20ECT"));
+    }
+
+    @Test
+    void aDrawingThatIsDrawnAnewKeepsTheFocusOnItsPlace() {
+        openCase("focus", "110/3");
+        browser.wait("g[data-trace]");
+        browser.on("g[data-place='device ECT']", "e.focus(); e.ownerSVGElement.setAttribute('id', 'before')");
+        assertEquals(
+                200,
+                served.line(
+                                "focus",
+                                served.last("focus"),
+                                "{\"kind\": \"seen\", \"place\": {\"kind\": \"device\", \"id\": \"ECT\"}, \"finding\": \"clean\"}")
+                        .status());
+        browser.until("another drawing", d -> !browser.has("#before") && browser.has("g[data-place='device ECT']"));
+        browser.until("the focus", d -> "device ECT"
+                .equals(browser.script("return document.activeElement.getAttribute('data-place')")));
     }
 
     @Test
