@@ -13,6 +13,9 @@ function describe(g) {
   return { place, rub: g.dataset.rub || "", words: g.getAttribute("aria-label") };
 }
 
+// Frames do not come while the page is not shown.
+const nextFrame = () => new Promise((done) => (document.hidden ? done() : requestAnimationFrame(() => setTimeout(done))));
+
 // A drawing that is drawn anew keeps the focus on the place that had it.
 function focusAgain(svg, held) {
   const same = (g) => g.dataset.place === held.dataset.place && g.dataset.rub === held.dataset.rub && g.dataset.branch === held.dataset.branch;
@@ -39,7 +42,9 @@ export function Loom({ name, stamp, bare, suspect, picked, focus, onPick, onMany
 
   useEffect(() => {
     let live = true;
-    get(casePath(name, "/loom") + query(bare ? { bare: 1 } : { suspect })).then((r) => {
+    get(casePath(name, "/loom") + query(bare ? { bare: 1 } : { suspect })).then(async (r) => {
+      // The first drawing is large: what stands beside it is shown a frame earlier.
+      if (!sheet.current.firstElementChild) await nextFrame();
       if (!live) return;
       const svg = new DOMParser().parseFromString(r.body, "image/svg+xml").documentElement;
       const held = sheet.current.contains(document.activeElement) && target(document.activeElement);

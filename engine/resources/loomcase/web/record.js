@@ -125,11 +125,11 @@ function Place({ d, set, answer, label = "Place", needed = true }) {
 function MeterFields({ d, set }) {
   const { leadZero } = remembered();
   const ohms = unitsOf(d.meter) === UNITS.ohms;
-  return html`<div class="pair"><${Text} label="Meter" value=${d.meterName} onChange=${set("meterName")} hint="what it is called here" />
-      <${Text} label="Its own ohms on volts" value=${d.inputOhms} onChange=${set("inputOhms")} inputmode="decimal" hint="if known, such as 10000000" /></div>
-    ${ohms && html`<div class="pair"><div><${Text} label="Leads held together, ohm" value=${d.leadZero} onChange=${set("leadZero")} inputmode="decimal" hint="already taken off what it shows" />
-        ${leadZero && leadZero !== d.leadZero && html`<button type="button" onClick=${() => set("leadZero")(leadZero)}>${"Still " + leadZero + " ohm"}</button>`}</div>
-      <${Text} label="Wires, degrees Celsius" value=${d.celsius} onChange=${set("celsius")} inputmode="decimal" /></div>`}`;
+  const meter = html`<${Text} label="Meter" value=${d.meterName} onChange=${set("meterName")} hint="what it is called here" />`;
+  if (!ohms) return html`<div class="pair">${meter}<${Text} label="Its own ohms on volts" value=${d.inputOhms} onChange=${set("inputOhms")} inputmode="decimal" hint="if known, such as 10000000" /></div>`;
+  return html`<div class="pair">${meter}<${Text} label="Wires, degrees Celsius" value=${d.celsius} onChange=${set("celsius")} inputmode="decimal" /></div>
+    <${Text} label="Leads held together, ohm" value=${d.leadZero} onChange=${set("leadZero")} inputmode="decimal" hint="already taken off what it shows" />
+    ${leadZero && leadZero !== d.leadZero && html`<p><button type="button" onClick=${() => set("leadZero")(leadZero)}>${"Still " + leadZero + " ohm"}</button></p>`}`;
 }
 
 function Kind({ d, set, open, answer, findings, setFile, file, setDraft }) {

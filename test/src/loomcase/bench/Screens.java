@@ -50,6 +50,7 @@ public final class Screens {
                 if ("weighing".contains(part)) weighing(server, browser, out, size.getKey());
                 if ("new-refused".contains(part)) refused(server, browser, out, size.getKey());
                 if ("correction".contains(part)) correction(server, browser, out, size.getKey());
+                if ("record-reading".contains(part)) reading(server, browser, out, size.getKey());
                 if ("drill-run".contains(part)) drill(server, browser, out, size.getKey());
                 for (var screen : screens.entrySet()) {
                     if (!screen.getKey().contains(part)) continue;
@@ -125,6 +126,20 @@ public final class Screens {
         browser.see("What stands in place of line 12");
         picture(browser, out, "correction-" + size);
         browser.press("Leave it as it is");
+    }
+
+    private static void reading(WebServer server, Browser browser, Path out, String size)
+            throws IOException, InterruptedException {
+        browser.go("about:blank");
+        browser.go(server.address() + "#/case/chafed-branch/record");
+        browser.press("Look");
+        browser.wait("form .near");
+        picture(browser, out, "record-look-" + size);
+        browser.press("Another kind");
+        browser.press("Meter reading");
+        browser.press("Ohms");
+        picture(browser, out, "record-reading-" + size);
+        browser.script("sessionStorage.clear()");
     }
 
     private static void drill(WebServer server, Browser browser, Path out, String size)

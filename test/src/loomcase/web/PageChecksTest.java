@@ -85,6 +85,15 @@ class PageChecksTest extends PageTest {
         browser.see("What stands in place of line 1");
         browser.script(axe() + "; return true");
         assertEquals(List.of(), serious(), "correction");
+        browser.press("Leave it as it is");
+        for (String kind : List.of("Meter reading", "Way chosen", "Part used", "Photo")) {
+            browser.press("Record");
+            browser.press(kind);
+            browser.see("Recorded by");
+            browser.script(axe() + "; return true");
+            assertEquals(List.of(), serious(), kind);
+            browser.press("Another kind");
+        }
     }
 
     @Test
