@@ -44,7 +44,7 @@ export function Loom({ name, stamp, bare, suspect, picked, focus, onPick, onMany
     let live = true;
     get(casePath(name, "/loom") + query(bare ? { bare: 1 } : { suspect })).then(async (r) => {
       // The first drawing is large: what stands beside it is shown a frame earlier.
-      if (!sheet.current.firstElementChild) await nextFrame();
+      if (live && !sheet.current.firstElementChild) await nextFrame();
       if (!live) return;
       const svg = new DOMParser().parseFromString(r.body, "image/svg+xml").documentElement;
       const held = sheet.current.contains(document.activeElement) && target(document.activeElement);
