@@ -1,40 +1,63 @@
 // What to do and what it costs, how it is done, whether it is fixed, whether a replacement fits.
 import { useEffect, useState } from "/lib/hooks.js";
 import { casePath, get, query } from "/api.js";
+import { placeText } from "/fact.js";
+import { OPTIONS } from "/record.js";
 import { Cautions, Choice, html, percent, Problem, Select, Text, useKept } from "/parts.js";
 
-const money = (x, currency) => Math.round(x).toLocaleString("en").replace(/,/g, " ") + " " + currency;
+const whole = (x) => Math.round(x).toLocaleString("en").replace(/,/g, "\u00a0");
+const money = (x, currency) => whole(x) + "\u00a0" + currency;
 
-function useAnswer(path, wait, ...on) {
+const ASK_AGAIN_MILLIS = 150;
+
+// An answer that may take its time: while it is being made, how far it is, or since when, is known.
+export function useAnswer(path, ...on) {
   const [state, setState] = useState({});
   useEffect(() => {
     if (!path) return setState({});
     let live = true;
-    setState((s) => ({ ...s, busy: true, problem: "" }));
-    get(path).then((r) => live && setState({ data: r.body }), (e) => live && setState({ problem: e.message }));
+    const since = Date.now();
+    const ask = async () => {
+      for (;;) {
+        const r = await get(path);
+        if (!live) return;
+        if (r.status !== 202) return setState({ data: r.body });
+        setState((s) => ({ ...s, busy: true, share: r.body.share, seconds: Math.round((Date.now() - since) / 1000) }));
+        await new Promise((done) => setTimeout(done, ASK_AGAIN_MILLIS));
+      }
+    };
+    setState((s) => ({ ...s, busy: true, share: undefined, seconds: 0, problem: "" }));
+    ask().catch((e) => live && setState({ problem: e.message }));
     return () => { live = false; };
   }, [path, ...on]);
   return state;
 }
 
-const Busy = ({ state, words }) => (state.busy ? html`<p class="wait" role="status">${words}</p>` : null);
+export function Busy({ state, words }) {
+  if (!state.busy) return null;
+  const ranking = state.share !== undefined && state.share < 1;
+  return html`<div class="card busy"><p role="status">${ranking ? "First all faults of this harness are weighed" : words + " …"}</p>
+    <p class="quiet">${ranking ? Math.round(100 * state.share) + " %" : (state.seconds || 0) + " s so far"}</p>
+    <progress max="1" value=${ranking ? state.share : undefined} aria-label=${words}></progress></div>`;
+}
 
-export function Verdict({ name, open, answer }) {
+export function Verdict({ name, open, setDraft }) {
   const [rates, setRates] = useKept("rates " + name, { labour: "", downtime: "" });
   const [asked, setAsked] = useState(rates);
-  const state = useAnswer(open.hasCodes ? casePath(name, "/verdict") + query(asked) : null, 0, open.last);
+  const state = useAnswer(open.hasCodes ? casePath(name, "/verdict") + query(asked) : null, open.last);
   const v = state.data;
   if (!open.hasCodes) return html`<main class="page wide"><p class="wait">No codes have been read yet.</p></main>`;
   const most = v ? Math.max(...v.costs.map((c) => c.high)) : 1;
   return html`<main class="page wide">
     <h2>Verdict</h2>
     <${Problem} message=${state.problem} />
-    ${!v && html`<${Busy} state=${{ busy: !state.problem }} words="Weighing what to do …" />`}
+    <${Busy} state=${state} words="Weighing what each way costs" />
     ${v && html`
       <section class="card next" aria-label="Answer"><p class="answer">${headline(v)}</p>
         <p><b>${v.fullReplacement.words}</b></p>
         ${v.reasons.map((r) => html`<p key=${r}>${r}.</p>`)}
-        <p>Confidence ${percent(v.confidence)}: the share of draws of the uncertain figures in which this is cheapest.</p></section>
+        <p>Confidence ${percent(v.confidence)}: the share of draws of the uncertain figures in which this is cheapest.</p>
+        ${v.place && OPTIONS.includes(v.option) && html`<p><a class="button primary" href=${"#/case/" + encodeURIComponent(name) + "/record"} onClick=${() => setDraft({ kind: "chose", option: v.option, place: v.place.kind + ":" + v.place.id, note: v.reasons[0] || "", back: "job" })}>Choose this way</a></p>`}</section>
       <form class="row" onSubmit=${(e) => { e.preventDefault(); setAsked(rates); }} aria-label="Rates">
         <${Text} label=${"Labour, " + v.currency + " an hour"} value=${rates.labour} onChange=${(labour) => setRates({ ...rates, labour })} inputmode="decimal" placeholder=${String(v.rates.labourPerHour)} />
         <${Text} label=${"Standing still, " + v.currency + " an hour"} value=${rates.downtime} onChange=${(downtime) => setRates({ ...rates, downtime })} inputmode="decimal" placeholder=${String(v.rates.downtimePerHour)} />
@@ -42,7 +65,7 @@ export function Verdict({ name, open, answer }) {
       <section aria-label="Costs"><h3>What each way is expected to cost</h3>
         <div class="scroll" tabindex="0" role="region" aria-label="Table of costs"><table><thead><tr><th scope="col">Way</th><th scope="col">Expected</th><th scope="col">Likely range</th><th scope="col">Cures</th><th scope="col">Access, work</th></tr></thead><tbody>
         ${v.costs.slice(0, 10).map((c, i) => html`<tr key=${c.remedy} class=${i === 0 ? "moved" : ""}><th scope="row"><b>${c.remedy}</b><span class="quiet">${c.words}</span></th>
-          <td><b>${money(c.expected, v.currency)}</b></td><td>${money(c.low, v.currency)} to ${money(c.high, v.currency)}<${Range} low=${c.low / most} at=${c.expected / most} high=${c.high / most} /></td>
+          <td><b>${money(c.expected, v.currency)}</b></td><td>${whole(c.low)} to ${money(c.high, v.currency)}<${Range} low=${c.low / most} at=${c.expected / most} high=${c.high / most} /></td>
           <td>${percent(c.cures)}</td><td>${Math.round(c.accessMinutes)} + ${Math.round(c.workMinutes)} min</td></tr>`)}</tbody></table></div></section>
       <section aria-label="Break-even"><h3>What would change the answer</h3>
         <table><thead><tr><th scope="col">Quantity</th><th scope="col">Now</th><th scope="col">Answer changes at</th><th scope="col">Then</th></tr></thead><tbody>
@@ -59,28 +82,29 @@ function headline(v) {
   return words.charAt(0).toUpperCase() + words.slice(1) + (v.place ? " at " + v.place.kind + " " + v.place.id : "");
 }
 
-const figure = (x) => (Math.abs(x) >= 100 ? Math.round(x).toLocaleString("en").replace(/,/g, " ") : String(Math.round(x * 1000) / 1000));
+const figure = (x) => (Math.abs(x) >= 100 ? whole(x) : String(Math.round(x * 1000) / 1000));
 
 function Range({ low, at, high }) {
   return html`<svg class="bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true"><line x1=${100 * low} x2=${100 * high} y1="5" y2="5" class="range" /><rect x=${Math.min(98, 100 * at - 1)} width="2" y="0" height="10" class="bar-fill" /></svg>`;
 }
 
 export function Job({ name, open, answer }) {
-  const first = answer && answer.rank.suspects[0];
+  const near = answer ? [...new Set(answer.rank.suspects.slice(0, 3).flatMap((s) => s.places.slice(0, 2)).filter((p) => p.kind !== "engine").map(placeText))].slice(0, 4) : [];
   const [kind, setKind] = useState("place");
-  const [place, setPlace] = useState("");
+  const [place, setPlace] = useState(null);
   const [section, setSection] = useState("");
-  const wanted = place || (first && first.kind !== "engine" ? first.place : "");
+  const wanted = place === null ? near[0] || "" : place;
+  const usable = kind !== "place" || open.names.places.includes(wanted) || open.names.rubPoints.some((r) => "rub-point:" + r.id === wanted);
   const q = kind === "harness" ? { harness: 1 } : kind === "section" ? { section: section || open.names.sections[0] } : { place: wanted };
-  const usable = kind !== "place" || wanted;
-  const state = useAnswer(usable ? casePath(name, "/job") + query(q) : null, 0, open.last);
+  const state = useAnswer(usable ? casePath(name, "/job") + query(q) : null, open.last);
   const j = state.data;
   const kinds = [["place", "Repair at a place"], ...(open.names.sections.length ? [["section", "Replace a section"]] : []), ["harness", "Replace the harness"]];
   return html`<main class="page wide">
     <h2>Job sheet</h2>
-    <${Choice} label="Work" value=${kind} onChange=${setKind} options=${kinds} />
-    <datalist id="places">${open.names.places.map((p) => html`<option key=${p} value=${p} />`)}</datalist>
-    ${kind === "place" && html`<${Text} label="Place" value=${place} onChange=${setPlace} list="places" hint=${wanted ? "now: " + wanted : "a place of the harness"} />`}
+    <div class="pickers"><${Choice} label="Work" value=${kind} onChange=${setKind} options=${kinds} />
+    ${kind === "place" && near.length > 0 && html`<${Choice} label="At what is suspected most" value=${wanted} onChange=${setPlace} options=${near.map((p) => [p, p.replace(":", " ")])} />`}</div>
+    <datalist id="places">${open.names.places.map((p) => html`<option key=${p} value=${p} />`)}${open.names.rubPoints.map((r) => html`<option key=${r.id} value=${"rub-point:" + r.id}>${r.label}</option>`)}</datalist>
+    ${kind === "place" && html`<${Text} label="Place" value=${wanted} onChange=${setPlace} list="places" hint="or any other place of the harness, such as connector:C1" />`}
     ${kind === "section" && html`<${Select} label="Section" value=${section || open.names.sections[0]} onChange=${setSection} options=${open.names.sections.map((s) => [s, s])} />`}
     <${Problem} message=${state.problem} />
     ${j && html`<p><b>${j.work.words}</b>; access still closed: ${Math.round(j.accessMinutes)} minutes${j.alreadyOpen.length ? "; open already: " + j.alreadyOpen.join(", ") : ""}</p>
@@ -90,24 +114,12 @@ export function Job({ name, open, answer }) {
   </main>`;
 }
 
-export function Claim({ name, open }) {
-  const [language, setLanguage] = useState("en");
-  const state = useAnswer(casePath(name, "/claim") + query({ language }), 0, open.last);
-  const c = state.data;
-  return html`<main class="page wide">
-    <h2>Claim</h2>
-    <${Choice} label="Language" value=${language} onChange=${setLanguage} options=${[["en", "English"], ["de", "Deutsch"]]} />
-    <${Problem} message=${state.problem} /><${Busy} state=${state} words="Putting the claim together …" />
-    ${c && html`<${Packet} c=${c} /><p><a class="button primary" href=${casePath(name, "/claim") + query({ language, pdf: 1 })}>Claim to send (PDF)</a></p>`}
-  </main>`;
-}
-
 export function Proof({ name, open, setDraft }) {
-  const state = useAnswer(casePath(name, "/proof"), 0, open.last);
+  const state = useAnswer(casePath(name, "/proof"), open.last);
   const p = state.data;
   return html`<main class="page wide">
     <h2>Proof of the repair</h2>
-    <${Problem} message=${state.problem} /><${Busy} state=${state} words="Looking at what was done …" />
+    <${Problem} message=${state.problem} /><${Busy} state=${state} words="Looking at what was done" />
     ${p && html`<section class="card next" aria-label="Answer"><p class="answer">${p.answer}</p></section>
       <p><a class="button" href=${casePath(name, "/proof") + query({ pdf: 1 })}>Sheet to print (PDF)</a></p>
       <ol class="checks">${p.checks.map((c, i) => html`<li key=${i} class=${c.state}><span class="tick" aria-hidden="true">${{ passed: "✓", failed: "✗" }[c.state] || "·"}</span>
@@ -121,12 +133,12 @@ export function Proof({ name, open, setDraft }) {
 export function Fit({ name, open, setup }) {
   const offered = (setup ? setup.circuits : []).map((c) => [c.file, c.title + " (" + c.file + ")"]);
   const [wanted, setWanted] = useState("");
-  const state = useAnswer(wanted ? casePath(name, "/fit") + query({ new: wanted }) : null, 0, open.last);
+  const state = useAnswer(wanted ? casePath(name, "/fit") + query({ new: wanted }) : null, open.last);
   const f = state.data;
   return html`<main class="page wide">
     <h2>Does a replacement fit?</h2>
     <${Select} label="Replacement harness" value=${wanted} onChange=${setWanted} hint="circuit files in the folder of cases are offered" options=${[["", "choose …"], ...offered]} />
-    <${Problem} message=${state.problem} /><${Busy} state=${state} words="Comparing, cavity by cavity …" />
+    <${Problem} message=${state.problem} /><${Busy} state=${state} words="Comparing, cavity by cavity" />
     ${f && html`<section class="card next" aria-label="Answer"><p class="answer">${f.answer}</p></section>
       <p><a class="button" href=${casePath(name, "/fit") + query({ new: wanted, pdf: 1 })}>Sheet to print (PDF)</a></p>
       ${f.differences && f.differences.length > 0 && html`<section aria-label="Differences"><h3>Differences</h3><div class="scroll" tabindex="0" role="region" aria-label="Table of differences"><table><thead><tr><th scope="col">Where</th><th scope="col">What</th><th scope="col">Matters</th><th scope="col">What to do</th></tr></thead><tbody>
@@ -134,18 +146,4 @@ export function Fit({ name, open, setup }) {
       ${f.transfers && f.transfers.map((t) => html`<section key=${t.plug} aria-label=${"Transfer of plug " + t.plug}><h3>Transfer of plug ${t.plug}, one terminal at a time</h3><table><thead><tr><th scope="col">From</th><th scope="col">To</th><th scope="col">How</th></tr></thead><tbody>
         ${(t.moves || []).map((m, i) => html`<tr key=${i}><td>${m.from}</td><td>${m.to}</td><td>${m.kind}</td></tr>`)}</tbody></table></section>`)}`}
   </main>`;
-}
-
-const ORDER = { blocks: 0, asks: 1 };
-
-function Packet({ c }) {
-  const phrases = (list) => html`<p>${list.map((p, i) => html`<span key=${i}>${p.text}${p.lines.length ? html` <span class="hint-in">[${p.lines.join(", ")}]</span>` : ""} </span>`)}</p>`;
-  const gaps = [...c.gaps].sort((a, b) => (ORDER[a.severity] ?? 2) - (ORDER[b.severity] ?? 2));
-  return html`<section class="card next" aria-label="Answer"><p class="answer">${c.canBeSent ? "The claim can be sent." : "The claim cannot be sent yet."}</p>
-      ${gaps.length > 0 && html`<h3>Missing</h3><ul class="plain lines">${gaps.map((g, i) => html`<li key=${i}><b>${g.severity}</b>: ${g.text}<span class="quiet">${g.field}; ${g.rule}. Source: ${g.source}</span></li>`)}</ul>`}
-      ${c.contradictions.length > 0 && html`<h3>Contradictions</h3>${c.contradictions.map((p, i) => html`<p class="problem" key=${i}>${p.text} [${p.lines.join(", ")}]</p>`)}`}</section>
-    ${[["complaint", "Complaint"], ["cause", "Cause"], ["correction", "Correction"]].map(([k, words]) => html`<section key=${k} aria-label=${words}><h3>${words}</h3>${c[k].length ? phrases(c[k]) : html`<p>nothing recorded yet</p>`}</section>`)}
-    ${c.readings.length > 0 && html`<section aria-label="Readings"><h3>Readings</h3><div class="scroll" tabindex="0" role="region" aria-label="Table of readings"><table><thead><tr><th scope="col">When</th><th scope="col">Reading</th><th scope="col">Shown</th><th scope="col">Limit</th></tr></thead><tbody>
-      ${c.readings.map((r) => html`<tr key=${r.line}><td>${r.stage} (line ${r.line})</td><td>${r.test} ${r.a} to ${r.b}</td><td><b>${r.shown}</b></td><td>${r.limit || "–"}${r.judged === "out" ? html` <b class="flag">out</b>` : ""}</td></tr>`)}</tbody></table></div></section>`}
-    <p class="quiet">Numbers in brackets are lines of the journal.</p>`;
 }

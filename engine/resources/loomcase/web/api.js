@@ -13,8 +13,25 @@ function gone() {
   throw { status: 0, message: "The server does not answer. Nothing is lost: what was recorded stands in the case file, what you typed is kept here. Start the server again, then try again." };
 }
 
+const EARLY_MILLIS = 5000;
+
+// What was asked for before the page was there is taken once, while it is new.
+function early(path) {
+  const e = window.early;
+  if (!e || !e.asked[path] || Date.now() - e.at > EARLY_MILLIS) return null;
+  const asked = e.asked[path];
+  delete e.asked[path];
+  return asked.catch(() => fetch(path, { cache: "no-cache" }));
+}
+
 export async function get(path) {
-  return reply(await fetch(path, { cache: "no-cache" }).catch(gone));
+  return reply(await (early(path) || fetch(path, { cache: "no-cache" })).catch(gone));
+}
+
+export async function getText(path) {
+  const response = await fetch(path, { cache: "no-cache" }).catch(gone);
+  if (!response.ok) await reply(response);
+  return response.text();
 }
 
 export async function start() {

@@ -3,14 +3,17 @@ import { useEffect, useRef, useState } from "/lib/hooks.js";
 import { casePath, get, query, writing } from "/api.js";
 import { Bar, Cautions, Heading, html, percent, Problem, useKept, volts, when } from "/parts.js";
 import { Loom } from "/loom.js";
-import { Record, Correct } from "/record.js";
-import { Claim, Fit, Job, Proof, Verdict } from "/advice.js";
+import { form } from "/fact.js";
+import { Record } from "/record.js";
+import { Fit, Job, Proof, Verdict } from "/advice.js";
+import { Claim } from "/claim.js";
 import { Run } from "/drill.js";
 
 const TABS = [["harness", "Harness"], ["circuit", "Circuit"], ["record", "Record"], ["verdict", "Verdict"], ["job", "Job"], ["proof", "Proof"], ["fit", "Fit"], ["claim", "Claim"], ["journal", "Journal"]];
 // In the run of a drill what is done is asked for, not recorded, and nothing is repaired for money.
 const RUN_TABS = [["drill", "Drill"], ["harness", "Harness"], ["circuit", "Circuit"], ["journal", "Journal"]];
 const LOOK_AGAIN_MILLIS = 4000;
+const AT_ONCE_MILLIS = 60;
 
 const OTHERS = "The case has new lines, from another page or person; they are shown now.";
 
@@ -33,11 +36,14 @@ export function Case({ name, tab, rest, setup }) {
       const { body } = await get(casePath(name));
       if (mine !== turn.current) return;
       known.current = body.last;
+      const asked = body.hasCodes ? get(casePath(name, "/answer")) : null;
+      // An answer that is there already comes with the case in one drawing of the page.
+      const soon = asked && await Promise.race([asked.catch(() => null), new Promise((done) => setTimeout(done, AT_ONCE_MILLIS))]);
+      if (mine !== turn.current) return;
       setOpen(body);
       setProblem("");
-      if (!body.hasCodes) { setAnswer(null); return; }
-      for (;;) {
-        const r = await get(casePath(name, "/answer"));
+      if (!asked) { setAnswer(null); return; }
+      for (let r = soon || await asked; ; r = await get(casePath(name, "/answer"))) {
         if (mine !== turn.current) return;
         if (r.status === 200) { setShare(null); setAnswer(r.body); setSuspect(1); return; }
         setShare(r.body.share);
@@ -111,7 +117,7 @@ function Harness(props) {
         : !open.hasCodes ? html`<section class="card"><h2>No codes yet</h2><p>Read the codes of the engine; then suspects and tests appear here.</p>
             <a class="button primary" href=${to(name, "record")} onClick=${() => props.setDraft({ kind: "codes" })}>Record codes</a></section>`
         : html`${share !== null && html`<${Progress} share=${share} />`}
-          ${answer && html`<${Codes} ...${props} /><${Suspects} ...${props} pick=${pick} /><${Next} ...${props} />`}`}
+          ${answer && html`<${Suspects} ...${props} pick=${pick} /><${Next} ...${props} /><${Codes} ...${props} />`}`}
     </div>
   </main>`;
 }
@@ -148,8 +154,7 @@ function Suspects({ answer, suspect, setSuspect, pick }) {
         <b class="rank">${s.rank}</b><span class="words"><b>${percent(s.probability)}</b> ${s.fault}</span><${Bar} share=${s.probability} />
       </button>
       ${s.rank === suspect && html`<div class="why">
-        <p>Explains ${codeList(s.explains)}${s.leaves.length ? "; leaves " + codeList(s.leaves) + " unexplained" : ""}${s.predictsButAbsent.length ? "; should also set " + codeList(s.predictsButAbsent) + ", not seen" : ""}.</p>
-        ${s.hypotheses.length > 1 && html`<p>One of ${s.hypotheses.length} faults that the evidence cannot tell apart.</p>`}
+        <p>Explains ${codeList(s.explains)}${s.leaves.length ? "; leaves " + codeList(s.leaves) + " unexplained" : ""}${s.predictsButAbsent.length ? "; should also set " + codeList(s.predictsButAbsent) + ", not seen" : ""}.${s.hypotheses.length > 1 ? " One of " + s.hypotheses.length + " faults that the evidence cannot tell apart." : ""}</p>
         <p class="row">${s.places.filter((p) => p.kind !== "engine").slice(0, 4).map((p) => html`<button key=${p.kind + p.id} onClick=${() => pick(p.kind + " " + p.id)}>${p.kind} ${p.id}, ${percent(p.probability)}</button>`)}</p>
         <details><summary>Evidence and cautions</summary><ul>
           ${s.evidence.map((e) => html`<li key=${e.code}>${e.code} ${e.found}: ${ratio(e.likelihoodRatio)}</li>`)}
@@ -279,20 +284,23 @@ function Circuit({ name, answer, suspect, setSuspect, rest, open, share }) {
   </main>`;
 }
 
-function Journal(props) {
-  const { open } = props;
-  const [fix, setFix] = useState(0);
+function Journal({ name, open, setDraft }) {
+  const [problem, setProblem] = useState("");
+  async function correct(e) {
+    try {
+      setDraft(await form({ name, line: { kind: e.kind, corrects: e.n }, back: "journal" }));
+      location.hash = to(name, "record");
+    } catch (e2) { setProblem(e2.message); }
+  }
   return html`<main class="page wide">
     <h2>Journal</h2>
+    <${Problem} message=${problem} />
     ${open.notices.map((n) => html`<p class="problem" key=${n}>${n}</p>`)}
     <ol class="journal">${open.entries.map((e) => html`<li key=${e.n} class=${e.correctedBy ? "gone" : ""}>
       <span class="n">${e.n}</span>
       <div><p class="words">${e.correctedBy ? html`<s>${e.words}</s>` : e.words}</p>
         <p class="quiet">${when(e.at)}, ${e.by}${e.confirmed ? "; confirmed although " + e.confirmed : ""}${e.correctedBy ? "; no longer holds: corrected by line " + e.correctedBy : ""}</p>
-        ${e.n > 1 && !e.correctedBy && e.kind !== "correction" && (fix === e.n
-          ? html`<${Correct} ...${props} line=${e.n} close=${() => setFix(0)} />`
-          : null)}
-      </div>${e.n > 1 && !open.run && !e.correctedBy && e.kind !== "correction" && fix !== e.n && html`<button onClick=${() => setFix(e.n)} aria-label=${"Correct line " + e.n}>Correct</button>`}</li>`)}</ol>
+      </div>${!open.run && e.kind !== "correction" && html`<button onClick=${() => correct(e)} aria-label=${"Correct line " + e.n}>Correct</button>`}</li>`)}</ol>
     <p class="quiet">A line is never changed; a wrong one is corrected by a new one. Last digest, to be kept elsewhere: <code>${open.last}</code></p>
   </main>`;
 }

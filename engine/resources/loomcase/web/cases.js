@@ -1,6 +1,8 @@
 // The list of cases, and a new one.
 import { useEffect, useState } from "/lib/hooks.js";
 import { casePath, get, postJson, postLog, query, start } from "/api.js";
+import { machine, written } from "/fact.js";
+import { MachineFields } from "/record.js";
 import { Choice, Heading, html, Many, Problem, Select, Text, useKept, useName, when } from "/parts.js";
 
 export function Cases() {
@@ -27,7 +29,7 @@ export function Cases() {
   </main>`;
 }
 
-const EMPTY = { name: "", circuit: "", complaint: "", unit: "", hours: "", source: "typed", active: "", stored: "", at: [] };
+const EMPTY = { name: "", circuit: "", complaint: "", unit: "", hours: "", serial: "", inService: "", distance: "", source: "typed", active: "", stored: "", at: [] };
 
 export function NewCase({ setup }) {
   const [form, setForm] = useKept("new-case", EMPTY);
@@ -50,10 +52,8 @@ export function NewCase({ setup }) {
       setBusy("Opening the case …");
       let last = made && made.name === form.name ? made.last : null;
       if (!last) {
-        const body = { name: form.name.trim(), circuit: circuit.file, complaint: form.complaint, by };
-        if (form.unit.trim()) body.unit = form.unit.trim();
-        if (form.hours.trim()) body.hours = Number(form.hours.replace(",", "."));
-        last = (await postJson("/api/cases", body)).body.last;
+        const body = { name: form.name.trim(), circuit: circuit.file, complaint: form.complaint, by, ...machine(form) };
+        last = (await postJson("/api/cases", written(body))).body.last;
         setMade({ name: form.name, last });
       }
       if (typed) {
@@ -86,10 +86,7 @@ export function NewCase({ setup }) {
         <${Text} label="Complaint" value=${form.complaint} onChange=${set("complaint")} hint="what the driver or customer says" required />
         <${Text} label="Case name" value=${form.name} onChange=${set("name")} hint="names the case file: letters, digits, - and _" required
           pattern="[A-Za-z0-9][A-Za-z0-9_\\-]*" maxlength="60" />
-        <div class="pair">
-          <${Text} label="Unit, if known" value=${form.unit} onChange=${set("unit")} />
-          <${Text} label="Engine hours, if known" value=${form.hours} onChange=${set("hours")} inputmode="decimal" />
-        </div>
+        <${MachineFields} d=${form} set=${set} folded />
         <${Text} label="Recorded by" value=${by} onChange=${setBy} required />
       </section>
       <section aria-label="Codes">

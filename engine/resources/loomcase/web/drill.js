@@ -2,7 +2,8 @@
 import { useEffect, useState } from "/lib/hooks.js";
 import { get, postJson } from "/api.js";
 import { Choice, Heading, html, Many, percent, Problem, Select, Text, useKept, useName } from "/parts.js";
-import { DEEDS, fact, Lists, METERS, SetupFields } from "/record.js";
+import { fact } from "/fact.js";
+import { DEEDS, Lists, METERS, SetupFields } from "/record.js";
 
 export function Drills({ setup }) {
   const [all, setAll] = useState(null);

@@ -13,6 +13,16 @@ function describe(g) {
   return { place, rub: g.dataset.rub || "", words: g.getAttribute("aria-label") };
 }
 
+// Frames do not come while the page is not shown.
+const nextFrame = () => new Promise((done) => (document.hidden ? done() : requestAnimationFrame(() => setTimeout(done))));
+
+// A drawing that is drawn anew keeps the focus on the place that had it.
+function focusAgain(svg, held) {
+  const same = (g) => g.dataset.place === held.dataset.place && g.dataset.rub === held.dataset.rub && g.dataset.branch === held.dataset.branch;
+  const again = [...svg.querySelectorAll("g[data-place], g[data-rub]")].find(same);
+  if (again) again.focus({ preventScroll: true });
+}
+
 // Everything within a fingertip, the thing under its middle first.
 function near(x, y, reach) {
   const found = new Map();
@@ -32,22 +42,27 @@ export function Loom({ name, stamp, bare, suspect, picked, focus, onPick, onMany
 
   useEffect(() => {
     let live = true;
-    get(casePath(name, "/loom") + query(bare ? { bare: 1 } : { suspect })).then((r) => {
+    get(casePath(name, "/loom") + query(bare ? { bare: 1 } : { suspect })).then(async (r) => {
+      // The first drawing is large: what stands beside it is shown a frame earlier.
+      if (live && !sheet.current.firstElementChild) await nextFrame();
       if (!live) return;
       const svg = new DOMParser().parseFromString(r.body, "image/svg+xml").documentElement;
+      const held = sheet.current.contains(document.activeElement) && target(document.activeElement);
       sheet.current.replaceChildren(document.adoptNode(svg));
+      if (held) focusAgain(svg, held);
       setReady((n) => n + 1);
+      performance.mark("drawing-there");
     }, () => {});
     return () => { live = false; };
   }, [name, stamp, bare, suspect]);
 
-  // Letters stay readable: at least their own size, more where there is room.
+  // Letters stay readable at arm's length: a fifth more than their own size, more where there is room.
   useLayoutEffect(() => {
     const svg = sheet.current.firstElementChild;
     if (!svg) return;
     const [, , w, hgt] = svg.getAttribute("viewBox").split(" ").map(Number);
     const whole = Math.min((room.current.clientWidth - 2) / w, (room.current.clientHeight - 2) / hgt);
-    const scale = zoom === "whole" ? whole : zoom || Math.max(1, Math.min(1.25, whole));
+    const scale = zoom === "whole" ? whole : zoom || Math.max(1.2, Math.min(1.4, whole));
     svg.style.width = Math.round(w * scale) + "px";
     svg.style.height = Math.round(hgt * scale) + "px";
   }, [zoom, ready]);

@@ -1,115 +1,66 @@
 // Recording: one form a kind of line, and what happens when the case has grown meanwhile.
-import { useState } from "/lib/hooks.js";
+import { useEffect, useRef, useState } from "/lib/hooks.js";
 import { casePath, postJson, postLog, postPhoto, query } from "/api.js";
+import { fact, form, placeText, UNITS, unitsOf, written } from "/fact.js";
 import { Choice, html, Many, Problem, Select, Text, useName } from "/parts.js";
 
-const KINDS = [["reading", "Meter reading"], ["seen", "Look"], ["moved", "Wiggle"], ["watched", "Unplug and watch"], ["swapped", "Swap"],
-  ["codes", "Codes"], ["access", "Access"], ["work", "Work done"], ["refused", "Test refused"], ["photo", "Photo"], ["part", "Part used"], ["kept", "Part kept"],
-  ["chose", "Way chosen"], ["approved", "Approval"], ["note", "Note"]];
+const KINDS = {
+  "At the engine": [["reading", "Meter reading"], ["seen", "Look"], ["moved", "Wiggle"], ["watched", "Unplug and watch"], ["swapped", "Swap"], ["codes", "Codes"], ["refused", "Test refused"]],
+  "Work": [["access", "Access"], ["work", "Work done"], ["part", "Part used"], ["kept", "Part kept"]],
+  "For the claim": [["opened", "Machine and complaint"], ["chose", "Way chosen"], ["approved", "Approval"], ["photo", "Photo"], ["note", "Note"]],
+};
+const NAMES = Object.fromEntries(Object.values(KINDS).flat());
+export const kindWords = (kind) => NAMES[kind] || NAMES[kind === "opened-access" || kind === "closed-access" ? "access" : "note"];
 export const METERS = [["volts", "Volts"], ["ohms", "Ohms"], ["drop", "Volts lost under load"], ["isolation", "Isolation"]];
-const UNITS = { volts: [["V", "V"], ["mV", "mV"]], ohms: [["ohm", "ohm"], ["kohm", "kohm"], ["Mohm", "Mohm"]] };
 export const DEEDS = [["repaired", "Repaired"], ["replaced", "Replaced"], ["reseated", "Reseated"], ["cleaned", "Cleaned"], ["rerouted", "Rerouted"], ["cleared-codes", "Cleared codes"]];
-const NUMBER = /^[+-]?\d+([.,]\d+)?$/;
-const OPTIONS = ["monitor", "reseat", "terminal", "pigtail", "splice-repair", "overlay-wire", "branch-section", "full-harness", "fuse", "device", "control-unit"];
+export const OPTIONS = ["monitor", "reseat", "terminal", "pigtail", "splice-repair", "overlay-wire", "branch-section", "full-harness", "fuse", "device", "control-unit"];
+const DAMAGES = ["rub", "heat", "fluid", "installation", "animal", "modification", "wear", "collision"];
 const SORTS = ["wire", "terminal", "section", "harness", "device", "control-unit", "fuse", "other"];
 const VIEWS = [["overview", "Where on the machine"], ["close-up", "The damage, with a scale"], ["cavities", "Cavities of a plug"], ["repair", "The repair"], ["tag", "A kept part with its tag"]];
 const plain = (w) => [w, w.replace(/-/g, " ")];
 
-// A number keeps the digits that were typed: it travels as a marked text until the request is written.
-function digits(text, what) {
-  const t = (text || "").trim();
-  if (!NUMBER.test(t)) throw { message: what };
-  return "@n:" + t.replace(",", ".").replace(/^\+/, "").replace(/^(-?)0+(?=\d)/, "$1") + "@";
-}
-const written = (value) => JSON.stringify(value).replace(/"@n:(-?[0-9]+(?:[.][0-9]+)?)@"/g, "$1");
+// The meter of the last reading recorded on this tablet: its name is offered again, its lead zero only when pressed.
+const remembered = () => JSON.parse(localStorage.getItem("meter") || "{}");
+const remember = (d) => d.meterName && localStorage.setItem("meter", JSON.stringify({ meterName: d.meterName, inputOhms: d.inputOhms || "", leadZero: d.leadZero || "" }));
 
-const unitsOf = (meter) => (meter === "ohms" || meter === "isolation" ? UNITS.ohms : UNITS.volts);
-const listed = (text) => (text || "").split(",").map((t) => t.trim()).filter(Boolean);
-
-function place(text, what) {
-  const at = (text || "").indexOf(":");
-  if (at < 1) throw { message: "say " + what + ": choose one from the list, such as connector:C1" };
-  const kind = text.slice(0, at);
-  return { kind, id: text.slice(at + 1).trim() };
-}
-
-function codes(text) {
-  return listed(text === "none" ? "" : text).map((c) => {
-    const m = /^(\d+)\/(\d+)$/.exec(c);
-    if (!m) throw { message: "'" + c + "' is not a code; write SPN/FMI, such as 110/3" };
-    return { spn: Number(m[1]), fmi: Number(m[2]) };
-  });
-}
-
-function setup(d) {
-  if (!d.at) throw { message: "say how the engine stood: key off, or an operating point" };
-  const s = { operatingPoint: d.at };
-  if (d.at !== "key-off" && d.phase) s.phase = d.phase;
-  const apart = listed(d.unplugged);
-  if (apart.length) s.unplugged = apart;
-  if (d.jumpers && d.jumpers.length) s.jumpers = d.jumpers;
-  return s;
-}
-
-// The fact as a line of a case holds it; a value keeps the digits that were typed.
-export function fact(d) {
-  const note = (d.note || "").trim();
-  switch (d.kind) {
-    case "reading": {
-      const f = { kind: "reading", test: d.meter || "volts", a: (d.a || "").trim(), b: (d.b || "").trim() };
-      if (d.open) f.value = "open";
-      else {
-        f.value = digits(d.value, "type what the meter showed, such as 4.98, or choose 'open'");
-        f.unit = d.unit || unitsOf(f.test)[0][0];
-      }
-      f.setup = setup(d);
-      return f;
-    }
-    case "seen": return { kind: "seen", place: place(d.place, "where you looked"), finding: d.finding || "clean", ...(note && { note }) };
-    case "moved": return { kind: "moved", action: d.action || "wiggle", place: place(d.place, "what was moved"), response: d.response === "yes", ...(note && { what: note }), setup: setup(d) };
-    case "watched": return { kind: "watched", method: d.method || "unplug", setup: setup(d), active: codes(d.active || "none") };
-    case "swapped": return { kind: "swapped", part: place(d.part, "the suspected part"), with: place(d.with, "its neighbour"), codes: d.outcome || "followed", ...(note && { note }) };
-    case "access": return { kind: d.way === "close" ? "closed-access" : "opened-access", step: d.step };
-    case "work": return { kind: "work", what: d.deed || "repaired", ...(d.deed !== "cleared-codes" && { place: place(d.place, "where it was done") }), ...(note && { note }),
-      ...((d.minutes || "").trim() && { minutes: digits(d.minutes, "minutes: a number, such as 25") }) };
-    case "part": return { kind: "part", name: (d.name || "").trim(), ...((d.number || "").trim() && { number: d.number.trim() }), quantity: digits(d.quantity || "1", "quantity: a number"),
-      ...((d.price || "").trim() && { price: digits(d.price, "price: an amount, such as 4.50") }), role: d.role || "used", sort: d.sort || "other", ...((d.place || "").trim() && { place: place(d.place, "where") }) };
-    case "kept": return { kind: "kept", part: (d.name || "").trim(), tag: (d.tag || "").trim(), where: note };
-    case "chose": return { kind: "chose", option: d.option || "splice-repair", place: place(d.place, "where"), ...(note && { reason: note }) };
-    case "approved": return { kind: "approved", what: note, ...((d.approver || "").trim() && { approver: d.approver.trim() }), ...((d.number || "").trim() && { number: d.number.trim() }) };
-    case "refused": return { kind: "refused", test: (d.test || "").trim(), reason: note };
-    default: return { kind: "note", text: note };
-  }
-}
-
-export function Record({ name, open, setup: start, draft, setDraft, recorded, load }) {
-  const d = { kind: "reading", ...draft };
+export function Record({ name, open, answer, setup: start, draft, setDraft, recorded, load }) {
+  const { meterName, inputOhms } = remembered();
+  const d = { meterName, inputOhms, ...draft };
   const set = (field) => (value) => setDraft({ ...d, [field]: value });
   const [by, setBy] = useName(start && start.user);
   const [file, setFile] = useState(null);
   const [problem, setProblem] = useState("");
   const [odd, setOdd] = useState("");
   const [busy, setBusy] = useState(false);
+  const old = d.corrects && open.entries.find((e) => e.n === d.corrects);
 
+  async function send(confirm) {
+    const about = { last: open.last, by };
+    if (d.kind === "codes" && d.source === "log") {
+      if (!file) throw { message: "choose the log file" };
+      return postLog(casePath(name, "/log") + query({ ...about, at: (d.points || []).join(",") }), file);
+    }
+    if (d.kind === "codes") {
+      const none = (t) => ((t || "").trim() === "none" ? "" : (t || "").trim());
+      if (!(d.active || "").trim() && !(d.stored || "").trim()) throw { message: "type the codes that were read; put 'none' when there were none" };
+      return postJson(casePath(name, "/codes"), { ...about, active: none(d.active), stored: none(d.stored), at: d.points || [], ...(d.corrects && { corrects: d.corrects }) });
+    }
+    if (d.kind === "photo" && !(d.corrects && d.file)) {
+      if (!file) throw { message: "choose or take the picture" };
+      return postPhoto(casePath(name, "/photo") + query({ ...about, view: d.view || "close-up", shows: d.note, place: (d.place || "").trim() }), file);
+    }
+    const f = fact(d);
+    return postJson(casePath(name, "/lines"), written({ ...about, confirm, fact: d.corrects ? { kind: "correction", corrects: d.corrects, replacement: f } : f }));
+  }
   async function save(confirm) {
     setProblem("");
     setOdd("");
     setBusy(true);
     try {
-      let r;
-      if (d.kind === "codes" && d.source === "log") {
-        if (!file) throw { message: "choose the log file" };
-        r = await postLog(casePath(name, "/log") + query({ last: open.last, by, at: (d.points || []).join(",") }), file);
-      } else if (d.kind === "codes") {
-        const none = (t) => ((t || "").trim() === "none" ? "" : (t || "").trim());
-        if (!(d.active || "").trim() && !(d.stored || "").trim()) throw { message: "type the codes that were read; put 'none' when there were none" };
-        r = await postJson(casePath(name, "/codes"), { last: open.last, by, active: none(d.active), stored: none(d.stored), at: d.points || [] });
-      } else if (d.kind === "photo") {
-        if (!file) throw { message: "choose or take the picture" };
-        r = await postPhoto(casePath(name, "/photo") + query({ last: open.last, by, view: d.view || "close-up", shows: d.note, place: (d.place || "").trim() }), file);
-      } else r = await postJson(casePath(name, "/lines"), written({ last: open.last, by, confirm, fact: fact(d) }));
+      const r = await send(confirm);
+      if (d.kind === "reading") remember(d);
       setDraft({});
-      location.hash = "#/case/" + encodeURIComponent(name);
+      location.hash = "#/case/" + encodeURIComponent(name) + (d.back ? "/" + d.back : "");
       await recorded("Line " + r.body.n + " recorded: " + r.body.words + "." + r.body.notes.map((n) => " Note: " + n + ".").join(""));
     } catch (e) {
       if (e.confirm) setOdd(e.message);
@@ -119,39 +70,81 @@ export function Record({ name, open, setup: start, draft, setDraft, recorded, lo
       setBusy(false);
     }
   }
+  function turn(kind) {
+    setProblem("");
+    setOdd("");
+    if (kind === "opened") form({ name, line: { kind, corrects: 1 }, back: d.back }).then(setDraft, (e) => setProblem(e.message));
+    else if (d.corrects === 1) setDraft({ kind, back: d.back });
+    else setDraft({ ...d, kind });
+  }
 
   return html`<main class="page wide">
     <form class="form" onSubmit=${(e) => { e.preventDefault(); save(false); }} aria-label="Record">
-      <${Choice} label="What to record" value=${d.kind} onChange=${(kind) => { setProblem(""); setOdd(""); setDraft({ ...d, kind }); }} options=${KINDS} />
-      <${Lists} open=${open} />
-      <div class="two"><section aria-label="What was found"><${Kind} d=${d} set=${set} open=${open} findings=${start ? start.findings : []} setFile=${setFile} file=${file} setDraft=${setDraft} /></section>
+      ${old && html`<section class="card next" aria-label="Correction"><h2>${"What stands in place of line " + old.n}</h2><p>It says: ${old.words}.</p>
+        <p class="row">${d.kind !== "note" && d.kind !== "opened" && html`<button type="button" onClick=${() => setDraft({ kind: "note", corrects: d.corrects, back: d.back })}>Nothing holds of it</button>`}
+          <button type="button" onClick=${() => { setDraft({}); location.hash = "#/case/" + encodeURIComponent(name) + "/" + (d.back || "journal"); }}>Leave it as it is</button></p></section>`}
+      ${!old && html`<${Kinds} kind=${d.kind} turn=${turn} />`}
+      ${d.kind && html`<${Lists} open=${open} />
+      <div class="two"><section aria-label="What was found"><${Kind} d=${d} set=${set} open=${open} answer=${answer} findings=${start ? start.findings : []} setFile=${setFile} file=${file} setDraft=${setDraft} /></section>
       <section aria-label="Setup and name">
         ${["reading", "moved", "watched"].includes(d.kind) && html`<${SetupFields} d=${d} set=${set} open=${open} />`}
         <${Text} label="Recorded by" value=${by} onChange=${setBy} required />
         <${Problem} message=${problem} />
         ${odd && html`<div class="problem" role="alert"><p>Not recorded yet: ${odd}.</p><button type="button" onClick=${() => save(true)}>It is so; record it</button></div>`}
-        <button class="primary" type="submit" disabled=${busy}>${busy ? "Recording …" : "Record line"}</button>
-      </section></div>
+        <button class="primary" type="submit" disabled=${busy}>${busy ? "Recording …" : old ? "Record correction" : "Record line"}</button>
+      </section></div>`}
     </form>
   </main>`;
 }
 
+// All kinds as buttons until one is chosen; then its name alone, so that the form has the room.
+function Kinds({ kind, turn }) {
+  const [all, setAll] = useState(false);
+  const heading = useRef(null);
+  const shown = all || !kind;
+  useEffect(() => { if (!shown && heading.current) heading.current.focus({ preventScroll: true }); }, [shown]);
+  if (!shown) return html`<div class="head-row"><h2 tabindex="-1" ref=${heading}>${kindWords(kind)}</h2><button type="button" onClick=${() => setAll(true)}>Another kind</button></div>`;
+  return html`${Object.entries(KINDS).map(([group, kinds]) => html`<section key=${group} aria-label=${group}><h2>${group}</h2>
+    <p class="row">${kinds.map(([k, words]) => html`<button type="button" key=${k} onClick=${() => { setAll(false); turn(k); }}>${words}</button>`)}</p></section>`)}`;
+}
+
 export function Lists({ open }) {
   return html`<datalist id="points">${open.names.points.map((p) => html`<option key=${p} value=${p} />`)}</datalist>
-    <datalist id="places">${open.names.places.map((p) => html`<option key=${p} value=${p} />`)}</datalist>
+    <datalist id="places">${open.names.places.map((p) => html`<option key=${p} value=${p} />`)}${open.names.rubPoints.map((r) => html`<option key=${r.id} value=${"rub-point:" + r.id}>${r.label}</option>`)}</datalist>
     <datalist id="parts">${open.names.devices.map((p) => html`<option key=${p} value=${"device:" + p} />`)}</datalist>`;
 }
 
-function Kind({ d, set, open, findings, setFile, file, setDraft }) {
+// A place, typed or taken with one tap from what is suspected most.
+function Place({ d, set, answer, label = "Place", needed = true }) {
+  const near = answer ? answer.rank.suspects.slice(0, 3).flatMap((s) => s.places.slice(0, 2)).filter((p) => p.kind !== "engine").map(placeText) : [];
+  const few = [...new Set(near)].filter((p) => p !== d.place).slice(0, 4);
+  return html`<${Text} label=${label} value=${d.place} onChange=${set("place")} list="places" hint="kind:id, such as connector:C1; or tap it on the harness first" required=${needed} />
+    ${few.length > 0 && html`<div class="row near" role="group" aria-label="Places suspected most">${few.map((p) => html`<button type="button" key=${p} onClick=${() => set("place")(p)}>${p.replace(":", " ")}</button>`)}</div>`}`;
+}
+
+function MeterFields({ d, set }) {
+  const { leadZero } = remembered();
+  const ohms = unitsOf(d.meter) === UNITS.ohms;
+  const meter = html`<${Text} label="Meter" value=${d.meterName} onChange=${set("meterName")} hint="what it is called here" />`;
+  if (!ohms) return html`<div class="pair">${meter}<${Text} label="Its own ohms on volts" value=${d.inputOhms} onChange=${set("inputOhms")} inputmode="decimal" hint="if known, such as 10000000" /></div>`;
+  return html`<div class="pair">${meter}<${Text} label="Wires, degrees Celsius" value=${d.celsius} onChange=${set("celsius")} inputmode="decimal" /></div>
+    <${Text} label="Leads held together, ohm" value=${d.leadZero} onChange=${set("leadZero")} inputmode="decimal" hint="already taken off what it shows" />
+    ${leadZero && leadZero !== d.leadZero && html`<p><button type="button" onClick=${() => set("leadZero")(leadZero)}>${"Still " + leadZero + " ohm"}</button></p>`}`;
+}
+
+function Kind({ d, set, open, answer, findings, setFile, file, setDraft }) {
   const note = (label, hint) => html`<${Text} label=${label} hint=${hint} value=${d.note} onChange=${set("note")} />`;
-  const where = html`<${Text} label="Place" value=${d.place} onChange=${set("place")} list="places" hint="kind:id, such as connector:C-ECT; or tap it on the harness first" required />`;
+  const where = html`<${Place} d=${d} set=${set} answer=${answer} />`;
+  const maybe = html`<${Place} d=${d} set=${set} answer=${answer} label="Place, if any" needed=${false} />`;
   switch (d.kind) {
     case "reading": return html`
       <${Choice} label="Test" value=${d.meter || "volts"} onChange=${(meter) => setDraft({ ...d, meter, unit: unitsOf(meter)[0][0] })} options=${METERS} />
       <div class="pair"><${Text} label="Red lead at" value=${d.a} onChange=${set("a")} list="points" required />
         <${Text} label="Black lead at" value=${d.b} onChange=${set("b")} list="points" hint="chassis, or a point" required /></div>
       <div class="pair"><${Text} label="Meter shows" value=${d.open ? "" : d.value} onChange=${(value) => setDraft({ ...d, value, open: false })} inputmode="decimal" disabled=${d.open} />
-        <${Choice} label="Unit" value=${d.open ? "open" : d.unit || unitsOf(d.meter)[0][0]} onChange=${(u) => setDraft(u === "open" ? { ...d, open: true } : { ...d, open: false, unit: u })} options=${[...unitsOf(d.meter), ["open", "open, over range"]]} /></div>`;
+        <${Choice} label="Unit" value=${d.open ? "open" : d.unit || unitsOf(d.meter)[0][0]} onChange=${(u) => setDraft(u === "open" ? { ...d, open: true } : { ...d, open: false, unit: u })} options=${[...unitsOf(d.meter), ["open", "open, over range"]]} /></div>
+      <${MeterFields} d=${d} set=${set} />`;
+    case "opened": return html`<${Text} label="Complaint" value=${d.complaint} onChange=${set("complaint")} hint="what the driver or customer says" required /><${MachineFields} d=${d} set=${set} />`;
     case "seen": return html`${where}<${Select} label="Found" value=${d.finding || "clean"} onChange=${set("finding")} options=${findings.map((f) => [f, f.replace(/-/g, " ")])} />${note("More words, if any")}`;
     case "moved": return html`${where}<${Choice} label="How" value=${d.action || "wiggle"} onChange=${set("action")} options=${[["wiggle", "Wiggled"], ["heat", "Heated"], ["spray", "Sprayed"]]} />
       <${Choice} label="Did what was watched change?" value=${d.response || "no"} onChange=${set("response")} options=${[["yes", "Yes"], ["no", "No"]]} />${note("What was watched, what it did", "needed when it changed")}`;
@@ -167,15 +160,17 @@ function Kind({ d, set, open, findings, setFile, file, setDraft }) {
     case "access": return html`<${Choice} label="Access" value=${d.way || "open"} onChange=${set("way")} options=${[["open", "Opened"], ["close", "Closed again"]]} />
       <${Choice} label="Step" value=${d.step} onChange=${set("step")} options=${open.names.access.map((a) => [a.id, a.label + ", " + a.minutes + " minutes" + (open.openAccess.includes(a.id) ? " (open)" : "") + (a.caution ? ". Caution: " + a.caution : "")])} />`;
     case "work": return html`<${Choice} label="What was done" value=${d.deed || "repaired"} onChange=${set("deed")} options=${DEEDS} />${d.deed !== "cleared-codes" && where}<${Text} label="Minutes it took" value=${d.minutes} onChange=${set("minutes")} inputmode="decimal" />${note("More words, if any")}`;
-    case "photo": return html`<div class="field"><label for="picture">Picture (JPEG or PNG)</label><input id="picture" type="file" accept="image/jpeg,image/png" capture="environment" onChange=${(e) => setFile(e.currentTarget.files[0] || null)} /><p class="hint">${file ? file.name : "at most 16 MB; kept beside the case with its digest"}</p></div>
-      <${Select} label="It shows" value=${d.view || "close-up"} onChange=${set("view")} options=${VIEWS} />${note("In words")}<${Text} label="Place, if any" value=${d.place} onChange=${set("place")} list="places" />`;
+    case "photo": return html`${d.corrects && d.file ? html`<p>Picture: <b>${d.file}</b></p>` : html`<div class="field"><label for="picture">Picture (JPEG or PNG)</label><input id="picture" type="file" accept="image/jpeg,image/png" capture="environment" onChange=${(e) => setFile(e.currentTarget.files[0] || null)} /><p class="hint">${file ? file.name : "at most 16 MB; kept beside the case with its digest"}</p></div>`}
+      <${Select} label="It shows" value=${d.view || "close-up"} onChange=${set("view")} options=${VIEWS} />${note("In words")}${maybe}`;
     case "part": return html`<div class="pair"><${Text} label="Part" value=${d.name} onChange=${set("name")} required /><${Text} label="Number" value=${d.number} onChange=${set("number")} /></div>
       <div class="pair"><${Text} label="Quantity" value=${d.quantity} onChange=${set("quantity")} inputmode="decimal" placeholder="1" /><${Text} label="Price of one" value=${d.price} onChange=${set("price")} inputmode="decimal" /></div>
       <${Choice} label="It" value=${d.role || "used"} onChange=${set("role")} options=${[["causal", "failed first"], ["consequential", "failed because of that"], ["used", "was used up by the repair"]]} />
-      <${Select} label="Sort" value=${d.sort || "other"} onChange=${set("sort")} options=${SORTS.map(plain)} /><${Text} label="Place, if any" value=${d.place} onChange=${set("place")} list="places" />`;
+      <${Select} label="Sort" value=${d.sort || "other"} onChange=${set("sort")} options=${SORTS.map(plain)} />${maybe}`;
     case "kept": return html`<${Text} label="Part" value=${d.name} onChange=${set("name")} required /><${Text} label="Tag" value=${d.tag} onChange=${set("tag")} required />${note("Where it is kept")}`;
-    case "chose": return html`<${Select} label="Way" value=${d.option || "splice-repair"} onChange=${set("option")} options=${OPTIONS.map(plain)} />${where}${note("Why, if not as the verdict says")}`;
-    case "approved": return html`${note("What was approved")}<div class="pair"><${Text} label="By whom" value=${d.approver} onChange=${set("approver")} /><${Text} label="Number" value=${d.number} onChange=${set("number")} /></div>`;
+    case "chose": return html`<${Select} label="Way" value=${d.option || ""} onChange=${set("option")} options=${[["", "choose …"], ...OPTIONS.map(plain)]} /><${Place} d=${d} set=${set} answer=${answer} label="Place that failed" />
+      ${note("Why this and nothing smaller or larger")}<${Choice} label="Why it failed, if known" value=${d.damage || ""} onChange=${set("damage")} options=${[["", "not known"], ...DAMAGES.map(plain)]} />`;
+    case "approved": return html`${note("What was approved")}<div class="pair"><${Text} label="By whom" value=${d.approver} onChange=${set("approver")} /><${Text} label="Number" value=${d.number} onChange=${set("number")} /></div>
+      <${Text} label="Date" value=${d.date} onChange=${set("date")} hint="such as 2024-05-01" />`;
     case "refused": return html`<${Text} label="Test" value=${d.test} onChange=${set("test")} hint="its id; 'Cannot be done' beside a test fills it in" required />${note("Why it will not be done")}`;
     default: return note("Note", "kept, not weighed");
   }
@@ -196,22 +191,10 @@ export function SetupFields({ d, set, open }) {
     <${Text} label="Plugs apart" value=${d.unplugged} onChange=${set("unplugged")} hint="connectors with commas; empty when all are mated" />`;
 }
 
-export function Correct({ name, open, setup: start, line, close, recorded, load }) {
-  const [by] = useName(start && start.user);
-  const [why, setWhy] = useState("");
-  const [problem, setProblem] = useState("");
-  async function save(e) {
-    e.preventDefault();
-    try {
-      const f = { kind: "correction", corrects: line, replacement: { kind: "note", text: why } };
-      const r = await postJson(casePath(name, "/lines"), { last: open.last, by, confirm: false, fact: f });
-      await recorded("Line " + r.body.n + " recorded: " + r.body.words + ".");
-      close();
-    } catch (e2) {
-      setProblem(e2.message);
-      if (e2.status === 409) load();
-    }
-  }
-  return html`<form class="correct" onSubmit=${save}><${Text} label=${"What stands in place of line " + line} value=${why} onChange=${setWhy} hint="why it does not hold; record the right value as a new line" required />
-    <${Problem} message=${problem} /><p class="row"><button class="primary" type="submit">Record correction</button><button type="button" onClick=${close}>Leave it</button></p></form>`;
+// What a claim needs to know of the machine; shared with the form that opens a case, which folds what can wait.
+export function MachineFields({ d, set, folded }) {
+  const more = html`<div class="pair"><${Text} label="Serial number" value=${d.serial} onChange=${set("serial")} hint="read from the machine" /><${Text} label="Distance" value=${d.distance} onChange=${set("distance")} hint="with its unit, such as 412300 km" /></div>
+    <${Text} label="Date of first use" value=${d.inService} onChange=${set("inService")} hint="such as 2021-03-15" />`;
+  return html`<div class="pair"><${Text} label="Unit, if known" value=${d.unit} onChange=${set("unit")} /><${Text} label="Engine hours, if known" value=${d.hours} onChange=${set("hours")} inputmode="decimal" /></div>
+    ${folded ? html`<details><summary>Serial number, distance, first use: for a claim</summary>${more}</details>` : more}`;
 }

@@ -2,24 +2,23 @@ package loomcase.casework;
 
 import java.util.ArrayList;
 import java.util.HashSet;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import loomcase.draw.Suspicion;
 import loomcase.model.Circuit;
-import loomcase.model.Names;
 import loomcase.model.PlaceId;
-import loomcase.model.Wire;
 import loomcase.rank.Ranking;
 
 /** Lays an answer over the harness: shares of all places, callouts for the first suspects, wires of one of them. */
 final class Marking {
     private static final int MARKED = 4;
-    private static final int TRACED = 12;
 
-    /** Share of the suspect's probability from which a place's wires are traced. */
+    /** Share of the suspect's probability from which a wire is traced (judgement). */
     private static final double WORTH_TRACING = 0.03;
+
+    /** Share of the foremost wire's probability that does as well, where none reaches the other (judgement). */
+    private static final double AS_FOREMOST = 0.5;
 
     private Marking() {}
 
@@ -48,24 +47,20 @@ final class Marking {
                 .orElse(s.words());
     }
 
-    /** Wires that a suspect's places lie on. */
+    /**
+     * Wires that a suspect concerns, those of hardly probable faults left out; of a suspect with many faults that are all hardly
+     * probable, those that count as much as the foremost.
+     */
     private static List<String> trace(Circuit circuit, Ranking r, int traced) {
         if (traced > r.suspects().size()) return List.of();
-        Set<String> out = new LinkedHashSet<>();
         Ranking.Suspect suspect = r.suspects().get(traced - 1);
-        for (Ranking.PlaceShare p : suspect.places()) {
-            if (p.probability() < WORTH_TRACING * suspect.probability()) continue;
-            String id = p.place().id();
-            for (Wire w : circuit.wires().values()) {
-                boolean on = w.id().equals(id)
-                        || w.from().equals(id)
-                        || w.to().equals(id)
-                        || p.place().kind() == PlaceId.Kind.CONNECTOR
-                                && (Names.connectorOf(w.from()).equals(id)
-                                        || Names.connectorOf(w.to()).equals(id));
-                if (on && out.size() < TRACED) out.add(w.id());
-            }
-        }
-        return List.copyOf(out);
+        Map<String, Double> by = new Concerned(circuit).by(suspect);
+        double foremost =
+                by.values().stream().mapToDouble(Double::doubleValue).max().orElse(0);
+        double least = Math.min(WORTH_TRACING * suspect.probability(), AS_FOREMOST * foremost);
+        return by.entrySet().stream()
+                .filter(e -> e.getValue() >= least)
+                .map(Map.Entry::getKey)
+                .toList();
     }
 }

@@ -78,7 +78,7 @@ final class RuleFacts {
                                         ? Double.toString(o.hours().getAsDouble())
                                         : ""),
                 o.complaint(),
-                time.lines().get(0).correctedBy().orElse(1),
+                time.complaintLine(),
                 text(p.cause()),
                 p.choice().map(c -> c.spot().place().id()).orElse(""),
                 text(p.correction()),

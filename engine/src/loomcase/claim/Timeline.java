@@ -18,9 +18,11 @@ final class Timeline {
     private final List<Standing> standing;
     private final OptionalInt firstRepair;
     private final OptionalInt lastRepair;
+    private final int complaintLine;
 
     Timeline(Journal journal) {
         standing = journal.standing();
+        complaintLine = complaintLine(journal);
         int[] repairs = standing.stream()
                 .filter(s -> s.fact() instanceof Fact.Work w && w.deed() != Fact.Deed.CLEARED_CODES)
                 .mapToInt(Standing::n)
@@ -31,6 +33,23 @@ final class Timeline {
 
     List<Standing> lines() {
         return standing;
+    }
+
+    /** Line that gave the complaint its words: the opening, or the last correction of it that changed them. */
+    int complaintLine() {
+        return complaintLine;
+    }
+
+    private static int complaintLine(Journal journal) {
+        int line = 1;
+        String words = "";
+        for (Entry e : journal.entries()) {
+            Fact fact = e.fact() instanceof Fact.Correction c ? c.replacement() : e.fact();
+            if (!(fact instanceof Fact.Opened o) || o.complaint().equals(words)) continue;
+            line = e.n();
+            words = o.complaint();
+        }
+        return line;
     }
 
     /** Line of the first repair. */

@@ -126,9 +126,27 @@ public final class FactReader {
     private static Fact opened(Cursor c) {
         Fact.CircuitFile circuit =
                 inside(c, "circuit", i -> new Fact.CircuitFile(i.id("file"), i.id("id"), digest(i, "digest")));
-        return new Fact.Opened(
-                circuit,
-                c.id("complaint"),
+        String complaint = c.id("complaint");
+        OfMachine machine = machine(c);
+        return new Fact.Opened(circuit, complaint, machine.unit(), machine.hours(), machine.more());
+    }
+
+    /**
+     * What an opening says of the machine.
+     *
+     * @param unit its id in the fleet, empty when not said
+     * @param hours engine hours, empty when not said
+     * @param more what claims need besides
+     */
+    public record OfMachine(Optional<String> unit, OptionalDouble hours, Machine more) {}
+
+    /**
+     * The fields of an opening that are about the machine; each may be absent.
+     *
+     * @throws InputProblem with file, line and field
+     */
+    public static OfMachine machine(Cursor c) {
+        return new OfMachine(
                 maybeId(c, "unit"),
                 maybe(c, "hours", 0, Fact.Opened.MOST_HOURS),
                 new Machine(maybeId(c, "serial"), maybeDate(c, "inService"), maybeId(c, "distance")));

@@ -12,7 +12,7 @@ import loomcase.j1939.Lamp;
 import loomcase.j1939.Lamps;
 
 /** The fields of a fact in their fixed order; {@link FactReader} is its mirror. */
-final class FactWriter {
+public final class FactWriter {
     private final JsonGenerator g;
 
     private FactWriter(JsonGenerator g) {
@@ -20,7 +20,7 @@ final class FactWriter {
     }
 
     /** Writes kind and fields into the object that is open. */
-    static void write(JsonGenerator g, Fact fact) throws IOException {
+    public static void write(JsonGenerator g, Fact fact) throws IOException {
         g.writeStringField("kind", fact.kind());
         FactWriter w = new FactWriter(g);
         if (fact instanceof Fact.Opened f) w.opened(f);

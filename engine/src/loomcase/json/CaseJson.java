@@ -12,6 +12,7 @@ import loomcase.journal.Entry;
 import loomcase.journal.Fact;
 import loomcase.journal.Standing;
 import loomcase.model.AccessStep;
+import loomcase.model.Branch;
 import loomcase.model.Circuit;
 import loomcase.model.Costs;
 import loomcase.model.Device;
@@ -125,6 +126,15 @@ public final class CaseJson {
         json.writeEndArray();
         JsonParts.texts(json, "points", open.check().names().points());
         JsonParts.texts(json, "places", open.check().names().places());
+        json.writeArrayFieldStart("rubPoints");
+        for (Branch b : circuit.branches().values())
+            for (Branch.RubPoint r : b.rubPoints()) {
+                json.writeStartObject();
+                json.writeStringField("id", b.id() + "@" + r.id());
+                json.writeStringField("label", r.label());
+                json.writeEndObject();
+            }
+        json.writeEndArray();
         JsonParts.texts(json, "connectors", List.copyOf(circuit.connectors().keySet()));
         JsonParts.texts(
                 json,

@@ -7,11 +7,13 @@ import java.time.LocalDate;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Supplier;
 import loomcase.casework.Advice;
-import loomcase.casework.Answer;
+import loomcase.casework.Bench;
 import loomcase.casework.Casework;
 import loomcase.casework.OpenCase;
 import loomcase.claim.ClaimDocument;
+import loomcase.claim.Closing;
 import loomcase.claim.Packet;
 import loomcase.claim.PacketMaker;
 import loomcase.fit.Fit;
@@ -21,9 +23,10 @@ import loomcase.job.JobDocument;
 import loomcase.job.JobPlanner;
 import loomcase.job.JobSheet;
 import loomcase.job.Work;
-import loomcase.json.ClaimJson;
+import loomcase.json.ClosingJson;
 import loomcase.json.FitJson;
 import loomcase.json.JobJson;
+import loomcase.json.JsonText;
 import loomcase.json.ProofJson;
 import loomcase.json.VerdictJson;
 import loomcase.print.Document;
@@ -31,6 +34,7 @@ import loomcase.print.Pdf;
 import loomcase.print.Wording;
 import loomcase.proof.ProofDocument;
 import loomcase.proof.ProofReport;
+import loomcase.verdict.Verdict;
 
 /** Answers about what to do, how, whether it fits and whether it is fixed; each also as a sheet to print. */
 final class Advising {
@@ -39,15 +43,41 @@ final class Advising {
     private final CaseFolder folder;
     private final Casework casework;
 
-    Advising(CaseFolder folder, Casework casework) {
+    private final Answers answers;
+
+    Advising(CaseFolder folder, Casework casework, Answers answers) {
+        this.answers = answers;
         this.folder = folder;
         this.casework = casework;
     }
 
     void verdict(HttpServerExchange exchange, String name, Api.Query query) {
-        Answer answer = folder.open(name).answer();
+        OpenCase open = folder.open(name);
         Advice advice = new Advice(Optional.empty(), rate(query, "labour"), rate(query, "downtime"));
-        Reply.json(exchange, VerdictJson.of(answer, answer.verdict(advice)));
+        if (ranked(exchange, open))
+            send(exchange, key("verdict", open) + advice, () -> {
+                Verdict verdict = open.answer().verdict(advice);
+                return VerdictJson.of(open.answer(), verdict);
+            });
+    }
+
+    /** True when the ranking of a case is there; otherwise how far it is has been sent. */
+    private boolean ranked(HttpServerExchange exchange, OpenCase open) {
+        if (!open.hasCodes() || answers.within(open, Reply.PATIENCE_MILLIS).isPresent()) return true;
+        Reply.underWay(exchange, OptionalDouble.of(answers.share(open)));
+        return false;
+    }
+
+    /** Sends what takes its time, or word that it is being made. */
+    private void send(HttpServerExchange exchange, String key, Supplier<JsonText> work) {
+        Optional<JsonText> done = answers.within(key, Reply.PATIENCE_MILLIS, work);
+        if (done.isPresent()) Reply.json(exchange, done.get());
+        else Reply.underWay(exchange, OptionalDouble.empty());
+    }
+
+    private static String key(String what, OpenCase open) {
+        return what + " " + open.file().getFileName() + " "
+                + open.journal().last().hex() + " ";
     }
 
     private static OptionalDouble rate(Api.Query query, String field) {
@@ -90,10 +120,11 @@ final class Advising {
 
     void proof(HttpServerExchange exchange, String name, Api.Query query) {
         OpenCase open = folder.open(name);
-        ProofReport report = ProofReport.of(open.circuit(), open.bench().layout(), open.journal(), () -> open.answer()
-                .ranking());
-        if (query.maybe("pdf").isEmpty()) Reply.json(exchange, ProofJson.of(report));
-        else pdf(exchange, ProofDocument.of(report, LocalDate.now()));
+        Supplier<ProofReport> work =
+                () -> ProofReport.of(open.circuit(), open.bench().layout(), open.journal(), () -> open.answer()
+                        .ranking());
+        if (query.maybe("pdf").isPresent()) pdf(exchange, ProofDocument.of(work.get(), LocalDate.now()));
+        else if (ranked(exchange, open)) send(exchange, key("proof", open), () -> ProofJson.of(work.get()));
     }
 
     /** The case's harness against a replacement whose circuit file is among those offered. */
@@ -103,23 +134,27 @@ final class Advising {
         Path file = Optional.ofNullable(folder.circuits().get(wanted))
                 .orElseThrow(
                         () -> new Refusal(Refusal.BAD_REQUEST, "new: '" + wanted + "' is not one of those offered"));
-        FitReport report = FitReport.of(
-                Fit.compare(open.circuit(), casework.circuit(file).circuit()),
-                open.bench().policy());
-        if (query.maybe("pdf").isEmpty()) Reply.json(exchange, FitJson.of(report));
-        else pdf(exchange, FitDocument.of(report, LocalDate.now()));
+        Bench other = casework.circuit(file);
+        Supplier<FitReport> work = () -> FitReport.of(
+                Fit.compare(open.circuit(), other.circuit()), open.bench().policy());
+        if (query.maybe("pdf").isPresent()) pdf(exchange, FitDocument.of(work.get(), LocalDate.now()));
+        else send(exchange, key("fit", open) + other.digest().hex(), () -> FitJson.of(work.get()));
     }
 
-    /** The claim as it stands, with what is missing. */
+    /** The claim as it stands, with what is missing and what to record against that. */
     void claim(HttpServerExchange exchange, String name, Api.Query query) {
         OpenCase open = folder.open(name);
         Locale language = Wording.LANGUAGES.stream()
                 .filter(l -> l.getLanguage().equals(query.maybe("language").orElse("en")))
                 .findFirst()
                 .orElseThrow(() -> new Refusal(Refusal.BAD_REQUEST, "language: is not one of en, de"));
-        Packet packet = PacketMaker.of(open, language);
-        if (query.maybe("pdf").isEmpty()) Reply.json(exchange, ClaimJson.of(packet));
-        else pdf(exchange, ClaimDocument.of(open, packet, language));
+        if (query.maybe("pdf").isPresent())
+            pdf(exchange, ClaimDocument.of(open, PacketMaker.of(open, language), language));
+        else if (ranked(exchange, open))
+            send(exchange, key("claim", open) + language, () -> {
+                Packet packet = PacketMaker.of(open, language);
+                return ClosingJson.of(packet, Closing.of(open, packet));
+            });
     }
 
     private static void pdf(HttpServerExchange exchange, Document document) {

@@ -10,23 +10,40 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
+import java.util.function.Function;
+import java.util.function.Supplier;
 import loomcase.casework.Answer;
 import loomcase.casework.OpenCase;
-import loomcase.journal.Digest;
 
-/** Rankings under way, one at a time, each with how far it is. */
+/** Rankings and other long answers under way, one at a time of either sort, each with how far it is. */
 final class Answers implements AutoCloseable {
-    private final ExecutorService worker = Executors.newSingleThreadExecutor(r -> {
-        Thread t = new Thread(r, "ranking");
-        t.setDaemon(true);
-        return t;
-    });
-    private final Map<Digest, Job> jobs = new ConcurrentHashMap<>();
+    /** Answers that nobody came back for are dropped when there are more. */
+    private static final int MOST_KEPT = 16;
 
-    /** A ranking under way. */
-    private static final class Job {
-        private final CompletableFuture<Answer> done = new CompletableFuture<>();
+    private final ExecutorService ranking = worker("ranking");
+    private final ExecutorService advising = worker("advising");
+    private final Map<String, Job<?>> jobs = new ConcurrentHashMap<>();
+
+    private static ExecutorService worker(String name) {
+        return Executors.newSingleThreadExecutor(r -> {
+            Thread t = new Thread(r, name);
+            t.setDaemon(true);
+            return t;
+        });
+    }
+
+    /** An answer under way. */
+    private static final class Job<T> {
+        private final CompletableFuture<T> done = new CompletableFuture<>();
         private volatile double share;
+
+        void run(Supplier<T> work) {
+            try {
+                done.complete(work.get());
+            } catch (RuntimeException | Error e) {
+                done.completeExceptionally(e);
+            }
+        }
     }
 
     /**
@@ -36,8 +53,33 @@ final class Answers implements AutoCloseable {
      * @throws loomcase.InputProblem when the case has no codes
      */
     Optional<Answer> within(OpenCase open, long millis) {
-        Digest key = open.journal().last();
-        Job job = jobs.computeIfAbsent(key, k -> start(open));
+        return within(key(open), millis, ranking, job -> () -> {
+            Answer answer = open.answer();
+            answer.ranking(share -> job.share = share);
+            answer.next();
+            return answer;
+        });
+    }
+
+    /**
+     * Any other answer, in the same way; how far it is cannot be said.
+     *
+     * @param key the same for the same answer, and for no other
+     * @throws RuntimeException that the work throws
+     */
+    <T> Optional<T> within(String key, long millis, Supplier<T> work) {
+        return within(key, millis, advising, job -> work);
+    }
+
+    private <T> Optional<T> within(
+            String key, long millis, ExecutorService worker, Function<Job<T>, Supplier<T>> work) {
+        if (jobs.size() > MOST_KEPT) jobs.values().removeIf(j -> j.done.isDone());
+        @SuppressWarnings("unchecked") // a key names one answer, and so its type
+        Job<T> job = (Job<T>) jobs.computeIfAbsent(key, k -> {
+            Job<T> fresh = new Job<>();
+            worker.execute(() -> fresh.run(work.apply(fresh)));
+            return fresh;
+        });
         try {
             return Optional.of(job.done.get(millis, TimeUnit.MILLISECONDS));
         } catch (TimeoutException e) {
@@ -53,29 +95,19 @@ final class Answers implements AutoCloseable {
         }
     }
 
-    private Job start(OpenCase open) {
-        Job job = new Job();
-        worker.execute(() -> {
-            try {
-                Answer answer = open.answer();
-                answer.ranking(share -> job.share = share);
-                answer.next();
-                job.done.complete(answer);
-            } catch (RuntimeException | Error e) {
-                job.done.completeExceptionally(e);
-            }
-        });
-        return job;
+    private static String key(OpenCase open) {
+        return "ranking " + open.journal().last().hex();
     }
 
-    /** How far the answer of a case is, 0 to 1. */
+    /** How far the ranking of a case is, 0 to 1. */
     double share(OpenCase open) {
-        Job job = jobs.get(open.journal().last());
+        Job<?> job = jobs.get(key(open));
         return job == null ? 1 : job.share;
     }
 
     @Override
     public void close() {
-        worker.shutdownNow();
+        ranking.shutdownNow();
+        advising.shutdownNow();
     }
 }

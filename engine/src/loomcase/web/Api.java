@@ -73,6 +73,7 @@ final class Api implements HttpHandler {
         else if (is(path, "cases")) reading.cases(exchange);
         else if (is(path, "cases", "*")) reading.whole(exchange, path[1]);
         else if (is(path, "cases", "*", "last")) reading.last(exchange, path[1]);
+        else if (is(path, "cases", "*", "line")) reading.line(exchange, path[1], new Query(exchange));
         else if (is(path, "cases", "*", "answer")) reading.answer(exchange, path[1]);
         else if (is(path, "cases", "*", "loom")) reading.loom(exchange, path[1], new Query(exchange));
         else if (is(path, "cases", "*", "place")) reading.place(exchange, path[1], new Query(exchange));

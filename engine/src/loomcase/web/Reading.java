@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import loomcase.InputProblem;
 import loomcase.casework.Answer;
 import loomcase.casework.Casework;
@@ -15,8 +16,10 @@ import loomcase.inspect.CodeCircuit;
 import loomcase.inspect.Face;
 import loomcase.inspect.Volts;
 import loomcase.j1939.Code;
+import loomcase.journal.Fact;
 import loomcase.journal.Finding;
 import loomcase.json.CaseJson;
+import loomcase.json.ClosingJson;
 import loomcase.json.FaceJson;
 import loomcase.json.JsonText;
 import loomcase.json.NextJson;
@@ -28,9 +31,7 @@ import loomcase.model.PlaceId;
 final class Reading {
     private static final int MOST_TESTS = 8;
     private static final int MOST_SUSPECTS = 999;
-
-    /** A ranking that is ready in this time is sent at once; the page asks for others again. */
-    private static final long PATIENCE_MILLIS = 400;
+    private static final int MOST_LINES = 999_999;
 
     private final CaseFolder folder;
     private final Casework casework;
@@ -121,16 +122,22 @@ final class Reading {
         });
     }
 
+    /** What holds of line {@code n}, as a case file holds it, for a form that corrects it or says it again. */
+    void line(HttpServerExchange exchange, String name, Api.Query query) {
+        int n = query.whole("n", MOST_LINES);
+        Fact fact = folder.open(name).journal().standing().stream()
+                .filter(s -> s.n() == n)
+                .findFirst()
+                .orElseThrow(() -> Refusal.notFound("line " + n))
+                .fact();
+        Reply.json(exchange, ClosingJson.fact(fact));
+    }
+
     /** Suspects and tests, or how far they are. */
     void answer(HttpServerExchange exchange, String name) {
         OpenCase open = folder.open(name);
-        Optional<Answer> answer = answers.within(open, PATIENCE_MILLIS);
-        if (answer.isEmpty())
-            Reply.json(exchange, 202, json -> {
-                json.writeStartObject();
-                json.writeNumberField("share", answers.share(open));
-                json.writeEndObject();
-            });
+        Optional<Answer> answer = answers.within(open, Reply.PATIENCE_MILLIS);
+        if (answer.isEmpty()) Reply.underWay(exchange, OptionalDouble.of(answers.share(open)));
         else
             Reply.json(exchange, json -> {
                 json.writeStartObject();

@@ -9,7 +9,6 @@ import java.time.OffsetDateTime;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import loomcase.InputProblem;
 import loomcase.casework.CaseFile;
 import loomcase.casework.OpenCase;
@@ -32,6 +31,8 @@ final class Recording {
     /** Status for an odd reading that waits to be confirmed (RFC 9110, 15.5.21). */
     private static final int UNPROCESSABLE = 422;
 
+    private static final int MOST_LINES = 999_999;
+
     private final CaseFolder folder;
 
     Recording(CaseFolder folder) {
@@ -46,7 +47,7 @@ final class Recording {
                 || Api.is(path, "cases", "*", "photo");
     }
 
-    /** Opens a case: {@code name, circuit, complaint, by}, and {@code unit, hours} where known. */
+    /** Opens a case: {@code name, circuit, complaint, by}, and {@code unit, hours, serial, inService, distance} where known. */
     void open(HttpServerExchange exchange) throws IOException {
         Cursor c = Body.json(exchange);
         String name = c.id("name");
@@ -55,13 +56,11 @@ final class Recording {
         Path circuit = folder.circuits().get(wanted);
         if (circuit == null) throw c.problem("circuit", "'" + wanted + "' is not one of those offered");
         String complaint = c.id("complaint");
-        Optional<String> unit = c.has("unit") ? Optional.of(c.id("unit")) : Optional.empty();
-        OptionalDouble hours = c.has("hours")
-                ? OptionalDouble.of(c.number("hours", 0, Fact.Opened.MOST_HOURS))
-                : OptionalDouble.empty();
+        FactReader.OfMachine machine = checked(() -> FactReader.machine(c));
         Entry.Stamp stamp = stamp(c.id("by"));
         c.done();
-        Fact.Opened opened = checked(() -> new Fact.Opened(CaseFile.name(file, circuit), complaint, unit, hours));
+        Fact.Opened opened = checked(() -> new Fact.Opened(
+                CaseFile.name(file, circuit), complaint, machine.unit(), machine.hours(), machine.more()));
         Entry entry = JournalFile.create(file, opened, stamp);
         added(exchange, entry, List.of());
     }
@@ -78,10 +77,14 @@ final class Recording {
         inner.done();
         c.done();
         if (fact instanceof Fact.Opened) throw c.problem("fact", "a case is opened once");
+        if (fact instanceof Fact.Correction corrected
+                && corrected.replacement() instanceof Fact.Opened again
+                && !again.circuit().equals(open.journal().opened().circuit()))
+            throw c.problem("fact", "the circuit of a case stays; another one is named on the command line");
         add(exchange, open, last, stamp, confirmed, fact, List.of());
     }
 
-    /** Adds typed codes: {@code last, by, active, stored, at}. */
+    /** Adds typed codes: {@code last, by, active, stored, at}, and {@code corrects} when they take the place of a line. */
     void codes(HttpServerExchange exchange, String name) throws IOException {
         OpenCase open = folder.open(name);
         Cursor c = Body.json(exchange);
@@ -93,8 +96,11 @@ final class Recording {
                 CodeList.parse(c.text("stored", "")),
                 c.texts("at"),
                 Optional.empty());
+        Fact fact = c.has("corrects")
+                ? new Fact.Correction(c.whole("corrects", 1, MOST_LINES), taken.fact())
+                : taken.fact();
         c.done();
-        add(exchange, open, last, stamp, false, taken.fact(), taken.notes());
+        add(exchange, open, last, stamp, false, fact, taken.notes());
     }
 
     /** Saves a CAN log beside the case and adds its codes: the log as body, {@code last, by, at} in the address. */

@@ -4,11 +4,17 @@ import io.undertow.server.HttpServerExchange;
 import io.undertow.util.Headers;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
+import java.util.OptionalDouble;
 import loomcase.json.JsonText;
 
 /** Answers on the wire. */
 final class Reply {
     private static final String JSON = "application/json; charset=utf-8";
+
+    /** An answer that is ready in this time is sent at once; the page asks for others again. */
+    static final long PATIENCE_MILLIS = 400;
+
+    private static final int ACCEPTED = 202;
 
     private Reply() {}
 
@@ -18,6 +24,15 @@ final class Reply {
 
     static void json(HttpServerExchange exchange, JsonText value) {
         json(exchange, 200, value);
+    }
+
+    /** Word that an answer is being made, with the share done, 0 to 1, of the ranking that comes first if that is it. */
+    static void underWay(HttpServerExchange exchange, OptionalDouble share) {
+        json(exchange, ACCEPTED, json -> {
+            json.writeStartObject();
+            if (share.isPresent()) json.writeNumberField("share", share.getAsDouble());
+            json.writeEndObject();
+        });
     }
 
     static void text(HttpServerExchange exchange, String type, String text) {

@@ -71,7 +71,11 @@ public final class WebServer implements AutoCloseable {
         String token = token();
         Reading reading = new Reading(folder, casework, answers, token, options.user());
         Api api = new Api(
-                folder, reading, new Recording(folder), new Advising(folder, casework), new Drills(folder, casework));
+                folder,
+                reading,
+                new Recording(folder),
+                new Advising(folder, casework, answers),
+                new Drills(folder, casework));
         Undertow server = Undertow.builder()
                 .addHttpListener(
                         options.port(), InetAddress.getLoopbackAddress().getHostAddress())

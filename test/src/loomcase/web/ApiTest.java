@@ -117,6 +117,25 @@ class ApiTest {
     }
 
     @Test
+    void anOpeningIsCorrectedButNotOntoAnotherCircuit() {
+        Served.Answer opening = served.get("/api/cases/first/line?n=1");
+        String other = opening.body().replaceFirst("\"file\":\"[^\"]*\"", "\"file\":\"../elsewhere.json\"");
+        assertTrue(!other.equals(opening.body()), other);
+        String correction = "{\"kind\": \"correction\", \"corrects\": 1, \"replacement\": ";
+        assertEquals(
+                400,
+                served.line("first", served.last("first"), correction + other + "}")
+                        .status());
+        String said = opening.body().replace("\"derates\"", "\"derates uphill\"");
+        assertEquals(
+                200,
+                served.line("first", served.last("first"), correction + said + "}")
+                        .status());
+        assertEquals(said, served.get("/api/cases/first/line?n=1").body());
+        assertEquals(404, served.get("/api/cases/first/line?n=9").status());
+    }
+
+    @Test
     void aFactThatCannotBeIsRefusedAndAnOddOneWaitsToBeConfirmed() {
         String last = served.last("first");
         Answer wrong = served.line("first", last, "{\"kind\": \"opened-access\", \"step\": \"covr\"}");

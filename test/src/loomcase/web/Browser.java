@@ -22,7 +22,7 @@ import org.openqa.selenium.chrome.ChromeOptions;
 
 /** Headless Chromium, as Debian's packages chromium and chromium-driver install it; without them a test fails. */
 public final class Browser implements AutoCloseable {
-    private static final Duration PATIENCE = Duration.ofSeconds(120);
+    private static final Duration PATIENCE = Duration.ofSeconds(Long.getLong("loomcase.patience", 120));
 
     private final Path profile;
     private final ChromeDriver driver;

@@ -8,11 +8,15 @@ import java.io.IOException;
 import java.net.InetSocketAddress;
 import java.net.NetworkInterface;
 import java.net.Socket;
+import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Collections;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import loomcase.journal.Digest;
 import loomcase.web.Served.Answer;
 import org.junit.jupiter.api.AfterEach;
@@ -311,5 +315,22 @@ class GateTest {
                 assertFalse(open, address + " answers");
             }
         assertTrue(served.server.address().getHost().equals("127.0.0.1"));
+    }
+
+    /** What a browser may keep for good (RFC 8246) has an address that changes with its content; the start page is asked for. */
+    @Test
+    void filesOfThePageAreKeptForGoodUnderAnAddressOfTheirOwn() throws Exception {
+        HttpClient client = HttpClient.newHttpClient();
+        HttpResponse<String> start =
+                client.send(HttpRequest.newBuilder(served.uri("/")).build(), HttpResponse.BodyHandlers.ofString());
+        assertEquals("no-cache", start.headers().firstValue("Cache-Control").orElseThrow());
+        Matcher kept = Pattern.compile("src=\"(/[0-9a-f]{32}/app\\.js)\"").matcher(start.body());
+        assertTrue(kept.find(), start.body());
+        HttpResponse<String> script = client.send(
+                HttpRequest.newBuilder(served.uri(kept.group(1))).build(), HttpResponse.BodyHandlers.ofString());
+        assertEquals(200, script.statusCode());
+        assertTrue(script.headers().firstValue("Cache-Control").orElseThrow().contains("immutable"));
+        assertTrue(!script.body().contains("from \"/api.js\""), "its imports lie beside it");
+        assertEquals(404, served.get("/" + "0".repeat(32) + "/app.js").status());
     }
 }

@@ -5,83 +5,20 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import loomcase.casework.CaseCheck;
 import loomcase.journal.Fact;
 import loomcase.journal.JournalFile;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
-import org.openqa.selenium.JavascriptExecutor;
 import org.openqa.selenium.Keys;
 
-/**
- * The whole path of a case in a real browser, Debian's headless Chromium, and every screen put to axe-core 4.11 (Deque), an
- * accessibility checker that tests rules of WCAG 2.2 A and AA.
- */
-class PagePathTest {
+/** The whole path of a case in a real browser. */
+class PagePathTest extends PageTest {
     private static final String PLUG = "g[data-place='connector C1']";
-    private static final By SUBMIT = By.cssSelector("button[type=submit]");
-
-    private static Browser browser;
-
-    @TempDir
-    private Path root;
-
-    private Served served;
-
-    @BeforeAll
-    static void openBrowser() {
-        browser = new Browser();
-    }
-
-    @AfterAll
-    static void closeBrowser() {
-        browser.close();
-    }
-
-    @BeforeEach
-    void start() {
-        served = new Served(root);
-        browser.size(1024, 768);
-        browser.go(served.origin() + "/");
-        browser.see("Cases");
-        browser.script("localStorage.clear(); sessionStorage.clear()");
-    }
-
-    /** The content policy lets no piece of the page through that is not the server's own, so nothing may be blocked. */
-    @AfterEach
-    void browserHasNothingToComplainOf() {
-        served.close();
-        List<String> complaints = browser.complaints().stream()
-                .filter(c -> !c.contains("Failed to load resource") && !c.contains("ERR_CONNECTION"))
-                .toList();
-        assertEquals(List.of(), complaints);
-    }
-
-    private void openCase(String name, String codes) {
-        browser.go(served.origin() + "/#/new");
-        browser.type("Complaint", "engine derates");
-        browser.type("Case name", name);
-        browser.type("Active codes", codes);
-        browser.type("Recorded by", "ada");
-        browser.press("Open case");
-        browser.wait(".suspect");
-    }
-
-    private Path file(String name) {
-        return served.folder.resolve(name + ".jsonl");
-    }
 
     @Test
     void fromCodesToARecordedReadingAndANewRanking() {
@@ -89,7 +26,7 @@ class PagePathTest {
         browser.see("Next test");
         String before = browser.text(".suspects");
         browser.press("Record this test");
-        browser.wait("form");
+        browser.press("Another kind");
         // The test proposed for one open sensor circuit is done on the meter or by eye; a reading is recorded in any
         // case.
         browser.press("Meter reading");
@@ -107,10 +44,55 @@ class PagePathTest {
         assertEquals(List.of(), CaseCheck.of(file("bay-1"), Optional.empty()).problems());
         browser.press("Journal");
         browser.see("volts C1/1 to chassis: 0.003 V");
-        browser.press("Correct");
-        browser.type("What stands in place of line 2", "codes were of another engine");
+        browser.press(By.cssSelector("button[aria-label='Correct line 2']"));
+        browser.see("What stands in place of line 2");
+        browser.press("Nothing holds of it");
+        browser.type("Note", "codes were of another engine");
         browser.press("Record correction");
         browser.see("no longer holds: corrected by line 4");
+    }
+
+    @Test
+    void theOpeningIsCorrectedAndItsCircuitStays() {
+        openCase("opening", "110/3");
+        browser.press("Journal");
+        browser.press(By.cssSelector("button[aria-label='Correct line 1']"));
+        browser.see("What stands in place of line 1");
+        browser.type("Complaint", "derates uphill");
+        browser.type("Engine hours, if known", "812,5");
+        browser.press("Record correction");
+        browser.see("corrected by line 3");
+        browser.see("derates uphill");
+        Fact.Opened opened = JournalFile.read(file("opening")).opened();
+        assertEquals("derates uphill", opened.complaint());
+        assertEquals(812.5, opened.hours().orElseThrow());
+        assertEquals(List.of(), CaseCheck.of(file("opening"), Optional.empty()).problems());
+    }
+
+    @Test
+    void aWrongReadingIsCorrectedWithAllThatWasSaidOfIt() {
+        openCase("slip", "110/3");
+        assertEquals(
+                200,
+                served.line(
+                                "slip",
+                                served.last("slip"),
+                                "{\"kind\": \"reading\", \"test\": \"ohms\", \"a\": \"J1/6\", \"b\": \"C1/1\", \"value\": 0.10,"
+                                        + " \"unit\": \"ohm\", \"setup\": {\"operatingPoint\": \"key-off\", \"unplugged\": [\"J1\", \"C1\"]},"
+                                        + " \"meter\": {\"name\": \"hand meter 3\"}}")
+                        .status());
+        browser.go(served.origin() + "/#/case/slip/journal");
+        browser.press(By.cssSelector("button[aria-label='Correct line 3']"));
+        browser.see("What stands in place of line 3");
+        browser.type("Leads held together, ohm", "0.2");
+        browser.press("Record correction");
+        browser.see("corrected by line 4");
+        Fact.Reading reading =
+                (Fact.Reading) JournalFile.read(file("slip")).standing().get(2).fact();
+        assertEquals("0.10 ohm", reading.shown().toString());
+        assertEquals(List.of("J1", "C1"), reading.setup().unplugged());
+        assertEquals("hand meter 3", reading.meter().name());
+        assertEquals(0.2, reading.meter().leadZeroOhms().orElseThrow());
     }
 
     @Test
@@ -144,6 +126,23 @@ class PagePathTest {
         browser.keys(By.cssSelector("g[data-place='device ECT']"), Keys.ENTER);
         browser.see("coolant temperature sensor");
         browser.until("the device's face", d -> d.getCurrentUrl().endsWith("/harness/device%20ECT"));
+    }
+
+    @Test
+    void aDrawingThatIsDrawnAnewKeepsTheFocusOnItsPlace() {
+        openCase("focus", "110/3");
+        browser.wait("g[data-trace]");
+        browser.on("g[data-place='device ECT']", "e.focus(); e.ownerSVGElement.setAttribute('id', 'before')");
+        assertEquals(
+                200,
+                served.line(
+                                "focus",
+                                served.last("focus"),
+                                "{\"kind\": \"seen\", \"place\": {\"kind\": \"device\", \"id\": \"ECT\"}, \"finding\": \"clean\"}")
+                        .status());
+        browser.until("another drawing", d -> !browser.has("#before") && browser.has("g[data-place='device ECT']"));
+        browser.until("the focus", d -> "device ECT"
+                .equals(browser.script("return document.activeElement.getAttribute('data-place')")));
     }
 
     @Test
@@ -262,7 +261,7 @@ class PagePathTest {
         browser.see("plug C1");
         browser.press("Claim");
         browser.see("The claim cannot be sent yet.");
-        browser.see("Missing");
+        browser.see("Needed before it can be sent");
         browser.press("Record");
         browser.press("Part used");
         browser.type("Part", "seal kit");
@@ -280,129 +279,5 @@ class PagePathTest {
         browser.press("Fit");
         browser.press(By.cssSelector("select option[value='teaching.json']"));
         browser.wait(".answer");
-    }
-
-    @Test
-    void aDrillIsPlantedPlayedAndLookedBackAt() {
-        browser.press("Drills");
-        browser.type("Student", "ada");
-        browser.type("Drill name", "first-drill");
-        browser.type("Passphrase", "for the test");
-        browser.press("Plant");
-        browser.press("Start");
-        browser.see("What do you do?");
-        browser.press("Look");
-        browser.type("Place", "connector:J1");
-        browser.press("Do it");
-        browser.see("open it first");
-        browser.press("Access");
-        browser.press("engine top cover off, 8 minutes");
-        browser.press("Do it");
-        browser.see("access opened: cover");
-        browser.press("Look");
-        browser.press("Do it");
-        browser.see("seen at connector J1");
-        browser.press("Meter");
-        browser.type("Red lead at", "J1/3");
-        browser.type("Black lead at", "chassis");
-        browser.press("key on, engine stopped, cold");
-        browser.press("Do it");
-        browser.see("volts J1/3 to chassis");
-        Path run = file("first-drill-run-1");
-        assertEquals(6, JournalFile.read(run).entries().size());
-        // A line recorded by hand would be an outcome that no engine gave.
-        assertEquals(
-                400,
-                served.line(
-                                "first-drill-run-1",
-                                served.last("first-drill-run-1"),
-                                "{\"kind\": \"note\", \"text\": \"x\"}")
-                        .status());
-        browser.press("Give up");
-        browser.press("Do it");
-        browser.see("It was ");
-        browser.see("The planner's way");
-        assertEquals(List.of(), JournalFile.chainProblems(run));
-    }
-
-    @Test
-    void everyControlIsLargeEnoughForAGlove() {
-        openCase("gloves", "110/3, 100/4");
-        for (String screen : List.of(
-                "/#/",
-                "/#/new",
-                "/#/case/gloves",
-                "/#/case/gloves/record",
-                "/#/case/gloves/journal",
-                "/#/case/gloves/circuit",
-                "/#/case/gloves/job",
-                "/#/drills")) {
-            browser.go(served.origin() + screen);
-            browser.until("a heading", d -> !d.findElements(By.tagName("h1")).isEmpty());
-            // Measured in the page in one go, for the page may draw itself anew between two questions.
-            Object small = ((JavascriptExecutor) browser.driver())
-                    .executeScript("return [...document.querySelectorAll('button, a.button, a.tab, summary,"
-                            + " input[type=text], select, .choice label')].map(e => [e.textContent,"
-                            + " e.getBoundingClientRect()]).filter(([t, r]) => r.width > 0 && (r.width < 43.5 || r.height"
-                            + " < 43.5)).map(([t, r]) => t + ' ' + r.width + 'x' + r.height)");
-            assertEquals(List.of(), small, screen);
-        }
-    }
-
-    @Test
-    void everyScreenPassesTheAccessibilityChecker() throws IOException {
-        openCase("access", "110/3, 100/4");
-        served.line(
-                "access",
-                served.last("access"),
-                "{\"kind\": \"work\", \"what\": \"reseated\", \"place\": {\"kind\": \"connector\", \"id\": \"C1\"}}");
-        String axe;
-        try (InputStream in = PagePathTest.class.getResourceAsStream("/axe.min.js")) {
-            axe = new String(in.readAllBytes(), StandardCharsets.UTF_8);
-        }
-        for (int[] size : new int[][] {{1024, 768}, {768, 1024}})
-            for (String screen : List.of(
-                    "/#/",
-                    "/#/new",
-                    "/#/case/access",
-                    "/#/case/access/harness/connector%20C1",
-                    "/#/case/access/harness/branch%20B1",
-                    "/#/case/access/circuit/110-3",
-                    "/#/case/access/record",
-                    "/#/case/access/verdict",
-                    "/#/case/access/job",
-                    "/#/case/access/proof",
-                    "/#/case/access/fit",
-                    "/#/case/access/claim",
-                    "/#/drills",
-                    "/#/case/access/journal")) {
-                browser.size(size[0], size[1]);
-                browser.go("about:blank");
-                browser.go(served.origin() + screen);
-                browser.until(
-                        "a heading", d -> !d.findElements(By.tagName("h1")).isEmpty());
-                if (screen.contains("/case/access") && !screen.endsWith("record") && !screen.endsWith("journal"))
-                    browser.until("content of " + screen, d -> !d.findElements(
-                                    By.cssSelector(".suspects, .face h3, .legs, .answer, .steps, main > .field"))
-                            .isEmpty());
-                browser.script(axe + "; return true");
-                assertEquals(List.of(), serious(), screen + " at " + size[0] + " wide");
-            }
-    }
-
-    /** Findings of the checker that are serious or critical, with what they are about. */
-    @SuppressWarnings("unchecked")
-    private static List<String> serious() {
-        Map<String, Object> result = (Map<String, Object>)
-                browser.driver()
-                        .executeAsyncScript(
-                                "const done = arguments[arguments.length - 1];"
-                                        + "axe.run(document, {resultTypes: ['violations']}).then(r => done({passes: r.passes.length, found: r.violations"
-                                        + ".map(v => v.impact + ' ' + v.id + ': ' + v.nodes.slice(0, 3).map(n => n.html.slice(0, 160)).join(' | '))}))");
-        assertTrue(((Number) result.get("passes")).intValue() > 5, "the checker checked something");
-        return ((List<String>) result.get("found"))
-                .stream()
-                        .filter(f -> f.startsWith("serious") || f.startsWith("critical"))
-                        .toList();
     }
 }
