@@ -64,7 +64,7 @@ final class PairSearch {
         return best.stream().map(r -> solve(r.a, r.b)).toList();
     }
 
-    private static List<Edit> both(Candidate x, Candidate y) {
+    static List<Edit> both(Candidate x, Candidate y) {
         List<Edit> edits = new ArrayList<>(x.edits());
         edits.addAll(y.edits());
         return edits;
