@@ -29,7 +29,7 @@ import loomcase.predict.Predictor;
  */
 final class ProvenPairs {
     private static final double SLACK = 0.1;
-    private static final int AT_ONCE = 256;
+    private static final int AT_ONCE = 900;
 
     private final Predictor predictor;
     private final Likelihood likelihood;

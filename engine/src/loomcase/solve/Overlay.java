@@ -35,6 +35,9 @@ public final class Overlay {
 
     private static final double LEAST_GAIN = 1e-12;
 
+    /** More columns than the solver takes for one update, for here they are inverted once for all pairs. */
+    private static final int MOST_RANK = 300;
+
     private final PhaseSolver solver;
     private final Netlist net;
     private final double[] base;
@@ -58,6 +61,7 @@ public final class Overlay {
     /** What one fault does. */
     private static final class Trace {
         private Solution solution;
+        private Changes changes;
         private double[] delta;
         private int[] plus;
         private int[] minus;
@@ -78,8 +82,8 @@ public final class Overlay {
         Trace t = new Trace();
         t.solution = solver.solve(edits);
         traces.add(t);
-        if (!t.solution.isOf(net) || !t.solution.settled()) return t.solution;
-        Changes changes = t.solution.changes();
+        if (!t.solution.settled()) return t.solution;
+        Changes changes = t.changes = changes(edits, t.solution);
         double[] now = t.solution.nodeVolts();
         t.delta = new double[base.length];
         for (int i = 0; i < base.length; i++) t.delta[i] = now[i] - base[i];
@@ -102,6 +106,17 @@ public final class Overlay {
         return t.solution;
     }
 
+    /** What the edits and the fuses opened change, also where the solver went by another way than changes. */
+    private Changes changes(List<Edit> edits, Solution solution) {
+        if (solution.isOf(net)) return solution.changes();
+        Changes out = solver.changes(edits);
+        for (String fuse : solution.openedFuses()) {
+            int i = net.needElement(fuse);
+            out.elements().put(i, out.element(net, i).withOhms(Edit.OPEN_OHMS));
+        }
+        return out;
+    }
+
     private double most(double[] response) {
         double most = LEAST_GAIN;
         for (int i = 0; i < net.active(); i++) most = Math.max(most, Math.abs(response[i]));
@@ -111,7 +126,7 @@ public final class Overlay {
     private Optional<double[][]> response(List<Stamp> change) {
         int k = change.size();
         if (k == 0) return Optional.of(new double[0][]);
-        if (k > PhaseSolver.MOST_RANK) return Optional.empty();
+        if (k > MOST_RANK) return Optional.empty();
         double[][] w = change.stream().map(s -> solver.column(s.from(), s.to())).toArray(double[][]::new);
         double[][] m = new double[k][k];
         for (int r = 0; r < k; r++) {
@@ -219,19 +234,19 @@ public final class Overlay {
     private boolean partsStay(Trace x, Trace y) {
         for (int i = 0; i < volts.length; i++) volts[i] = base[i] + x.delta[i] + y.delta[i] - missing[i];
         int[] regions = x.solution.regions();
-        List<Part> parts = x.solution.changes().partsOf(net);
+        List<Part> parts = x.changes.partsOf(net);
         if (y.parts.length > 0) {
             regions = regions.clone();
             parts = new ArrayList<>(parts);
             for (int p : y.parts) {
                 regions[p] = y.solution.regions()[p];
-                parts.set(p, y.solution.changes().part(net, p));
+                parts.set(p, y.changes.part(net, p));
             }
         }
         if (!table.agrees(parts, regions, volts)) return false;
         for (int f : net.fuses()) {
-            Netlist.Element e = x.solution.changes().element(net, f);
-            if (e == net.elements().get(f)) e = y.solution.changes().element(net, f);
+            Netlist.Element e = x.changes.element(net, f);
+            if (e == net.elements().get(f)) e = y.changes.element(net, f);
             if (Math.abs(e.stamp().current(volts)) > e.opensAbove()) return false;
         }
         return true;

@@ -109,7 +109,6 @@ public final class PairCheck {
     }
 
     private void one(Evidence e) {
-        Cost singles = Cost.of(() -> ranker.weighed(e, share -> {}));
         Ranker.Weighed w = ranker.weighed(e, share -> {});
         PairSearch search = new PairSearch(w.predictor(), w.likelihood(), w.tests());
         List<Group> quick = search.search(w.groups());
@@ -119,6 +118,11 @@ public final class PairCheck {
         double floor = total + Math.log(MATTERS);
         List<Group[]> likely =
                 quick.stream().map(g -> g.parts().toArray(new Group[0])).toList();
+        if (check) {
+            check(w, quick, floor, likely);
+            return;
+        }
+        Cost singles = Cost.of(() -> ranker.weighed(e, share -> {}));
         ProvenPairs[] last = new ProvenPairs[2];
         // A predictor remembers joint solutions; a big batch makes it forget, so that each run pays for its own.
         Cost matter = Cost.of(() -> {
@@ -136,8 +140,6 @@ public final class PairCheck {
                 singles,
                 last[0].solved(),
                 matter);
-        if (!check) return;
-        check(w, quick, floor, likely);
     }
 
     private void check(Ranker.Weighed w, List<Group> quick, double floor, List<Group[]> likely) {
@@ -166,7 +168,9 @@ public final class PairCheck {
         for (int k = 0; k < 4; k++) lost[k] += here[k];
         System.out.printf(
                 Locale.ROOT,
-                "    all pairs: %d solved; lost of the best %d: quick %d, proven %d; that can matter: quick %d, proven %d%n",
+                "case %d, %d groups: %d pairs solved; lost of the best %d: quick %d, proven %d; that can matter: quick %d, proven %d%n",
+                cases,
+                w.groups().size(),
                 all.solved(),
                 best.size(),
                 here[0],
