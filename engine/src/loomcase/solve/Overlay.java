@@ -82,8 +82,9 @@ public final class Overlay {
         Trace t = new Trace();
         t.solution = solver.solve(edits);
         traces.add(t);
-        if (!t.solution.settled()) return t.solution;
-        Changes changes = t.changes = changes(edits, t.solution);
+        // A fuse that one fault opens may hold when the other limits its current: the way to the open fuse counts too.
+        if (!t.solution.settled() || !t.solution.openedFuses().isEmpty()) return t.solution;
+        Changes changes = t.changes = solver.changes(edits);
         double[] now = t.solution.nodeVolts();
         t.delta = new double[base.length];
         for (int i = 0; i < base.length; i++) t.delta[i] = now[i] - base[i];
@@ -104,17 +105,6 @@ public final class Overlay {
                 .mapToDouble(this::most)
                 .toArray();
         return t.solution;
-    }
-
-    /** What the edits and the fuses opened change, also where the solver went by another way than changes. */
-    private Changes changes(List<Edit> edits, Solution solution) {
-        if (solution.isOf(net)) return solution.changes();
-        Changes out = solver.changes(edits);
-        for (String fuse : solution.openedFuses()) {
-            int i = net.needElement(fuse);
-            out.elements().put(i, out.element(net, i).withOhms(Edit.OPEN_OHMS));
-        }
-        return out;
     }
 
     private double most(double[] response) {

@@ -59,16 +59,6 @@ public final class Solution {
         return changes.applyTo(healthy);
     }
 
-    /** True when this is a solution of changes to this network, not of an edited copy. */
-    boolean isOf(Netlist net) {
-        return healthy == net;
-    }
-
-    /** What differs from the healthy network, opened fuses included. */
-    Changes changes() {
-        return changes;
-    }
-
     double[] nodeVolts() {
         return volts;
     }

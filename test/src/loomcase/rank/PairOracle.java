@@ -47,7 +47,8 @@ final class PairOracle {
         for (int i = 0; i < groups.size(); i++)
             for (int j = i + 1; j < groups.size(); j++) {
                 chunk.add(new Group[] {groups.get(i), groups.get(j)});
-                if (chunk.size() < AT_ONCE && ++done < pairs) continue;
+                done++;
+                if (chunk.size() < AT_ONCE && done < pairs) continue;
                 solve(chunk, best);
                 chunk.clear();
                 best.sort(Comparator.comparingDouble((Scored s) -> -s.score).thenComparing(Scored::ids));
@@ -72,8 +73,10 @@ final class PairOracle {
     }
 
     static List<Edit> both(Group a, Group b) {
-        List<Edit> edits = new ArrayList<>(a.leader().edits());
-        edits.addAll(b.leader().edits());
+        List<Group> byId = new ArrayList<>(List.of(a, b));
+        byId.sort(Comparator.comparing(g -> g.leader().hypothesis().id()));
+        List<Edit> edits = new ArrayList<>();
+        byId.forEach(g -> edits.addAll(g.leader().edits()));
         return edits;
     }
 }
