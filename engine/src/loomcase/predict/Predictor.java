@@ -2,6 +2,7 @@ package loomcase.predict;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
@@ -121,13 +122,27 @@ public final class Predictor {
         return singles;
     }
 
+    /**
+     * Solves many faults one by one for {@link PairTable}: what any two of them would show together.
+     *
+     * @param asked for each fault the numbers of the later ones it is asked about
+     */
+    public PairTable pairs(List<List<Edit>> all, List<BitSet> asked) {
+        return new PairTable(
+                points.stream().map(p -> p.plan().pairs(all, asked)).toList(), sums);
+    }
+
     private interface Source {
         PointTable table(PointConditions point, List<List<Edit>> all, DoubleConsumer progress);
     }
 
     /** Drops what was predicted beside the single faults once it is much, so that memory does not grow with every case. */
     private void forgetMuch() {
-        if (known.size() < kept + MOST_JOINT) return;
+        if (known.size() >= kept + MOST_JOINT) forget();
+    }
+
+    /** Drops what was predicted beside the single faults, so that asking again solves again. */
+    public void forget() {
         known.clear();
         for (int i = 0; i < singlesOf.size(); i++) known.put(singlesOf.get(i), singles.get(i));
     }

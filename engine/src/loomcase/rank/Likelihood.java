@@ -34,6 +34,7 @@ final class Likelihood {
     private final Found[] found;
     private final OptionalInt[] count;
     private final double[] base;
+    private final boolean[] raisable;
     private final double stray;
     private final double strayStored;
     private final double presentShare;
@@ -53,6 +54,7 @@ final class Likelihood {
         this.found = new Found[n];
         this.count = new OptionalInt[n];
         boolean[] lookedFor = predictor.lookedFor();
+        this.raisable = lookedFor;
         for (int c = 0; c < n; c++) {
             found[c] = lookedFor[c] ? Found.ABSENT : Found.UNKNOWN;
             count[c] = OptionalInt.empty();
@@ -122,6 +124,18 @@ final class Likelihood {
     /** Natural logarithm of the likelihood ratio of one code under a lasting fault. */
     double logLasting(int code, double q) {
         return log(code, q, false, true) - base[code];
+    }
+
+    /**
+     * The most that any lasting faults can score: every code at whichever of "surely shown" and "surely not" fits better.
+     *
+     * <p>A code's likelihood is linear in q, so no q between is better. A code that no watch looked for stays as it is on a
+     * healthy engine.
+     */
+    double bestLasting() {
+        double sum = 0;
+        for (int c = 0; c < found.length; c++) if (raisable[c]) sum += Math.max(logLasting(c, 0), logLasting(c, 1));
+        return sum;
     }
 
     private double log(int c, double q, boolean passing, boolean present) {

@@ -2,7 +2,9 @@ package loomcase.rank;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import loomcase.faults.Hypothesis;
 import loomcase.model.Edit;
 import loomcase.model.PlaceId;
@@ -17,9 +19,11 @@ import loomcase.predict.Predictor;
  * All such pairs are scored with {@code q = 1 − (1 − q_a)(1 − q_b)}; the best {@value #SOLVED} are then solved jointly
  * with the leading member of each group and scored again.
  *
- * <p><b>Exact:</b> the joint solution and likelihood of the pairs shown. <b>Bounded:</b> which pairs are solved is chosen
- * by the combination rule, so a pair that explains the codes only jointly can be missed. Cost: groups squared, over the
- * few codes each touches.
+ * <p><b>Exact:</b> the joint solution and likelihood of the pairs shown. <b>Bounded:</b> {@link #search} chooses by the
+ * combination rule which pairs are solved, so it can miss a pair that explains the codes only jointly; {@link #proven} adds
+ * every pair among the best {@value #PROVEN} that has a share of {@value #MATTERS} or more of the posterior by the codes,
+ * which {@link ProvenPairs} proves to be all, and takes thousands of joint solves for it. Cost of the quick search: groups
+ * squared, over the few codes each touches.
  */
 final class PairSearch {
     /** By how much a probability must exceed a healthy engine's for the code to count as raised. */
@@ -27,6 +31,10 @@ final class PairSearch {
 
     private static final int SOLVED = 48;
     private static final int MOST_GROUPS = 400;
+    private static final int PROVEN = 20;
+
+    /** Share of the posterior below which a pair does not matter; no suspect below it is listed either. */
+    private static final double MATTERS = 1e-4;
 
     private final Predictor predictor;
     private final Likelihood likelihood;
@@ -64,9 +72,28 @@ final class PairSearch {
         return best.stream().map(r -> solve(r.a, r.b)).toList();
     }
 
-    private static List<Edit> both(Candidate x, Candidate y) {
-        List<Edit> edits = new ArrayList<>(x.edits());
-        edits.addAll(y.edits());
+    /** The same pairs, and with them every one that is proven to be among the best and to matter. */
+    List<Group> proven(List<Group> singles) {
+        List<Group> out = new ArrayList<>(search(singles));
+        double total = Double.NEGATIVE_INFINITY;
+        for (Group g : singles) total = Likelihood.logSum(total, g.logScore());
+        for (Group g : out) total = Likelihood.logSum(total, g.logScore());
+        List<Group[]> likely =
+                out.stream().map(g -> g.parts().toArray(new Group[0])).toList();
+        Set<Set<Group>> known = new HashSet<>();
+        out.forEach(g -> known.add(Set.copyOf(g.parts())));
+        new ProvenPairs(predictor, likelihood, singles, PROVEN, total + Math.log(MATTERS))
+                .search(likely).stream()
+                        .filter(s -> known.add(Set.of(s.a(), s.b())))
+                        .forEach(s -> out.add(solve(s.a(), s.b())));
+        return out;
+    }
+
+    /** The edits of two faults; by id, for of two edits of one element the later one holds. */
+    static List<Edit> both(Candidate x, Candidate y) {
+        boolean inOrder = x.hypothesis().id().compareTo(y.hypothesis().id()) < 0;
+        List<Edit> edits = new ArrayList<>((inOrder ? x : y).edits());
+        edits.addAll((inOrder ? y : x).edits());
         return edits;
     }
 

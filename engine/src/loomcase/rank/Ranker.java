@@ -8,6 +8,7 @@ import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.BiFunction;
 import java.util.function.DoubleConsumer;
 import java.util.function.Supplier;
 import loomcase.faults.FaultGenerator;
@@ -80,6 +81,41 @@ public final class Ranker {
      * @param progress told the share done, 0 to 1
      */
     public Ranking rank(Evidence evidence, DoubleConsumer progress) {
+        return rank(evidence, progress, PairSearch::search);
+    }
+
+    /**
+     * The same with every pair of faults that can matter, see {@code ProvenPairs}: seconds instead of milliseconds.
+     *
+     * @param evidence codes and operating points; every operating point must be one of the circuit's
+     * @param progress told the share done of the single faults, 0 to 1
+     */
+    public Ranking rankWithAllPairs(Evidence evidence, DoubleConsumer progress) {
+        return rank(evidence, progress, PairSearch::proven);
+    }
+
+    private Ranking rank(
+            Evidence evidence, DoubleConsumer progress, BiFunction<PairSearch, List<Group>, List<Group>> pairs) {
+        Weighed w = weighed(evidence, progress);
+        List<Group> all = new ArrayList<>(w.groups);
+        all.addAll(pairs.apply(new PairSearch(w.predictor, w.likelihood, w.tests), w.groups));
+        all.sort(Comparator.comparingDouble((Group g) -> -g.logScore())
+                .thenComparing(g -> g.leader().hypothesis().id()));
+        progress.accept(1);
+        return new Reasons(circuit, layout, w.predictor, w.likelihood, evidence)
+                .ranking(all, outside(w.likelihood, w.predictor.table()) + w.tests.outside(), w.candidates);
+    }
+
+    /**
+     * Single faults and common causes, scored and grouped, with what scored them.
+     *
+     * @param candidates how many there were before they were grouped
+     */
+    record Weighed(
+            Predictor predictor, Likelihood likelihood, TestLikelihood tests, List<Group> groups, int candidates) {}
+
+    /** Everything but the pairs. */
+    Weighed weighed(Evidence evidence, DoubleConsumer progress) {
         if (hypotheses.isEmpty()) {
             hypotheses = new FaultGenerator(circuit, layout, priors).generate();
             singles = Singles.of(hypotheses);
@@ -96,14 +132,7 @@ public final class Ranker {
                 meter(predictor),
                 evidence.tested(),
                 memories.computeIfAbsent(predictor, p -> new TestLikelihood.Memory()));
-        List<Group> groups = Group.of(tests.weigh(candidates));
-        List<Group> all = new ArrayList<>(groups);
-        all.addAll(new PairSearch(predictor, likelihood, tests).search(groups));
-        all.sort(Comparator.comparingDouble((Group g) -> -g.logScore())
-                .thenComparing(g -> g.leader().hypothesis().id()));
-        progress.accept(1);
-        return new Reasons(circuit, layout, predictor, likelihood, evidence)
-                .ranking(all, outside(likelihood, predictor.table()) + tests.outside(), candidates.size());
+        return new Weighed(predictor, likelihood, tests, Group.of(tests.weigh(candidates)), candidates.size());
     }
 
     /** The predictor for these operating points and codes; kept, so that ranking again does not solve again. */

@@ -129,6 +129,11 @@ record Changes(Map<Integer, Netlist.Element> elements, List<Netlist.Element> add
         return elements.getOrDefault(index, healthy.elements().get(index));
     }
 
+    /** A part of the healthy netlist as it is after the changes. */
+    Part part(Netlist healthy, int index) {
+        return parts.getOrDefault(index, healthy.parts().get(index));
+    }
+
     /** The parts of the healthy netlist as they are after the changes. */
     List<Part> partsOf(Netlist healthy) {
         if (parts.isEmpty()) return healthy.parts();

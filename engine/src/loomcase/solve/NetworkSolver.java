@@ -81,6 +81,11 @@ public final class NetworkSolver {
             return new Instant(title + ", " + setup.size() + " setup edits", solver.with(setup));
         }
 
+        /** Faults of this instant to be laid over each other, none yet. */
+        public Overlay overlay() {
+            return new Overlay(solver);
+        }
+
         /** Gives back the memory of the columns kept so far when they are more than {@code most}. */
         public void forgetBeyond(int most) {
             solver.forgetBeyond(most);

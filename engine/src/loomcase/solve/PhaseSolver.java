@@ -28,7 +28,7 @@ import loomcase.model.Edit;
  */
 final class PhaseSolver {
     private static final double DIGITS = 1e-9;
-    private static final int MOST_RANK = 80;
+    static final int MOST_RANK = 80;
 
     /** Above this share of the larger self-resistance, a pair's column is the difference of its nodes' columns. */
     private static final double WELL_APART = 1e-2;
@@ -202,7 +202,7 @@ final class PhaseSolver {
     }
 
     /** The stamps to add to the healthy network, removed ones with their sign turned. */
-    private List<Stamp> columnsOf(Changes changes, List<Part> parts, int[] regions) {
+    List<Stamp> columnsOf(Changes changes, List<Part> parts, int[] regions) {
         List<Stamp> out = new ArrayList<>();
         changes.elements().forEach((i, e) -> {
             Stamp before = net.elements().get(i).stamp();
@@ -282,7 +282,7 @@ final class PhaseSolver {
     }
 
     /** {@code A⁻¹(e[from] − e[to])}, chassis entry 0 first. */
-    private double[] column(int from, int to) {
+    double[] column(int from, int to) {
         // Not shifted by 32 bits: the hash of such a number would be the same for many pairs.
         long key = (long) from * base.length + to;
         double[] known = columns.get(key);

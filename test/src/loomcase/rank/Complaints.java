@@ -4,8 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalInt;
 import java.util.Random;
+import loomcase.faults.Hypothesis;
 import loomcase.j1939.Code;
 import loomcase.j1939.CodeList;
+import loomcase.model.Edit;
 import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
 
@@ -23,6 +25,24 @@ final class Complaints {
         for (CodeList.Entry e : CodeList.parse(stored).entries())
             out.add(new Evidence.Seen(e.code(), Evidence.State.STORED, e.count()));
         return new Evidence(out, points);
+    }
+
+    /** What a lasting fault does, drawn evenly or by the priors. */
+    static List<Edit> fault(List<Hypothesis> hypotheses, Random random, boolean evenly) {
+        List<Hypothesis> from = hypotheses.stream()
+                .filter(h ->
+                        h.cause() instanceof Hypothesis.Fixed f && !f.edits().isEmpty() && !h.comesAndGoes())
+                .toList();
+        double sum = from.stream().mapToDouble(Hypothesis::probability).sum();
+        Hypothesis drawn = from.get(random.nextInt(from.size()));
+        if (!evenly) {
+            double at = random.nextDouble() * sum;
+            for (int k = 0; k < from.size() && at > 0; k++) {
+                drawn = from.get(k);
+                at -= drawn.probability();
+            }
+        }
+        return ((Hypothesis.Fixed) drawn.cause()).edits();
     }
 
     /** Codes that a lasting fault shows, each drawn with its probability; some get a count; now and then a stray. */
