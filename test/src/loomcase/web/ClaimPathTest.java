@@ -144,9 +144,10 @@ class ClaimPathTest extends PageTest {
         browser.see("Claim to send (PDF)");
         Packet packet = PacketMaker.of(new Casework(Shop.BUILT_IN).open(file("paid")), Locale.ENGLISH);
         assertTrue(packet.canBeSent());
-        // A test does in seconds what a bill charges minutes for, and the claim rules notice.
+        // A test does in seconds what a bill charges minutes for, and the way chosen is not the verdict's: the rules
+        // notice.
         assertEquals(
-                List.of("Labour is within the clock"),
+                List.of("Labour is within the clock", "The reason beside the verdict can be seen"),
                 packet.outcome().gaps().stream().map(ClaimGap::rule).toList());
         assertEquals(List.of(), CaseCheck.of(file("paid"), Optional.empty()).problems());
         Fact.Opened opened = JournalFile.read(file("paid")).opened();
