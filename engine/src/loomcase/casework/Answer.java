@@ -93,6 +93,19 @@ public final class Answer {
         return ranking;
     }
 
+    /**
+     * Suspects, most probable first, with every pair of faults that can matter weighed instead of the likeliest by a quick
+     * rule; takes up to a minute on a large harness. What follows from the ranking then follows from this one.
+     *
+     * @param progress told the share done, 0 to 1, from several threads; nothing while pairs are weighed
+     */
+    public synchronized Ranking rankingWithAllPairs(DoubleConsumer progress) {
+        bench.getReady(intake().evidence().operatingPoints());
+        next = null;
+        ranking = bench.solving(ranker -> ranker.rankWithAllPairs(intake().evidence(), progress));
+        return ranking;
+    }
+
     /** Tests worth taking next, best first; empty when none is worth its minutes. */
     public synchronized List<NextTest> next() {
         if (next != null) return next;

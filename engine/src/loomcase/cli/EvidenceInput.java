@@ -58,13 +58,20 @@ final class EvidenceInput {
      * @throws InputProblem when options do not go together or something cannot be read
      */
     Answer answer(PrintWriter err) {
+        return ProgressLine.watch(asked(err), err);
+    }
+
+    /** The same with every pair of faults that can matter weighed. */
+    Answer answerWithAllPairs(PrintWriter err) {
+        return ProgressLine.watchAllPairs(asked(err), err);
+    }
+
+    private Answer asked(PrintWriter err) {
         consistent();
         Casework casework = input.casework();
-        return ProgressLine.watch(
-                file == null
-                        ? typed(input.circuit(casework), err)
-                        : casework.open(file).answer(),
-                err);
+        return file == null
+                ? typed(input.circuit(casework), err)
+                : casework.open(file).answer();
     }
 
     private Answer typed(Bench bench, PrintWriter err) {

@@ -2,6 +2,7 @@ package loomcase.cli;
 
 import java.io.PrintWriter;
 import java.util.Locale;
+import java.util.function.Consumer;
 import java.util.function.LongSupplier;
 import java.util.function.Supplier;
 import loomcase.casework.Answer;
@@ -43,8 +44,17 @@ final class ProgressLine {
 
     /** An answer with its ranking made while a line shows how far it is. */
     static Answer watch(Answer answer, PrintWriter err) {
+        return watch(answer, err, line -> answer.ranking(line::share));
+    }
+
+    /** The same with every pair of faults that can matter weighed. */
+    static Answer watchAllPairs(Answer answer, PrintWriter err) {
+        return watch(answer, err, line -> answer.rankingWithAllPairs(line::share));
+    }
+
+    private static Answer watch(Answer answer, PrintWriter err, Consumer<ProgressLine> ranking) {
         ProgressLine line = of("weighing hypotheses", err);
-        answer.ranking(line::share);
+        ranking.accept(line);
         line.clear();
         return answer;
     }

@@ -53,6 +53,13 @@ final class RankCommand implements Callable<Integer> {
             description = "open suspect K of the list: its faults, every piece of evidence, the pin values")
     private Integer why;
 
+    @CommandLine.Option(
+            names = "--all-pairs",
+            description =
+                    "weigh every pair of faults that can matter, not the likeliest 48 by a quick rule; takes up to a"
+                            + " minute on a large harness")
+    private boolean allPairs;
+
     @CommandLine.Option(names = "--json", description = "print JSON instead of text")
     private boolean json;
 
@@ -77,7 +84,7 @@ final class RankCommand implements Callable<Integer> {
         if (json && why != null)
             throw new InputProblem(
                     "--why is text for a person; --json holds all evidence already, so give one of them");
-        Answer answer = evidence.answer(err);
+        Answer answer = allPairs ? evidence.answerWithAllPairs(err) : evidence.answer(err);
         List<Ranking.Suspect> suspects = answer.ranking().suspects();
         if (why != null && (why < 1 || why > suspects.size()))
             throw new InputProblem("--why " + why + ": "

@@ -20,9 +20,9 @@ import loomcase.predict.Predictor;
  * with the leading member of each group and scored again.
  *
  * <p><b>Exact:</b> the joint solution and likelihood of the pairs shown. <b>Bounded:</b> {@link #search} chooses by the
- * combination rule which pairs are solved, so it can miss a pair that explains the codes only jointly; {@link #proven} adds
- * every pair among the best {@value #PROVEN} that has a share of {@value #MATTERS} or more of the posterior by the codes,
- * which {@link ProvenPairs} proves to be all, and takes thousands of joint solves for it. Cost of the quick search: groups
+ * combination rule which pairs are solved, so it can miss a pair that explains the codes only jointly; {@link #all} adds
+ * every pair among the best {@value #KEPT} that has a share of {@value #MATTERS} or more of the posterior by the codes,
+ * with {@link AllPairs}, which takes thousands of joint solves for it. Cost of the quick search: groups
  * squared, over the few codes each touches.
  */
 final class PairSearch {
@@ -31,7 +31,7 @@ final class PairSearch {
 
     private static final int SOLVED = 48;
     private static final int MOST_GROUPS = 400;
-    private static final int PROVEN = 20;
+    private static final int KEPT = 20;
 
     /** Share of the posterior below which a pair does not matter; no suspect below it is listed either. */
     private static final double MATTERS = 1e-4;
@@ -72,8 +72,8 @@ final class PairSearch {
         return best.stream().map(r -> solve(r.a, r.b)).toList();
     }
 
-    /** The same pairs, and with them every one that is proven to be among the best and to matter. */
-    List<Group> proven(List<Group> singles) {
+    /** The same pairs, and with them every one that is among the best and matters, see {@link AllPairs}. */
+    List<Group> all(List<Group> singles) {
         List<Group> out = new ArrayList<>(search(singles));
         double total = Double.NEGATIVE_INFINITY;
         for (Group g : singles) total = Likelihood.logSum(total, g.logScore());
@@ -82,7 +82,7 @@ final class PairSearch {
                 out.stream().map(g -> g.parts().toArray(new Group[0])).toList();
         Set<Set<Group>> known = new HashSet<>();
         out.forEach(g -> known.add(Set.copyOf(g.parts())));
-        new ProvenPairs(predictor, likelihood, singles, PROVEN, total + Math.log(MATTERS))
+        new AllPairs(predictor, likelihood, singles, KEPT, total + Math.log(MATTERS))
                 .search(likely).stream()
                         .filter(s -> known.add(Set.of(s.a(), s.b())))
                         .forEach(s -> out.add(solve(s.a(), s.b())));

@@ -85,13 +85,13 @@ public final class Ranker {
     }
 
     /**
-     * The same with every pair of faults that can matter, see {@code ProvenPairs}: seconds instead of milliseconds.
+     * The same with every pair of faults that can matter, see {@code AllPairs}: seconds instead of milliseconds.
      *
      * @param evidence codes and operating points; every operating point must be one of the circuit's
      * @param progress told the share done of the single faults, 0 to 1
      */
     public Ranking rankWithAllPairs(Evidence evidence, DoubleConsumer progress) {
-        return rank(evidence, progress, PairSearch::proven);
+        return rank(evidence, progress, PairSearch::all);
     }
 
     private Ranking rank(

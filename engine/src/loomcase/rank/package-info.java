@@ -11,7 +11,7 @@
  * PairSearch}. Hypotheses that predict alike form one group, because no code can tell them apart.
  *
  * <p><b>All pairs.</b> Two faults that meet nowhere electrically give the sum of what each does, which needs no joint
- * solve; no pair fits better than every code at its best. {@code ProvenPairs} solves the rest jointly in the order of that
+ * solve; no pair fits better than every code at its best. {@code AllPairs} solves the rest jointly in the order of that
  * bound until nothing left can be among the best; the proof stands there. {@link loomcase.rank.Ranker#rankWithAllPairs}
  * asks for it. A pair takes the leaders of two groups: faults that show nothing alone stand behind "nothing" and are in no
  * pair, so two that show only together (both of two grounds open) are not found.

@@ -81,7 +81,7 @@ public final class PairCheck {
         if (check)
             System.out.printf(
                     Locale.ROOT,
-                    "%d cases, %d pairs solved jointly; of the best %d lost by the quick search %d, by the proven one %d; of"
+                    "%d cases, %d pairs solved jointly; of the best %d lost by the quick search %d, by that of all pairs %d; of"
                             + " those with a share of %g or more of the posterior %d and %d%n",
                     cases,
                     pairs,
@@ -123,11 +123,11 @@ public final class PairCheck {
             return;
         }
         Cost singles = Cost.of(() -> ranker.weighed(e, share -> {}));
-        ProvenPairs[] last = new ProvenPairs[2];
+        AllPairs[] last = new AllPairs[2];
         // A predictor remembers joint solutions; a big batch makes it forget, so that each run pays for its own.
         Cost matter = Cost.of(() -> {
             w.predictor().forget();
-            last[0] = new ProvenPairs(w.predictor(), w.likelihood(), w.groups(), BEST, floor);
+            last[0] = new AllPairs(w.predictor(), w.likelihood(), w.groups(), BEST, floor);
             last[0].search(likely);
         });
         System.out.printf(
@@ -143,24 +143,24 @@ public final class PairCheck {
     }
 
     private void check(Ranker.Weighed w, List<Group> quick, double floor, List<Group[]> likely) {
-        ProvenPairs all = new ProvenPairs(w.predictor(), w.likelihood(), w.groups(), BEST, Double.NEGATIVE_INFINITY);
-        List<ProvenPairs.Scored> proven = all.search(likely);
-        List<ProvenPairs.Scored> matter =
-                new ProvenPairs(w.predictor(), w.likelihood(), w.groups(), BEST, floor).search(likely);
+        AllPairs all = new AllPairs(w.predictor(), w.likelihood(), w.groups(), BEST, Double.NEGATIVE_INFINITY);
+        List<AllPairs.Scored> found = all.search(likely);
+        List<AllPairs.Scored> matter =
+                new AllPairs(w.predictor(), w.likelihood(), w.groups(), BEST, floor).search(likely);
         List<PairOracle.Scored> best =
                 new PairOracle(w.predictor(), w.likelihood()).best(w.groups(), BEST, share -> {});
         pairs += w.groups().size() * (w.groups().size() - 1L) / 2;
         Set<String> byQuick = new HashSet<>();
         quick.forEach(
                 g -> byQuick.add(PairOracle.ids(g.parts().get(0), g.parts().get(1))));
-        Set<String> byProven = new HashSet<>();
-        proven.forEach(s -> byProven.add(PairOracle.ids(s.a(), s.b())));
+        Set<String> byAll = new HashSet<>();
+        found.forEach(s -> byAll.add(PairOracle.ids(s.a(), s.b())));
         Set<String> byMatter = new HashSet<>();
         matter.forEach(s -> byMatter.add(PairOracle.ids(s.a(), s.b())));
         int[] here = new int[4];
         for (PairOracle.Scored s : best) {
             if (!byQuick.contains(s.ids())) here[0]++;
-            if (!byProven.contains(s.ids())) here[1]++;
+            if (!byAll.contains(s.ids())) here[1]++;
             if (s.score() < floor) continue;
             if (!byQuick.contains(s.ids())) here[2]++;
             if (!byMatter.contains(s.ids())) here[3]++;
@@ -168,7 +168,7 @@ public final class PairCheck {
         for (int k = 0; k < 4; k++) lost[k] += here[k];
         System.out.printf(
                 Locale.ROOT,
-                "case %d, %d groups: %d pairs solved; lost of the best %d: quick %d, proven %d; that can matter: quick %d, proven %d%n",
+                "case %d, %d groups: %d pairs solved; lost of the best %d: quick %d, all %d; that can matter: quick %d, all %d%n",
                 cases,
                 w.groups().size(),
                 all.solved(),

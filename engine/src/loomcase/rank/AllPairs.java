@@ -13,21 +13,25 @@ import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
 
 /**
- * Which pairs of groups are the best, proven: branch and bound over all of them.
+ * Which pairs of groups are the best: branch and bound over all of them.
  *
  * <p>A pair counts when its leaders, solved jointly, fit the codes better than the better of them by more than one natural
  * logarithm. Its score is the sum of both groups' log prior masses and the joint fit.
  *
- * <p><b>Proof that none of the best is lost.</b> (1) A code's likelihood is linear in its probability, so no fit exceeds
+ * <p><b>Why none of the best is lost.</b> (1) A code's likelihood is linear in its probability, so no fit exceeds
  * {@link Likelihood#bestLasting}; with the priors that bounds every pair, and a half that comes within one of it can be in
  * no pair that counts. (2) Where two faults do not meet at any instant, the joint network is solved by the sum of what each
  * does ({@link loomcase.solve.Overlay}), so the fit of the sum, and {@value #SLACK} for its rounding, bounds the pair. (3)
  * Pairs are solved jointly in the order of their bounds. (4) The search ends when the next bound is below the worst of the
  * best found, or below the floor, the least score that matters. (5) So a pair not solved scores less than all those kept.
  *
+ * <p><b>What of that is not proven:</b> that {@value #SLACK} covers what the sum lacks, and the tolerances within which a
+ * sum counts as the joint solution, are judgement; and a network in which two combinations of regions agree, such as a relay
+ * that holds itself, may settle in another one. For these the search rests on the check against every pair solved jointly.
+ *
  * <p>Cost: groups squared for the bounds, a joint solve for each pair whose bound stands out.
  */
-final class ProvenPairs {
+final class AllPairs {
     private static final double SLACK = 0.1;
     private static final int AT_ONCE = 900;
 
@@ -56,7 +60,7 @@ final class ProvenPairs {
      * @param wanted how many of the best pairs must not be lost
      * @param floor score below which a pair does not matter, negative infinity when all do
      */
-    ProvenPairs(Predictor predictor, Likelihood likelihood, List<Group> groups, int wanted, double floor) {
+    AllPairs(Predictor predictor, Likelihood likelihood, List<Group> groups, int wanted, double floor) {
         this.predictor = predictor;
         this.likelihood = likelihood;
         this.wanted = wanted;

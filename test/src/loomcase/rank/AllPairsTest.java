@@ -16,8 +16,8 @@ import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
 import org.junit.jupiter.api.Test;
 
-/** The proven search against every pair of the teaching harness solved jointly; {@link PairCheck} does it for larger ones. */
-class ProvenPairsTest {
+/** The search of all pairs against every pair of the teaching harness solved jointly; {@link PairCheck} does it for larger ones. */
+class AllPairsTest {
     private static final Harness H = Harness.TEACHING;
     private static final int BEST = 20;
 
@@ -54,8 +54,8 @@ class ProvenPairsTest {
                     new PairOracle(w.predictor(), w.likelihood()).best(w.groups(), BEST, share -> {});
             if (best.size() < 4) continue;
             double floor = best.get(best.size() / 2).score();
-            List<Double> found = new ProvenPairs(w.predictor(), w.likelihood(), w.groups(), BEST, floor)
-                    .search(List.of()).stream().map(ProvenPairs.Scored::score).toList();
+            List<Double> found = new AllPairs(w.predictor(), w.likelihood(), w.groups(), BEST, floor)
+                    .search(List.of()).stream().map(AllPairs.Scored::score).toList();
             for (int i = 0; i <= best.size() / 2; i++)
                 assertEquals(best.get(i).score(), found.get(i), 1e-9, "pair " + i + " of complaint " + k);
         }
@@ -107,9 +107,8 @@ class ProvenPairsTest {
     /** Compares both searches of all pairs; gives how many of the best the quick one loses. */
     private static int check(Ranker.Weighed w, List<Group> groups, int complaint) {
         List<PairOracle.Scored> best = new PairOracle(w.predictor(), w.likelihood()).best(groups, BEST, share -> {});
-        List<ProvenPairs.Scored> found = new ProvenPairs(
-                        w.predictor(), w.likelihood(), groups, BEST, Double.NEGATIVE_INFINITY)
-                .search(List.of());
+        List<AllPairs.Scored> found =
+                new AllPairs(w.predictor(), w.likelihood(), groups, BEST, Double.NEGATIVE_INFINITY).search(List.of());
         assertEquals(best.size(), found.size(), "pairs that count of complaint " + complaint);
         for (int i = 0; i < best.size(); i++)
             assertEquals(best.get(i).score(), found.get(i).score(), 1e-9, "pair " + i + " of complaint " + complaint);
