@@ -70,7 +70,7 @@ public final class Bench {
     }
 
     /** The rules in force, the shop's own laid over. */
-    private Policy rules() {
+    Policy rules() {
         return rules.get();
     }
 

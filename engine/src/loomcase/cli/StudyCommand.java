@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
 import java.util.function.DoubleConsumer;
@@ -22,7 +23,7 @@ import picocli.CommandLine;
         description = {
             "Plant many faults and see how often, and how surely, the ranking is right.",
             "Parts are off by their tolerance, limits of the control unit are off nominal, codes are missed and strayed.",
-            "Every third dozen of cases gets its voltages from ngspice, which must be installed."
+            "Every third case gets its voltages from ngspice, which must be installed."
         },
         sortOptions = false,
         footer = {"", "Example:", "  loomcase study --circuit circuits/larch-13.json --cases 60 --svg reliability.svg"},
@@ -40,6 +41,12 @@ final class StudyCommand implements Callable<Integer> {
             paramLabel = "N",
             description = "cases of each kind (default: ${DEFAULT-VALUE})")
     private int cases = 60;
+
+    @CommandLine.Option(
+            names = "--worked",
+            paramLabel = "N",
+            description = "how many of them are also worked through to the right repair (default: a third)")
+    private OptionalInt worked = OptionalInt.empty();
 
     @CommandLine.Option(
             names = "--seed",
@@ -76,7 +83,7 @@ final class StudyCommand implements Callable<Integer> {
             if (!bench.circuit().operatingPoints().containsKey(point))
                 throw new InputProblem("--at " + point + ": there are "
                         + String.join(", ", bench.circuit().operatingPoints().keySet()));
-        List<KindResult> rows = new ArrayList<>(study(bench, World.USUAL, err, (s, p) -> s.run(cases, p)));
+        List<KindResult> rows = new ArrayList<>(study(bench, World.USUAL, err, (s, p) -> s.run(size(), p)));
         if (sensitivity) rows.addAll(sensitivity(bench, err));
         table(out, bench.circuit().id(), rows);
         if (svg != null) WholeFile.write(svg, picture(bench.circuit().id(), rows));
@@ -88,17 +95,23 @@ final class StudyCommand implements Callable<Integer> {
     private <T> T study(Bench bench, World world, PrintWriter err, BiFunction<Study, DoubleConsumer, T> run) {
         ProgressLine line = ProgressLine.of("planting faults", err);
         T out = bench.solving(ranker -> run.apply(
-                new Study(bench.circuit(), bench.layout(), bench.priors(), bench.policy(), ranker, at, world, seed),
-                line::share));
+                new Study(bench, ranker, at, world, seed), line::share));
         line.clear();
         return out;
     }
 
+    private Study.Size size() {
+        int most = worked.orElse(cases / 3);
+        if (most < 0 || most > cases)
+            throw new InputProblem("--worked " + most + ": allowed is 0 to " + cases + ", the number of cases");
+        return new Study.Size(cases, most);
+    }
+
     private List<KindResult> sensitivity(Bench bench, PrintWriter err) {
         return List.of(
-                study(bench, World.USUAL.withPriorSkew(1), err, (s, p) -> s.runSingle(cases, p))
+                study(bench, World.USUAL.withPriorSkew(1), err, (s, p) -> s.runSingle(size(), p))
                         .named("single faults, priors wrong by 10x"),
-                study(bench, World.USUAL.withTolerance(2), err, (s, p) -> s.runSingle(cases, p))
+                study(bench, World.USUAL.withTolerance(2), err, (s, p) -> s.runSingle(size(), p))
                         .named("single faults, tolerances doubled"));
     }
 

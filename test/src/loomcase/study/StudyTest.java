@@ -10,6 +10,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.TreeSet;
+import loomcase.casework.Bench;
+import loomcase.casework.Casework;
+import loomcase.casework.Shop;
 import loomcase.faults.FaultGenerator;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
@@ -18,14 +21,10 @@ import loomcase.model.Circuit;
 import loomcase.model.Edit;
 import loomcase.model.Layout;
 import loomcase.model.OperatingPoint;
-import loomcase.model.read.CircuitReader;
-import loomcase.policy.Policy;
 import loomcase.policy.PolicyOutcome;
-import loomcase.predict.CircuitFacts;
 import loomcase.predict.CodeTable;
 import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
-import loomcase.rank.Ranker;
 import loomcase.solve.NetworkSolver;
 import loomcase.solve.Solution;
 import org.apache.commons.math3.distribution.NormalDistribution;
@@ -34,16 +33,16 @@ import org.junit.jupiter.api.Test;
 
 /** The study itself: what it draws, what its control unit shows, and that its scores are those of the literature. */
 class StudyTest {
-    private static final Circuit CIRCUIT = CircuitReader.read(Path.of("circuits/teaching.json"));
-    private static final Layout LAYOUT = new Layout(CIRCUIT);
-    private static final PolicyOutcome POLICY =
-            Policy.builtIn().decide(CircuitFacts.codes(CIRCUIT), CircuitFacts.places(CIRCUIT));
+    private static final Bench BENCH = new Casework(Shop.BUILT_IN).circuit(Path.of("circuits/teaching.json"));
+    private static final Circuit CIRCUIT = BENCH.circuit();
+    private static final Layout LAYOUT = BENCH.layout();
+    private static final PolicyOutcome POLICY = BENCH.policy();
     private static final List<Hypothesis> ALL = new FaultGenerator(CIRCUIT, LAYOUT, Priors.builtIn()).generate();
     private static final World EXACT = new World(0, 0, 0, 0, 0);
 
-    private static Study study(long seed) {
-        Ranker ranker = new Ranker(CIRCUIT, Priors.builtIn(), POLICY);
-        return new Study(CIRCUIT, LAYOUT, Priors.builtIn(), POLICY, ranker, List.of("key-on"), World.USUAL, seed);
+    private static Study.Outcome run(long seed, int ranked, int worked) {
+        return BENCH.solving(ranker -> new Study(BENCH, ranker, List.of("key-on"), World.USUAL, seed)
+                .run(Planted.Kind.SINGLE, new Study.Size(ranked, worked), share -> {}));
     }
 
     /** Kolmogorov and Smirnov against the normal distribution of Apache Commons Math. */
@@ -134,7 +133,10 @@ class StudyTest {
         ControlUnitLogic unit = new ControlUnitLogic(CIRCUIT, POLICY, solver, World.USUAL);
         OperatingPoint at = CIRCUIT.operatingPoints().get("key-on");
         List<List<Edit>> edits = new ArrayList<>();
-        for (int i = 0; i < 12; i++) edits.add(draw.edits(draw.draw(Planted.Kind.SINGLE, new SplittableRandom(i)), at));
+        for (int i = 0; i < 12; i++) {
+            Planted p = draw.draw(Planted.Kind.SINGLE, new SplittableRandom(i));
+            edits.add(draw.edits(p, p.faults(), at));
+        }
         var ours = new Truth.Own(solver).solve(at, edits);
         var theirs = new Truth.Independent(solver).solve(at, edits);
         int compared = 0;
@@ -161,9 +163,10 @@ class StudyTest {
 
     @Test
     void aWholeStudyOfASmallHarnessIsTheSameTwice() {
-        Study.Outcome first = study(4).run(Planted.Kind.SINGLE, 20, share -> {});
-        assertEquals(first, study(4).run(Planted.Kind.SINGLE, 20, share -> {}));
+        Study.Outcome first = run(4, 20, 4);
+        assertEquals(first, run(4, 20, 4));
         assertEquals(20, first.scores().size());
         assertTrue(first.simulated() >= 5, "by ngspice: " + first.simulated());
+        assertEquals(4, first.repair().orElseThrow().cases());
     }
 }
