@@ -113,6 +113,7 @@ class BoundariesTest {
                             "job",
                             "proof",
                             "claim",
+                            "study",
                             "print")),
             Map.entry(
                     "web",

@@ -5,13 +5,13 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
 import java.util.function.DoubleConsumer;
 import loomcase.InputProblem;
 import loomcase.casework.Bench;
 import loomcase.draw.ReliabilitySvg;
+import loomcase.json.StudyJson;
 import loomcase.study.KindResult;
 import loomcase.study.Study;
 import loomcase.study.World;
@@ -46,7 +46,7 @@ final class StudyCommand implements Callable<Integer> {
             names = "--worked",
             paramLabel = "N",
             description = "how many of them are also worked through to the right repair (default: a third)")
-    private OptionalInt worked = OptionalInt.empty();
+    private Integer worked;
 
     @CommandLine.Option(
             names = "--seed",
@@ -70,6 +70,9 @@ final class StudyCommand implements Callable<Integer> {
     @CommandLine.Option(names = "--svg", paramLabel = "FILE", description = "also write the reliability picture")
     private Path svg;
 
+    @CommandLine.Option(names = "--json", description = "print JSON instead of tables")
+    private boolean json;
+
     @CommandLine.Mixin
     private Help help;
 
@@ -85,7 +88,10 @@ final class StudyCommand implements Callable<Integer> {
                         + String.join(", ", bench.circuit().operatingPoints().keySet()));
         List<KindResult> rows = new ArrayList<>(study(bench, World.USUAL, err, (s, p) -> s.run(size(), p)));
         if (sensitivity) rows.addAll(sensitivity(bench, err));
-        table(out, bench.circuit().id(), rows);
+        if (json)
+            StudyJson.of(bench.circuit().id(), bench.circuit().costs().currency(), seed, at, rows)
+                    .print(out);
+        else table(out, bench.circuit().id(), rows);
         if (svg != null) WholeFile.write(svg, picture(bench.circuit().id(), rows));
         out.flush();
         return Main.ANSWER;
@@ -94,14 +100,13 @@ final class StudyCommand implements Callable<Integer> {
     /** A study of the bench's own engine. */
     private <T> T study(Bench bench, World world, PrintWriter err, BiFunction<Study, DoubleConsumer, T> run) {
         ProgressLine line = ProgressLine.of("planting faults", err);
-        T out = bench.solving(ranker -> run.apply(
-                new Study(bench, ranker, at, world, seed), line::share));
+        T out = bench.solving(ranker -> run.apply(new Study(bench, ranker, at, world, seed), line::share));
         line.clear();
         return out;
     }
 
     private Study.Size size() {
-        int most = worked.orElse(cases / 3);
+        int most = worked == null ? cases / 3 : worked;
         if (most < 0 || most > cases)
             throw new InputProblem("--worked " + most + ": allowed is 0 to " + cases + ", the number of cases");
         return new Study.Size(cases, most);

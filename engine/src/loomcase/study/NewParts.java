@@ -18,7 +18,8 @@ final class NewParts {
             List<Ranking.Member> members = s.members().stream()
                     .filter(m -> m.subject().places().stream().noneMatch(fresh::contains))
                     .toList();
-            double kept = members.stream().mapToDouble(Ranking.Member::probability).sum();
+            double kept =
+                    members.stream().mapToDouble(Ranking.Member::probability).sum();
             double all = s.members().stream()
                     .mapToDouble(Ranking.Member::probability)
                     .sum();

@@ -59,8 +59,8 @@ final class Play {
         this.rates = VerdictMaker.rates(circuit);
         Map<String, RepairCosts.Range> figures = RepairCosts.builtIn().ranges();
         this.closing = figures.get("share.closing").mean();
-        this.deviceMinutes =
-                figures.get("minutes.device").mean() + figures.get("minutes.check").mean();
+        this.deviceMinutes = figures.get("minutes.device").mean()
+                + figures.get("minutes.check").mean();
     }
 
     /**
@@ -71,20 +71,17 @@ final class Play {
      */
     Map<Working, Worked> all(Cases.Case one, Ranking ranking) {
         Evidence codes = one.evidence().orElseThrow();
-        List<Ranking.Member> truth = one.planted().faults().stream().map(Play::known).toList();
-        boolean needed =
-                verdicts.hindsight(Situation.codesOnly(ranking), truth).harnessNeeded();
-        Map<Way, NextTest> first =
-                planner.next(Set.of(Way.values()), ranking, ranker.meter(codes), Set.of(), Set.of());
+        List<Ranking.Member> truth =
+                one.planted().faults().stream().map(Play::known).toList();
+        boolean needed = verdicts.hindsight(Situation.codesOnly(ranking), truth).harnessNeeded();
+        Map<Way, NextTest> first = planner.next(Set.of(Way.values()), ranking, ranker.meter(codes), Set.of(), Set.of());
         Map<Working, Worked> out = new EnumMap<>(Working.class);
-        for (Working way : Working.values())
-            out.put(way, new Game(one, way, ranking, truth, needed).play(first));
+        for (Working way : Working.values()) out.put(way, new Game(one, way, ranking, truth, needed).play(first));
         return out;
     }
 
     private static Ranking.Member known(loomcase.drill.Planted p) {
-        Subject subject = new Subject(
-                p.family(), p.places(), p.showing() != loomcase.drill.Showing.ALWAYS, p.edits());
+        Subject subject = new Subject(p.family(), p.places(), p.showing() != loomcase.drill.Showing.ALWAYS, p.edits());
         return new Ranking.Member(p.id(), p.words(), p.place(), 1, p.edits(), subject);
     }
 
@@ -118,7 +115,10 @@ final class Play {
         Worked play(Map<Way, NextTest> first) {
             Optional<Worked.Ruled> codes = Optional.empty();
             Optional<NextTest> next = Optional.ofNullable(first.get(way.tests()));
-            if (way == Working.PLANNER) codes = Optional.of(ruled(choose(next)));
+            if (way == Working.PLANNER) {
+                VerdictMaker.Choice early = choose(next);
+                codes = Optional.of(ruled(early, hindsight().of(early.leading())));
+            }
             if (way.sensorsFirst()) {
                 for (PlaceId device : devices()) {
                     renew(device);
@@ -139,7 +139,7 @@ final class Play {
                     money() + end.money(),
                     end.mends(),
                     codes,
-                    Optional.of(ruled(choice)),
+                    Optional.of(ruled(choice, end)),
                     needed);
         }
 
@@ -204,8 +204,7 @@ final class Play {
         }
 
         private Situation situation() {
-            CaseIntake intake =
-                    new CaseIntake(new Intake(evidence, List.of()), open, Set.of(), looked, List.of());
+            CaseIntake intake = new CaseIntake(new Intake(evidence, List.of()), open, Set.of(), looked, List.of());
             return Advice.situation(circuit, intake, ranking);
         }
 
@@ -224,11 +223,10 @@ final class Play {
                     .toList();
             return verdicts.hindsight(situation(), still);
         }
+    }
 
-        private Worked.Ruled ruled(VerdictMaker.Choice choice) {
-            return new Worked.Ruled(
-                    choice.option(), choice.settled(), hindsight().of(choice.leading()).mends());
-        }
+    private static Worked.Ruled ruled(VerdictMaker.Choice choice, Hindsight.Outcome end) {
+        return new Worked.Ruled(choice.option(), choice.settled(), end.mends());
     }
 
     /** Quantile of numbers in any order, the value below which that share lies. */

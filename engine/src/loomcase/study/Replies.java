@@ -58,8 +58,9 @@ final class Replies {
      * @param left faults of the case that are still there
      */
     Outcome to(Test test, Cases.Case one, List<loomcase.drill.Planted> left) {
-        SplittableRandom random = new SplittableRandom(
-                31L * test.id().hashCode() + 1_000_003L * one.number() + one.planted().kind().ordinal());
+        SplittableRandom random = new SplittableRandom(31L * test.id().hashCode()
+                + 1_000_003L * one.number()
+                + one.planted().kind().ordinal());
         if (test instanceof Test.Watched w) return codes(w, one, there(left, random), random);
         if (test instanceof Test.Numeric n) {
             List<Edit> edits = draw.edits(one.planted(), there(left, random), point(n.setup()));
@@ -99,8 +100,7 @@ final class Replies {
             Test.Watched test, Cases.Case one, List<loomcase.drill.Planted> there, SplittableRandom random) {
         OperatingPoint at = point(test.setup());
         List<Edit> edits = test.setup().over(circuit, draw.edits(one.planted(), there, at));
-        Optional<Map<String, Solution>> solved =
-                truth.solve(at, List.of(edits)).get(0);
+        Optional<Map<String, Solution>> solved = truth.solve(at, List.of(edits)).get(0);
         TreeSet<Code> shown = solved.map(phases -> unit.shown(at, phases, one.limits(), random))
                 .orElseGet(TreeSet::new);
         return new Outcome.CodesActive(
