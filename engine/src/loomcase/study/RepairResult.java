@@ -42,7 +42,7 @@ public record RepairResult(
             return new Verdicts(n[0], n[1], n[2], n[3], n[4]);
         }
 
-        Verdicts plus(Verdicts o) {
+        private Verdicts plus(Verdicts o) {
             return new Verdicts(
                     notEnough + o.notEnough,
                     ask + o.ask,
@@ -78,6 +78,18 @@ public record RepairResult(
 
     public RepairResult {
         ways = List.copyOf(ways);
+    }
+
+    /** Numbers of several kinds together, ways of working left out; empty for none. */
+    public static Optional<RepairResult> all(List<RepairResult> kinds) {
+        return kinds.stream()
+                .reduce((a, b) -> new RepairResult(
+                        a.cases + b.cases,
+                        a.simulated + b.simulated,
+                        a.harnessNeeded + b.harnessNeeded,
+                        a.codes.plus(b.codes),
+                        a.tested.plus(b.tested),
+                        List.of()));
     }
 
     static RepairResult of(List<Map<Working, Worked>> all, int simulated) {
