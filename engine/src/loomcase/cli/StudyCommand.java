@@ -90,6 +90,7 @@ final class StudyCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (cases < 1 || cases > 100_000) throw new InputProblem("--cases " + cases + ": allowed is 1 to 100000");
+        Study.Size size = size();
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
         Bench bench = input.circuit(input.casework());
@@ -97,8 +98,8 @@ final class StudyCommand implements Callable<Integer> {
             if (!bench.circuit().operatingPoints().containsKey(point))
                 throw new InputProblem("--at " + point + ": there are "
                         + String.join(", ", bench.circuit().operatingPoints().keySet()));
-        List<KindResult> rows = new ArrayList<>(study(bench, World.USUAL, err, (s, p) -> s.run(size(), p)));
-        if (sensitivity) rows.addAll(sensitivity(bench, err));
+        List<KindResult> rows = new ArrayList<>(study(bench, World.USUAL, err, (s, p) -> s.run(size, p)));
+        if (sensitivity) rows.addAll(sensitivity(bench, size, err));
         if (json)
             StudyJson.of(bench.circuit().id(), bench.circuit().costs().currency(), seed, at, rows)
                     .print(out);
@@ -123,11 +124,11 @@ final class StudyCommand implements Callable<Integer> {
         return new Study.Size(cases, most);
     }
 
-    private List<KindResult> sensitivity(Bench bench, PrintWriter err) {
+    private List<KindResult> sensitivity(Bench bench, Study.Size size, PrintWriter err) {
         return List.of(
-                study(bench, World.USUAL.withPriorSkew(1), err, (s, p) -> s.runSingle(size(), p))
+                study(bench, World.USUAL.withPriorSkew(1), err, (s, p) -> s.runSingle(size, p))
                         .named("single faults, priors wrong by 10x"),
-                study(bench, World.USUAL.withTolerance(2), err, (s, p) -> s.runSingle(size(), p))
+                study(bench, World.USUAL.withTolerances(2), err, (s, p) -> s.runSingle(size, p))
                         .named("single faults, tolerances doubled"));
     }
 
