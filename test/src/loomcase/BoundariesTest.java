@@ -53,7 +53,6 @@ class BoundariesTest {
             Map.entry("verdict", List.of("model", "faults", "meter", "rank", "plan", "policy")),
             Map.entry("proof", List.of("model", "journal", "j1939", "rank", "meter", "print")),
             Map.entry("job", List.of("model", "policy", "print")),
-            Map.entry("study", List.of("model", "faults", "solve", "predict", "policy", "rank", "j1939")),
             Map.entry("check", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
             Map.entry("intake", List.of("j1939", "model", "journal", "meter", "rank")),
             Map.entry(
@@ -77,6 +76,23 @@ class BoundariesTest {
                             "intake",
                             "casework")),
             Map.entry(
+                    "study",
+                    List.of(
+                            "j1939",
+                            "model",
+                            "faults",
+                            "solve",
+                            "policy",
+                            "predict",
+                            "meter",
+                            "journal",
+                            "rank",
+                            "plan",
+                            "intake",
+                            "verdict",
+                            "casework",
+                            "drill")),
+            Map.entry(
                     "fit", List.of("j1939", "model", "faults", "solve", "policy", "predict", "meter", "draw", "print")),
             Map.entry("inspect", List.of("j1939", "model", "journal", "meter", "rank", "plan", "intake", "casework")),
             Map.entry(
@@ -98,6 +114,7 @@ class BoundariesTest {
                             "job",
                             "proof",
                             "claim",
+                            "study",
                             "print")),
             Map.entry(
                     "web",

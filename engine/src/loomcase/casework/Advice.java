@@ -57,7 +57,7 @@ public record Advice(Optional<Path> repairCosts, OptionalDouble labourPerHour, O
     }
 
     /** A case as the verdict sees it. */
-    static Situation situation(Circuit circuit, CaseIntake intake, loomcase.rank.Ranking ranking) {
+    public static Situation situation(Circuit circuit, CaseIntake intake, loomcase.rank.Ranking ranking) {
         List<Evidence.Tested> tested = intake.intake().evidence().tested();
         int readings = (int)
                 tested.stream().filter(t -> t.test() instanceof Test.Numeric).count();

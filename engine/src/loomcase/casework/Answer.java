@@ -1,17 +1,14 @@
 package loomcase.casework;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
 import java.util.function.DoubleConsumer;
 import java.util.function.Function;
-import java.util.stream.Collectors;
 import loomcase.draw.Suspicion;
 import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
 import loomcase.j1939.Code;
-import loomcase.meter.Harm;
 import loomcase.meter.MeterPrediction;
 import loomcase.meter.Test;
 import loomcase.model.Circuit;
@@ -28,7 +25,6 @@ import loomcase.rank.Ranking;
 import loomcase.verdict.Situation;
 import loomcase.verdict.Sweep;
 import loomcase.verdict.Verdict;
-import loomcase.verdict.VerdictMaker;
 
 /**
  * What one body of evidence says about one circuit: suspects, next tests, cautions.
@@ -110,7 +106,7 @@ public final class Answer {
     public synchronized List<NextTest> next() {
         if (next != null) return next;
         Ranking from = ranking();
-        Planner planner = new Planner(circuit(), layout(), bench.priors(), forbidden());
+        Planner planner = bench.planner();
         next = bench.solving(
                 ranker -> planner.plan(from, ranker.meter(intake().evidence()), intake.openAccess(), intake.refused()));
         return next;
@@ -122,7 +118,7 @@ public final class Answer {
      * @throws loomcase.InputProblem when the shop's file of repair costs cannot be used
      */
     public Verdict verdict(Advice advice) {
-        return maker(advice)
+        return bench.verdicts(advice)
                 .decide(
                         situation(),
                         next(),
@@ -132,23 +128,11 @@ public final class Answer {
 
     /** The answer over the number of damaged circuits and the labour rate, for drawing. */
     public Sweep sweep(Advice advice) {
-        return maker(advice).sweep(situation());
-    }
-
-    private VerdictMaker maker(Advice advice) {
-        return new VerdictMaker(
-                circuit(), layout(), advice.figures(), advice.rates(circuit()), Advice.rules(bench.rules()));
+        return bench.verdicts(advice).sweep(situation());
     }
 
     private Situation situation() {
         return Advice.situation(circuit(), intake, ranking());
-    }
-
-    /** Harms for which the rules let no test be proposed. */
-    private Set<Harm> forbidden() {
-        return Arrays.stream(Harm.values())
-                .filter(h -> policy().forbiddenHarms().contains(h.key()))
-                .collect(Collectors.toSet());
     }
 
     /** What the watches of a code measure under a suspect's edits, beside the healthy values. */

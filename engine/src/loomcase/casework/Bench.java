@@ -1,23 +1,29 @@
 package loomcase.casework;
 
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
 import loomcase.Once;
 import loomcase.faults.Priors;
 import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
 import loomcase.journal.Digest;
+import loomcase.meter.Harm;
 import loomcase.model.Circuit;
 import loomcase.model.Layout;
+import loomcase.plan.Planner;
 import loomcase.policy.Policy;
 import loomcase.policy.PolicyOutcome;
 import loomcase.predict.Dictionary;
 import loomcase.rank.Ranker;
+import loomcase.verdict.VerdictMaker;
 
 /**
  * One circuit with everything that was solved about it, shared by all answers about it.
@@ -111,6 +117,23 @@ public final class Bench {
         if (started.getAndSet(true)) return;
         CompletableFuture.runAsync(policy::get);
         CompletableFuture.runAsync(() -> ranker.get().prepare(operatingPoints));
+    }
+
+    /** Proposes tests; harms that the rules forbid rule a test out. */
+    public Planner planner() {
+        Set<Harm> forbidden = Arrays.stream(Harm.values())
+                .filter(h -> policy().forbiddenHarms().contains(h.key()))
+                .collect(Collectors.toSet());
+        return new Planner(circuit, layout(), priors(), forbidden);
+    }
+
+    /**
+     * Decides on repairs by the rules in force.
+     *
+     * @throws loomcase.InputProblem when the shop's file of repair costs cannot be used
+     */
+    public VerdictMaker verdicts(Advice advice) {
+        return new VerdictMaker(circuit, layout(), advice.figures(), advice.rates(circuit), Advice.rules(rules()));
     }
 
     /**

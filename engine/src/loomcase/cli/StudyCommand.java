@@ -1,31 +1,36 @@
 package loomcase.cli;
 
 import java.io.PrintWriter;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
 import java.util.function.DoubleConsumer;
 import loomcase.InputProblem;
 import loomcase.casework.Bench;
-import loomcase.draw.ReliabilitySvg;
+import loomcase.json.StudyJson;
 import loomcase.study.KindResult;
 import loomcase.study.Study;
 import loomcase.study.World;
 import picocli.CommandLine;
 
-/** Plants many faults whose truth is known and says how often and how surely the ranking is right. */
+/** Plants many faults whose truth is known and says how often the answers are right and what they save. */
 @CommandLine.Command(
         name = "study",
         description = {
-            "Plant many faults and see how often, and how surely, the ranking is right.",
+            "Plant many faults and see how often, and how surely, the ranking is right,",
+            "what the verdict would have done, and how long four ways of working take to the right repair.",
             "Parts are off by their tolerance, limits of the control unit are off nominal, codes are missed and strayed.",
-            "Every third dozen of cases gets its voltages from ngspice, which must be installed."
+            "Every third case gets its voltages from ngspice, which must be installed."
         },
         sortOptions = false,
-        footer = {"", "Example:", "  loomcase study --circuit circuits/larch-13.json --cases 60 --svg reliability.svg"},
+        footer = {
+            "",
+            "Example:",
+            "  loomcase study --circuit circuits/larch-13.json --cases 60 --worked 12 --svg study.svg"
+        },
         exitCodeListHeading = "%nExit codes:%n",
         exitCodeList = {"0:done", "2:bad input; one line says what and where", "3:a fault in Loomcase itself"})
 final class StudyCommand implements Callable<Integer> {
@@ -40,6 +45,12 @@ final class StudyCommand implements Callable<Integer> {
             paramLabel = "N",
             description = "cases of each kind (default: ${DEFAULT-VALUE})")
     private int cases = 60;
+
+    @CommandLine.Option(
+            names = "--worked",
+            paramLabel = "N",
+            description = "how many of them are also worked through to the right repair (default: a third)")
+    private Integer worked;
 
     @CommandLine.Option(
             names = "--seed",
@@ -60,8 +71,18 @@ final class StudyCommand implements Callable<Integer> {
             description = "then single faults again with priors wrong by 10x and tolerances doubled")
     private boolean sensitivity;
 
-    @CommandLine.Option(names = "--svg", paramLabel = "FILE", description = "also write the reliability picture")
+    @CommandLine.Option(
+            names = "--svg",
+            paramLabel = "FILE|FOLDER",
+            description = {
+                "also write two pictures: how far probabilities can be believed to FILE,",
+                "minutes and money of each way of working beside it (FILE-ways.svg);",
+                "in a FOLDER study-reliability.svg and study-ways.svg"
+            })
     private Path svg;
+
+    @CommandLine.Option(names = "--json", description = "print JSON instead of tables")
+    private boolean json;
 
     @CommandLine.Mixin
     private Help help;
@@ -69,6 +90,7 @@ final class StudyCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (cases < 1 || cases > 100_000) throw new InputProblem("--cases " + cases + ": allowed is 1 to 100000");
+        Study.Size size = size();
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
         Bench bench = input.circuit(input.casework());
@@ -76,10 +98,13 @@ final class StudyCommand implements Callable<Integer> {
             if (!bench.circuit().operatingPoints().containsKey(point))
                 throw new InputProblem("--at " + point + ": there are "
                         + String.join(", ", bench.circuit().operatingPoints().keySet()));
-        List<KindResult> rows = new ArrayList<>(study(bench, World.USUAL, err, (s, p) -> s.run(cases, p)));
-        if (sensitivity) rows.addAll(sensitivity(bench, err));
-        table(out, bench.circuit().id(), rows);
-        if (svg != null) WholeFile.write(svg, picture(bench.circuit().id(), rows));
+        List<KindResult> rows = new ArrayList<>(study(bench, World.USUAL, err, (s, p) -> s.run(size, p)));
+        if (sensitivity) rows.addAll(sensitivity(bench, size, err));
+        if (json)
+            StudyJson.of(bench.circuit().id(), bench.circuit().costs().currency(), seed, at, rows)
+                    .print(out);
+        else StudyText.print(out, bench.circuit(), seed, at, rows);
+        if (svg != null) pictures(new StudyPictures(bench.circuit(), rows));
         out.flush();
         return Main.ANSWER;
     }
@@ -87,60 +112,33 @@ final class StudyCommand implements Callable<Integer> {
     /** A study of the bench's own engine. */
     private <T> T study(Bench bench, World world, PrintWriter err, BiFunction<Study, DoubleConsumer, T> run) {
         ProgressLine line = ProgressLine.of("planting faults", err);
-        T out = bench.solving(ranker -> run.apply(
-                new Study(bench.circuit(), bench.layout(), bench.priors(), bench.policy(), ranker, at, world, seed),
-                line::share));
+        T out = bench.solving(ranker -> run.apply(new Study(bench, ranker, at, world, seed), line::share));
         line.clear();
         return out;
     }
 
-    private List<KindResult> sensitivity(Bench bench, PrintWriter err) {
+    private Study.Size size() {
+        int most = worked == null ? cases / 3 : worked;
+        if (most < 0 || most > cases)
+            throw new InputProblem("--worked " + most + ": allowed is 0 to " + cases + ", the number of cases");
+        return new Study.Size(cases, most);
+    }
+
+    private List<KindResult> sensitivity(Bench bench, Study.Size size, PrintWriter err) {
         return List.of(
-                study(bench, World.USUAL.withPriorSkew(1), err, (s, p) -> s.runSingle(cases, p))
+                study(bench, World.USUAL.withPriorSkew(1), err, (s, p) -> s.runSingle(size, p))
                         .named("single faults, priors wrong by 10x"),
-                study(bench, World.USUAL.withTolerance(2), err, (s, p) -> s.runSingle(cases, p))
+                study(bench, World.USUAL.withTolerances(2), err, (s, p) -> s.runSingle(size, p))
                         .named("single faults, tolerances doubled"));
     }
 
-    private void table(PrintWriter out, String circuit, List<KindResult> rows) {
-        out.println("Ranking from codes alone on " + circuit + ", seed " + seed + ", read at " + String.join(", ", at));
-        out.println();
-        out.println(
-                "| kind of case | cases | by ngspice | truth in suspect 1 | in 1 to 3 | in 1 to 5 | true place first |"
-                        + " in 3 | behind a healthy device | log loss | Brier | calibration error |");
-        out.println("|---|---|---|---|---|---|---|---|---|---|---|---|");
-        for (KindResult r : rows)
-            out.printf(
-                    Locale.ROOT,
-                    "| %s | %d | %d | %.3f | %.3f | %.3f | %.3f | %.3f | %.3f | %.2f | %.2f | %.3f |%n",
-                    r.words(),
-                    r.cases(),
-                    r.simulated(),
-                    r.groupFirst(),
-                    r.groupThree(),
-                    r.groupFive(),
-                    r.placeFirst(),
-                    r.placeThree(),
-                    r.behindSensor(),
-                    r.logLoss(),
-                    r.brier(),
-                    r.calibrationError());
-        out.println();
-        for (KindResult r : rows)
-            if (r.silent() + r.unsolved() > 0)
-                out.println(r.words() + ": left out " + r.silent() + " that showed no code and " + r.unsolved()
-                        + " without a single operating point");
-    }
-
-    private String picture(String circuit, List<KindResult> rows) {
-        return ReliabilitySvg.draw(
-                "How sure the first suspect was, and how often it was right: " + circuit,
-                rows.stream()
-                        .map(r -> new ReliabilitySvg.Panel(
-                                r.words(),
-                                r.reliability().stream()
-                                        .map(b -> new ReliabilitySvg.Dot(b.stated(), b.right(), b.count()))
-                                        .toList()))
-                        .toList());
+    /** Into a folder both pictures under their own names; otherwise the second one beside the first. */
+    private void pictures(StudyPictures pictures) {
+        boolean folder = Files.isDirectory(svg);
+        WholeFile.write(folder ? svg.resolve("study-reliability.svg") : svg, pictures.reliability());
+        String name = svg.getFileName().toString();
+        String stem = name.endsWith(".svg") ? name.substring(0, name.length() - 4) : name;
+        Path beside = folder ? svg.resolve("study-ways.svg") : svg.resolveSibling(stem + "-ways.svg");
+        pictures.ways().ifPresent(w -> WholeFile.write(beside, w));
     }
 }

@@ -17,6 +17,7 @@ import loomcase.faults.Hypothesis;
 import loomcase.j1939.Code;
 import loomcase.j1939.Dtc;
 import loomcase.journal.Fact;
+import loomcase.journal.Finding;
 import loomcase.meter.Distribution;
 import loomcase.meter.MeterPrediction;
 import loomcase.meter.Observations;
@@ -45,12 +46,12 @@ public final class Engine {
 
     private final Circuit circuit;
     private final Dice dice;
-    private final Map<String, Hypothesis> known = new LinkedHashMap<>();
+    private final Map<String, Hypothesis> known;
     private final Observations observations = Observations.builtIn();
     private final MeterPrediction meter;
     private final NetworkSolver solver;
     private final CodeTable table;
-    private final Map<String, Predictor> predictors = new HashMap<>();
+    private final Map<String, Predictor> predictors;
     private final List<Planted> planted;
     private final double presentShare;
     private final double lastingMean;
@@ -63,20 +64,46 @@ public final class Engine {
     public Engine(Bench bench, Truth truth) {
         this.circuit = bench.circuit();
         this.dice = new Dice(truth.seed());
+        this.known = new LinkedHashMap<>();
         for (Hypothesis h : new FaultGenerator(circuit, bench.layout(), bench.priors()).generate())
             known.put(h.id(), h);
         this.solver = new NetworkSolver(circuit, bench.layout());
+        this.predictors = new HashMap<>();
         this.presentShare = bench.priors().get("observe.intermittent-active-share");
         this.lastingMean = bench.priors().get("observe.count-mean-permanent");
         this.passingMean = bench.priors().get("observe.count-mean-intermittent");
         this.table = new CodeTable(
                 circuit.watches(), bench.policy(), List.of(), bench.priors().get("observe.missed-code"));
         this.meter = new MeterPrediction(circuit, bench.layout(), solver, table, observations, presentShare);
-        this.planted = truth.faults().stream()
-                .map(f -> Planted.of(hypothesis(f.hypothesis()), f.hits(), f.showing()))
-                .toList();
         double coolest = wires().min().orElse(0);
         this.hotFrom = coolest + (wires().max().orElse(0) - coolest) / 2;
+        this.planted = planted(truth);
+    }
+
+    private Engine(Engine other, Truth truth) {
+        this.circuit = other.circuit;
+        this.dice = new Dice(truth.seed());
+        this.known = other.known;
+        this.solver = other.solver;
+        this.predictors = other.predictors;
+        this.presentShare = other.presentShare;
+        this.lastingMean = other.lastingMean;
+        this.passingMean = other.passingMean;
+        this.table = other.table;
+        this.meter = other.meter;
+        this.hotFrom = other.hotFrom;
+        this.planted = planted(truth);
+    }
+
+    /** An engine of the same circuit with other faults, which shares what was solved; use one of them at a time. */
+    public Engine with(Truth truth) {
+        return new Engine(this, truth);
+    }
+
+    private List<Planted> planted(Truth truth) {
+        return truth.faults().stream()
+                .map(f -> Planted.of(hypothesis(f.hypothesis()), f.hits(), f.showing()))
+                .toList();
     }
 
     private java.util.stream.DoubleStream wires() {
@@ -156,9 +183,7 @@ public final class Engine {
     public Outcome answer(Test test, List<Planted> faults, int turn) {
         if (test instanceof Test.Numeric n) return number(n, faults, turn, true);
         if (test instanceof Test.Watched w) {
-            Setup setup = Setup.on(w.operatingPoint(), "").unplug(List.of(w.connector()));
-            if (w instanceof Test.JumperAndWatch j) setup = setup.jump(j.from(), j.to(), j.ohms());
-            List<Code> all = active(setup, faults, turn);
+            List<Code> all = active(w.setup(), faults, turn);
             return new Outcome.CodesActive(
                     all.stream().filter(w.codes()::contains).toList());
         }
@@ -248,6 +273,11 @@ public final class Engine {
                 .filter(p -> meter.predict(look, p.subject()).probability(found) > none)
                 .max(Comparator.comparingDouble(
                         p -> meter.predict(look, p.subject()).probability(found)));
+    }
+
+    /** What somebody who looks at a place and finds damage writes down. */
+    public Finding finding(Test.Look look, List<Planted> faults) {
+        return Findings.of(seenAt(look, faults));
     }
 
     /**

@@ -44,7 +44,7 @@ public record Planted(String id, String family, String words, List<PlaceId> plac
      *
      * @param hits numbers of the neighbours hit, for a common cause
      */
-    static Planted of(Hypothesis h, List<Integer> hits, Showing showing) {
+    public static Planted of(Hypothesis h, List<Integer> hits, Showing showing) {
         if (h.cause() instanceof Hypothesis.Fixed f)
             return new Planted(h.id(), h.family(), h.words(), h.places(), f.edits(), showing);
         Hypothesis.AnyOf a = (Hypothesis.AnyOf) h.cause();
@@ -53,7 +53,8 @@ public record Planted(String id, String family, String words, List<PlaceId> plac
         hit.forEach(x -> edits.addAll(x.edits()));
         if (a.together())
             for (int i = 1; i < hit.size(); i++)
-                edits.add(new Edit.Bridge(hit.get(i - 1).point(), hit.get(i).point(), TOUCHING_OHMS));
+                if (!hit.get(i - 1).point().equals(hit.get(i).point()))
+                    edits.add(new Edit.Bridge(hit.get(i - 1).point(), hit.get(i).point(), TOUCHING_OHMS));
         Set<PlaceId> places = new LinkedHashSet<>(h.places());
         hit.forEach(x -> places.add(x.place()));
         String which = hit.stream().map(x -> x.place().id()).collect(Collectors.joining(", "));

@@ -1,16 +1,12 @@
 package loomcase.drill;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
-import java.util.stream.Collectors;
 import loomcase.casework.Bench;
 import loomcase.journal.Fact;
-import loomcase.meter.Catalogue;
-import loomcase.meter.Harm;
 import loomcase.meter.Outcome;
 import loomcase.model.Access;
 import loomcase.model.PlaceId;
@@ -37,20 +33,15 @@ public final class Solver {
     private static final int MOST_PLACES = 8;
 
     private final Bench bench;
-    private final Catalogue catalogue;
     private final Access access;
     private final Repairs repairs;
     private final Planner planner;
 
     public Solver(Bench bench) {
         this.bench = bench;
-        this.catalogue = new Catalogue(bench.circuit(), bench.layout());
         this.access = new Access(bench.circuit());
         this.repairs = new Repairs(bench.circuit(), bench.layout());
-        Set<Harm> forbidden = Arrays.stream(Harm.values())
-                .filter(h -> bench.policy().forbiddenHarms().contains(h.key()))
-                .collect(Collectors.toSet());
-        this.planner = new Planner(bench.circuit(), bench.layout(), bench.priors(), forbidden);
+        this.planner = bench.planner();
     }
 
     /** The evidence that a drill starts from. */

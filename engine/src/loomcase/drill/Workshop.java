@@ -202,7 +202,7 @@ public final class Workshop {
         admitted(clean);
         Test.Look test = (Test.Look) reachable(run, clean);
         if (!engine.noticed(test, run.faults())) return clean;
-        return new Fact.Seen(l.spot(), Findings.of(engine.seenAt(test, run.faults())), "");
+        return new Fact.Seen(l.spot(), engine.finding(test, run.faults()), "");
     }
 
     private Fact swap(Run run, Request.Swap s) {

@@ -34,6 +34,11 @@ public sealed interface Test {
 
         /** Connector that is unplugged for it. */
         String connector();
+
+        /** How the engine is prepared for it. */
+        default Setup setup() {
+            return Setup.on(operatingPoint(), "").unplug(List.of(connector()));
+        }
     }
 
     /** Voltage of point A against point B. */
@@ -133,6 +138,11 @@ public sealed interface Test {
             Tests.differ(from, to);
             codes = Tests.watched(codes);
             if (!(ohms > 0)) throw new IllegalArgumentException("jumper ohms is " + ohms + "; allowed is above 0");
+        }
+
+        @Override
+        public Setup setup() {
+            return Watched.super.setup().jump(from, to, ohms);
         }
 
         public String id() {

@@ -43,10 +43,7 @@ final class WatchPrediction {
 
     /** Fault and setup. */
     private List<Edit> together(Test.Watched test, List<Edit> edits) {
-        Setup setup = Setup.on(test.operatingPoint(), "").unplug(List.of(test.connector()));
-        if (test instanceof Test.JumperAndWatch j) setup = setup.jump(j.from(), j.to(), j.ohms());
-        List<Edit> all = setup.over(circuit, edits);
-        return all;
+        return test.setup().over(circuit, edits);
     }
 
     Distribution predict(Test.Watched test, List<Edit> edits) {

@@ -60,11 +60,16 @@ final class Lookahead {
     /** The most promising tests with the expected minutes to a settled case when each is taken first, best first. */
     List<Choice> all(double[] w, BitSet open, int depth) {
         List<Choice> out = new ArrayList<>(promising(w, open, LISTED).parallelStream()
-                .map(t -> new Choice(Optional.of(t), cost(w, open, t, depth)))
+                .map(t -> first(w, open, t, depth))
                 .toList());
         out.sort(Comparator.comparingDouble(Choice::expectedMinutes)
                 .thenComparing(c -> c.test().orElseThrow().id()));
         return out;
+    }
+
+    /** Expected minutes to a settled case when a given test is taken first. */
+    Choice first(double[] w, BitSet open, Decision.Test t, int depth) {
+        return new Choice(Optional.of(t), cost(w, open, t, depth));
     }
 
     private double cost(double[] w, BitSet open, Decision.Test t, int depth) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -69,7 +70,10 @@ public final class Planner {
      */
     public List<NextTest> plan(
             Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused) {
-        Prepared p = prepare(ranking, meter, open, refused);
+        return proposals(prepare(ranking, meter, open, refused), open);
+    }
+
+    private List<NextTest> proposals(Prepared p, Collection<String> open) {
         if (p.left.size() < 2) return List.of();
         Lookahead lookahead = new Lookahead(p.decision);
         BitSet opened = bits(open);
@@ -78,6 +82,38 @@ public final class Planner {
                 .filter(c -> c.expectedMinutes() < settle - 1e-9)
                 .map(c -> proposal(p, c, settle, opened, open))
                 .toList();
+    }
+
+    /**
+     * The next test by each of some ways of choosing; a way is absent when no test is worth its minutes or it finds none.
+     *
+     * @param ways ways asked for
+     * @param ranking suspects as they stand
+     * @param meter predicts tests
+     * @param open ids of access steps already open
+     * @param refused ids of tests that will not be done
+     */
+    public Map<Way, NextTest> next(
+            Set<Way> ways,
+            Ranking ranking,
+            MeterPrediction meter,
+            Collection<String> open,
+            Collection<String> refused) {
+        Prepared p = prepare(ranking, meter, open, refused);
+        List<NextTest> paying = proposals(p, open);
+        Map<Way, NextTest> out = new EnumMap<>(Way.class);
+        if (paying.isEmpty()) return out;
+        BitSet opened = bits(open);
+        Lookahead lookahead = new Lookahead(p.decision);
+        double settle = p.decision.settle(p.decision.weight());
+        for (Way way : ways) {
+            if (way == Way.PLANNER) out.put(way, paying.get(0));
+            else
+                way.choose(p)
+                        .map(t -> lookahead.first(p.decision.weight(), opened, t, DEPTH))
+                        .ifPresent(c -> out.put(way, proposal(p, c, settle, opened, open)));
+        }
+        return out;
     }
 
     /**

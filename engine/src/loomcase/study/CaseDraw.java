@@ -11,6 +11,7 @@ import java.util.SplittableRandom;
 import java.util.TreeMap;
 import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
+import loomcase.drill.Showing;
 import loomcase.faults.FaultGenerator;
 import loomcase.faults.Hypothesis;
 import loomcase.model.Circuit;
@@ -29,6 +30,9 @@ import loomcase.model.PlaceId;
 final class CaseDraw {
     private static final double LEAST_SHARE = 0.1;
     private static final double MOST_SHARE = 0.6;
+
+    /** Share of time in which a fault that comes and goes is there (judgement). */
+    static final double PRESENT = 0.5;
 
     private final Circuit circuit;
     private final World world;
@@ -61,7 +65,6 @@ final class CaseDraw {
     /** Draws one case; the same numbers give the same case. */
     Planted draw(Planted.Kind kind, SplittableRandom random) {
         List<Hypothesis> truth = new ArrayList<>();
-        List<Edit> edits = new ArrayList<>();
         boolean present = true;
         switch (kind) {
             case SINGLE -> truth.add(pick(lasting, this::weight, random));
@@ -76,11 +79,14 @@ final class CaseDraw {
             case ENGINE -> truth.add(pick(engine, this::weight, random));
             case INTERMITTENT -> {
                 truth.add(pick(passing, this::weight, random));
-                present = random.nextDouble() < 0.5;
+                present = random.nextDouble() < PRESENT;
             }
         }
-        for (Hypothesis h : truth) edits.addAll(editsOf(h, random));
-        return new Planted(kind, truth, edits, off(random), present);
+        List<loomcase.drill.Planted> faults = new ArrayList<>();
+        for (Hypothesis h : truth)
+            faults.add(loomcase.drill.Planted.of(
+                    h, hits(h, random), h.comesAndGoes() ? Showing.AT_RANDOM : Showing.ALWAYS));
+        return new Planted(kind, truth, faults, off(random), present);
     }
 
     private Hypothesis showing(SplittableRandom random) {
@@ -113,22 +119,16 @@ final class CaseDraw {
         return from.get(from.size() - 1);
     }
 
-    private List<Edit> editsOf(Hypothesis h, SplittableRandom random) {
-        if (h.cause() instanceof Hypothesis.Fixed f) return f.edits();
-        Hypothesis.AnyOf any = (Hypothesis.AnyOf) h.cause();
+    /** Which neighbours a common cause hits, by number. */
+    private static List<Integer> hits(Hypothesis h, SplittableRandom random) {
+        List<Integer> hit = new ArrayList<>();
+        if (!(h.cause() instanceof Hypothesis.AnyOf any)) return hit;
         double share = LEAST_SHARE + (MOST_SHARE - LEAST_SHARE) * random.nextDouble();
-        List<Hypothesis.Hit> hit = new ArrayList<>();
         while (hit.size() < any.least()) {
             hit.clear();
-            for (Hypothesis.Hit each : any.hits()) if (random.nextDouble() < share) hit.add(each);
+            for (int i = 0; i < any.hits().size(); i++) if (random.nextDouble() < share) hit.add(i);
         }
-        List<Edit> out = new ArrayList<>();
-        hit.forEach(each -> out.addAll(each.edits()));
-        if (any.together())
-            for (int i = 1; i < hit.size(); i++)
-                if (!hit.get(i - 1).point().equals(hit.get(i).point()))
-                    out.add(new Edit.Bridge(hit.get(i - 1).point(), hit.get(i).point(), Edit.SHORT_OHMS));
-        return out;
+        return hit;
     }
 
     /** By which factor every device is off, in file order. */
@@ -141,14 +141,20 @@ final class CaseDraw {
         return out;
     }
 
-    /** What differs from the healthy circuit at an operating point: the fault, and each device it leaves alone by its factor. */
-    List<Edit> edits(Planted planted, OperatingPoint at) {
+    /**
+     * What differs from the healthy circuit at an operating point: the faults, and each device that they leave alone by its
+     * factor.
+     *
+     * @param faults those of the case that are there now
+     */
+    List<Edit> edits(Planted planted, List<loomcase.drill.Planted> faults, OperatingPoint at) {
         List<Edit> out = new ArrayList<>();
         Set<String> set = new HashSet<>();
-        for (Edit e : planted.fault()) {
-            if (e instanceof Edit.Value v) set.add(v.device());
-            if (e instanceof Edit.Dead d) set.add(d.what());
-        }
+        for (loomcase.drill.Planted f : faults)
+            for (Edit e : f.edits()) {
+                if (e instanceof Edit.Value v) set.add(v.device());
+                if (e instanceof Edit.Dead d) set.add(d.what());
+            }
         planted.off().forEach((id, factor) -> {
             Device.Nature nature = circuit.devices().get(id).nature();
             if (set.contains(id)) return;
@@ -161,7 +167,7 @@ final class CaseDraw {
                         Math.min(1, factor * r.fraction().at(at.id()))));
         });
         // Last, for of two edits of one element the later one holds.
-        out.addAll(planted.fault());
+        faults.forEach(f -> out.addAll(f.edits()));
         return out;
     }
 }

@@ -8,7 +8,6 @@ import java.util.OptionalInt;
 import java.util.SplittableRandom;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import loomcase.faults.Hypothesis;
 import loomcase.j1939.Code;
 import loomcase.model.Circuit;
 import loomcase.model.OperatingPoint;
@@ -100,7 +99,7 @@ final class ControlUnitLogic {
 
     /** What is read out: codes with state and count, strays included. */
     List<Evidence.Seen> read(TreeSet<Code> shown, Planted planted, boolean now, SplittableRandom random) {
-        boolean passing = planted.truth().stream().anyMatch(Hypothesis::comesAndGoes);
+        boolean passing = planted.comesAndGoes();
         TreeMap<Code, Evidence.Seen> out = new TreeMap<>();
         for (Code c : shown) {
             int count = Numbers.geometric(passing ? PASSING_COUNT : LASTING_COUNT, random);

@@ -1,6 +1,7 @@
 package loomcase.study;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.function.ToIntFunction;
 
 /**
@@ -9,7 +10,7 @@ import java.util.function.ToIntFunction;
  * @param words the kind in words
  * @param cases how many were ranked
  * @param simulated how many of them got their voltages from ngspice
- * @param silent cases drawn that showed no code and were left out
+ * @param silent cases drawn of which no code was read, left out
  * @param unsolved cases whose network has no single operating point, left out
  * @param groupFirst share with the truth in the first suspect
  * @param groupThree share with the truth in the first three suspects
@@ -21,6 +22,7 @@ import java.util.function.ToIntFunction;
  * @param brier mean Brier score over places, 0 to 2
  * @param calibrationError expected calibration error of the first suspect
  * @param reliability its classes, for a picture
+ * @param repair what those worked through to the right repair gave, empty when none was
  */
 public record KindResult(
         String words,
@@ -37,7 +39,8 @@ public record KindResult(
         double logLoss,
         double brier,
         double calibrationError,
-        List<Bin> reliability) {
+        List<Bin> reliability,
+        Optional<RepairResult> repair) {
 
     /**
      * Rankings that were about equally sure.
@@ -69,7 +72,8 @@ public record KindResult(
                 logLoss,
                 brier,
                 calibrationError,
-                reliability);
+                reliability,
+                repair);
     }
 
     static KindResult of(Study.Outcome o) {
@@ -91,7 +95,8 @@ public record KindResult(
                 Score.calibrationError(s),
                 Score.bins(s).stream()
                         .map(b -> new Bin(b.stated(), b.right(), b.count()))
-                        .toList());
+                        .toList(),
+                o.repair());
     }
 
     private static double within(List<Score> scores, ToIntFunction<Score> rank, int most) {

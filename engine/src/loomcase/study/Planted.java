@@ -5,18 +5,22 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import loomcase.faults.Hypothesis;
-import loomcase.model.Edit;
 
 /**
  * One case of a study: what is truly wrong, and in what world.
  *
  * @param kind how it was drawn
  * @param truth what is wrong, one hypothesis or two
- * @param fault what the truth does to the circuit
+ * @param faults the same as it is in the engine, with what a common cause hit
  * @param off by which factor each device's healthy value is off, by device id
  * @param present false when a fault that comes and goes is away while codes are read
  */
-record Planted(Kind kind, List<Hypothesis> truth, List<Edit> fault, Map<String, Double> off, boolean present) {
+record Planted(
+        Kind kind,
+        List<Hypothesis> truth,
+        List<loomcase.drill.Planted> faults,
+        Map<String, Double> off,
+        boolean present) {
     /** How the truth of a case is drawn. */
     enum Kind {
         /** One lasting fault, as often as its prior says. */
@@ -41,7 +45,12 @@ record Planted(Kind kind, List<Hypothesis> truth, List<Edit> fault, Map<String, 
 
     Planted {
         truth = List.copyOf(truth);
-        fault = List.copyOf(fault);
+        faults = List.copyOf(faults);
         off = Collections.unmodifiableMap(new LinkedHashMap<>(off));
+    }
+
+    /** True when some fault comes and goes. */
+    boolean comesAndGoes() {
+        return truth.stream().anyMatch(Hypothesis::comesAndGoes);
     }
 }

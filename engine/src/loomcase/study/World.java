@@ -22,9 +22,9 @@ public record World(double tolerance, double spread, double missed, double stray
             throw new IllegalArgumentException("a world's probabilities are within 0 to 1");
     }
 
-    /** The same world with parts further off. */
-    public World withTolerance(double factor) {
-        return new World(factor, spread, missed, strayStored, priorSkew);
+    /** The same world with everything further off: parts, and the limits, whose spread stands for wires and pull-ups. */
+    public World withTolerances(double factor) {
+        return new World(factor * tolerance, factor * spread, missed, strayStored, priorSkew);
     }
 
     /** The same world with faults that do not come as the priors say. */

@@ -1,11 +1,29 @@
 /**
- * Many drawn cases whose truth is known, to see how often and how surely the engine is right.
+ * Many drawn cases whose truth is known: how often and how surely the engine is right, and what that saves.
  *
  * <p>In comes a circuit; out come scores. A case is planted ({@code CaseDraw}) in a world that differs from what the engine
  * assumes ({@code World}): parts off by their tolerance, limits of the control unit off nominal, codes missed and strayed at
  * other rates, faults drawn with and against the priors. Its voltages come from ngspice or from our solver without its
  * shortcuts ({@code Truth}), the codes from drawn limits ({@code ControlUnitLogic}); the engine sees the codes only.
  *
- * <p>It must not know how the answer is shown. Start at {@code Study}.
+ * <p><b>To the right repair.</b> The first cases of each kind are worked through ({@code Play}) by the planner and by three
+ * other ways of working ({@link loomcase.study.Working}): the same cases, the same replies to the same test ({@code
+ * Replies} says what of them comes from the world and what from our own model), the same stopping: no test is worth its
+ * minutes by the planner's reckoning. Then each does what the verdict finds cheapest. Minutes and money run until
+ * everything is right: tests, access, work, parts, standing still at the circuit's rates; a repair that does not mend is
+ * charged a comeback, as {@link loomcase.verdict.Hindsight} does from the verdict's own formula. With sensors first the
+ * devices that the codes name are new before anything is tested.
+ *
+ * <p><b>Wrong and missed harnesses.</b> With all weight on the truth the verdict's formula gives the cost of every remedy;
+ * rules are left out, for they speak of what may be done on the evidence at hand. The truth calls for the whole harness
+ * when that costs less than the cheapest smaller remedy, of several faults less than the sum of one such remedy for each.
+ * A verdict of full harness where the truth does not call for it is a wrong one; a verdict of something smaller where it
+ * does is a missed one; "not enough evidence" and "ask" are neither. So what is wrong follows from {@code
+ * rules/repair-costs.csv}, most of which is judgement.
+ *
+ * <p><b>Limits.</b> Of two faults the verdict weighs one remedy, so its first repair hardly ever mends both and the second
+ * always costs a comeback. Readings are taken without gross errors.
+ *
+ * <p>It must not know how the answer is shown. Start at {@code Study}, then {@code Play}.
  */
 package loomcase.study;

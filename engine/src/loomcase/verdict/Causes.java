@@ -39,7 +39,7 @@ final class Causes {
                     .sum();
             s.members().forEach(m -> listed.merge(m.place(), m.probability(), Double::sum));
             if (s.twoFaults()) out.add(pair(s, sum));
-            else s.members().forEach(m -> out.add(single(m, m.probability() * s.probability() / sum)));
+            else s.members().forEach(m -> out.add(single(m, m.id(), m.probability() * s.probability() / sum)));
         }
         out.addAll(unlisted(ranking, listed));
         double rest = 1 - out.stream().mapToDouble(Cause::probability).sum();
@@ -57,10 +57,15 @@ final class Causes {
         return out;
     }
 
-    private Cause single(Ranking.Member m, double probability) {
+    /** A fault that is known to be there, beside the posterior. */
+    Cause certain(Ranking.Member m, String id) {
+        return single(m, id, 1);
+    }
+
+    private Cause single(Ranking.Member m, String id, double probability) {
         String family = m.subject().family();
         return new Cause(
-                m.id(),
+                id,
                 m.words(),
                 family,
                 Cause.group(family, m.place().kind()),

@@ -46,6 +46,11 @@ record Samples(double[] low, double[] high, double[] wins) {
         return new Samples(quantiles(totals, LOW), quantiles(totals, HIGH), wins);
     }
 
+    /** No draws made: zeros for so many remedies. */
+    static Samples none(int remedies) {
+        return new Samples(new double[remedies], new double[remedies], new double[remedies]);
+    }
+
     /** The triangle of every figure that has a spread. */
     static Map<String, TriangularDistribution> triangles(RepairCosts costs) {
         Map<String, TriangularDistribution> out = new LinkedHashMap<>();

@@ -117,7 +117,7 @@ record Stakes(
      * even odds or better, with what it may leave behind, taken to succeed. That is a bound from below: it may fail in its turn. The same act again where
      * there is no other; finding and curing it outside this circuit where there is none.
      */
-    private double notCured(Sequel s, int hypothesis, int act) {
+    double notCured(Sequel s, int hypothesis, int act) {
         double next = s.best[hypothesis] == act ? s.nextMoney[hypothesis] : s.bestMoney[hypothesis];
         if (Double.isInfinite(next)) next = s.bestMoney[hypothesis];
         if (Double.isFinite(next)) return comebackOverhead() + next;
@@ -138,7 +138,7 @@ record Stakes(
         return expected(act, sequel());
     }
 
-    private ExpectedCost expected(int act, Sequel sequel) {
+    ExpectedCost expected(int act, Sequel sequel) {
         Act a = acts.get(act);
         double comeback = 0;
         double failure = 0;

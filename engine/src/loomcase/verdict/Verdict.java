@@ -52,6 +52,10 @@ public record Verdict(
 
     /** True when there is something to do now. */
     public boolean settled() {
+        return settled(option);
+    }
+
+    static boolean settled(String option) {
         return !option.equals(NOT_ENOUGH) && !option.equals(ASK);
     }
 

@@ -6,10 +6,12 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.stream.IntStream;
 import loomcase.model.Circuit;
 import loomcase.model.Layout;
 import loomcase.plan.NextTest;
 import loomcase.policy.RemedyRuling;
+import loomcase.rank.Ranking;
 
 /**
  * Entry of this stage: from suspects to what to do.
@@ -62,37 +64,115 @@ public final class VerdictMaker {
      * @param prospects predicts those tests
      */
     public Verdict decide(Situation situation, List<NextTest> next, TestWorth.Prospects prospects) {
-        Weighing weighing = weighing(situation);
-        Weighing.Question q = question(situation);
-        Rulings rulings = weighing.rulings(OptionalInt.empty());
-        boolean[] allowed = weighing.allowed(rulings);
-        Stakes stakes = weighing.stakes(q, rulings);
-        double[] totals = stakes.totals();
-        OptionalInt best = stakes.cheapest(totals, allowed);
-        Samples samples = Samples.of(weighing, q, costs, rulings);
-        List<Verdict.Weighed> options = weighed(weighing, stakes, rulings, allowed, samples);
-        Optional<Verdict.Weighed> leading = best.stream()
-                .mapToObj(b -> weighing.remedies().get(b).id())
-                .flatMap(id -> options.stream().filter(o -> o.remedy().id().equals(id)))
-                .findFirst();
-        Optional<TestWorth> worth =
-                next.stream().findFirst().map(t -> TestWorth.of(weighing, q, rulings, t, prospects));
-        Reasoning why = new Reasoning(situation, circuit.costs().currency());
-        String option = option(situation, leading, conflicted(weighing, rulings), worth, why);
-        return new Verdict(
-                option,
-                leading,
-                options,
-                why.replacement(options, leading),
-                best.isPresent() ? new BreakEvens(weighing, q).all(best.getAsInt()) : List.of(),
-                leading.map(Verdict.Weighed::wins).orElse(0.0),
-                why.reasons(),
-                conflicted(weighing, rulings),
-                rulings.shopPolicyDiffers(),
-                next.stream().findFirst(),
-                worth,
-                rates,
-                circuit.costs().currency());
+        return new Making(situation, next, prospects).verdict();
+    }
+
+    /**
+     * The answer of {@link #decide} alone, for many cases: without intervals, break-evens and reasons, which take most of the
+     * time.
+     *
+     * @return what {@link #decide} would give as option and as leading remedy
+     */
+    public Choice choose(Situation situation, List<NextTest> next, TestWorth.Prospects prospects) {
+        return new Making(situation, next, prospects).choice();
+    }
+
+    /**
+     * What is chosen.
+     *
+     * @param option as {@link Verdict#option()}
+     * @param leading the cheapest remedy that no rule forbids, whether or not it is time to act on it
+     */
+    public record Choice(String option, Optional<Remedy> leading) {
+        /** True when there is something to do now. */
+        public boolean settled() {
+            return Verdict.settled(option);
+        }
+    }
+
+    /**
+     * What every remedy for a situation would have cost, had the truth been known.
+     *
+     * @param situation suspects and what was seen
+     * @param truth what is wrong, one fault or several that are there at once
+     */
+    public Hindsight hindsight(Situation situation, List<Ranking.Member> truth) {
+        Causes all = new Causes(layout);
+        List<Cause> causes = new ArrayList<>(all.of(situation.ranking()));
+        int from = causes.size();
+        for (int i = 0; i < truth.size(); i++) causes.add(all.certain(truth.get(i), Hindsight.id(i)));
+        Weighing weighing = new Weighing(new Loom(circuit, layout, situation), causes, rules);
+        int harness = weighing.remedies().stream().map(Remedy::option).toList().indexOf("full-harness");
+        return new Hindsight(
+                weighing.stakes(question(situation), Rulings.NONE),
+                harness,
+                IntStream.range(from, causes.size()).toArray());
+    }
+
+    /** One decision on its way. */
+    private final class Making {
+        private final Situation situation;
+        private final List<NextTest> next;
+        private final Weighing weighing;
+        private final Weighing.Question q;
+        private final Rulings rulings;
+        private final boolean[] allowed;
+        private final Stakes stakes;
+        private final OptionalInt best;
+        private final Optional<TestWorth> worth;
+        private final Reasoning why;
+
+        Making(Situation situation, List<NextTest> next, TestWorth.Prospects prospects) {
+            this.situation = situation;
+            this.next = next;
+            weighing = weighing(situation);
+            q = question(situation);
+            rulings = weighing.rulings(OptionalInt.empty());
+            allowed = weighing.allowed(rulings);
+            stakes = weighing.stakes(q, rulings);
+            best = stakes.cheapest(stakes.totals(), allowed);
+            worth = next.stream().findFirst().map(t -> TestWorth.of(weighing, q, rulings, t, prospects));
+            why = new Reasoning(situation, circuit.costs().currency());
+        }
+
+        Verdict verdict() {
+            List<Verdict.Weighed> options =
+                    weighed(weighing, stakes, rulings, allowed, Samples.of(weighing, q, costs, rulings));
+            Optional<Verdict.Weighed> leading = leading(options);
+            List<String> conflicts = conflicted(weighing, rulings);
+            return new Verdict(
+                    option(situation, leading, conflicts, worth, why),
+                    leading,
+                    options,
+                    why.replacement(options, leading),
+                    best.isPresent() ? new BreakEvens(weighing, q).all(best.getAsInt()) : List.of(),
+                    leading.map(Verdict.Weighed::wins).orElse(0.0),
+                    why.reasons(),
+                    conflicts,
+                    rulings.shopPolicyDiffers(),
+                    next.stream().findFirst(),
+                    worth,
+                    rates,
+                    circuit.costs().currency());
+        }
+
+        Choice choice() {
+            boolean drawsMatter = situation.isCodesOnly()
+                    && best.isPresent()
+                    && weighing.remedies().get(best.getAsInt()).option().equals("full-harness");
+            Samples samples = drawsMatter ? Samples.of(weighing, q, costs, rulings) : Samples.none(allowed.length);
+            Optional<Verdict.Weighed> leading = leading(weighed(weighing, stakes, rulings, allowed, samples));
+            return new Choice(
+                    option(situation, leading, conflicted(weighing, rulings), worth, why),
+                    leading.map(Verdict.Weighed::remedy));
+        }
+
+        private Optional<Verdict.Weighed> leading(List<Verdict.Weighed> options) {
+            return best.stream()
+                    .mapToObj(b -> weighing.remedies().get(b).id())
+                    .flatMap(id -> options.stream().filter(o -> o.remedy().id().equals(id)))
+                    .findFirst();
+        }
     }
 
     /** The answer over the number of damaged circuits and the labour rate. */

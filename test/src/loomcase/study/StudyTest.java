@@ -10,22 +10,28 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.TreeSet;
+import loomcase.casework.Bench;
+import loomcase.casework.Casework;
+import loomcase.casework.Shop;
 import loomcase.faults.FaultGenerator;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
 import loomcase.j1939.Code;
+import loomcase.meter.MeterPrediction;
+import loomcase.meter.Observations;
+import loomcase.meter.Outcome;
+import loomcase.meter.Setup;
+import loomcase.meter.Subject;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
 import loomcase.model.Layout;
 import loomcase.model.OperatingPoint;
-import loomcase.model.read.CircuitReader;
-import loomcase.policy.Policy;
+import loomcase.model.PlaceId;
 import loomcase.policy.PolicyOutcome;
-import loomcase.predict.CircuitFacts;
 import loomcase.predict.CodeTable;
 import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
-import loomcase.rank.Ranker;
+import loomcase.rank.Ranking;
 import loomcase.solve.NetworkSolver;
 import loomcase.solve.Solution;
 import org.apache.commons.math3.distribution.NormalDistribution;
@@ -34,16 +40,16 @@ import org.junit.jupiter.api.Test;
 
 /** The study itself: what it draws, what its control unit shows, and that its scores are those of the literature. */
 class StudyTest {
-    private static final Circuit CIRCUIT = CircuitReader.read(Path.of("circuits/teaching.json"));
-    private static final Layout LAYOUT = new Layout(CIRCUIT);
-    private static final PolicyOutcome POLICY =
-            Policy.builtIn().decide(CircuitFacts.codes(CIRCUIT), CircuitFacts.places(CIRCUIT));
+    private static final Bench BENCH = new Casework(Shop.BUILT_IN).circuit(Path.of("circuits/teaching.json"));
+    private static final Circuit CIRCUIT = BENCH.circuit();
+    private static final Layout LAYOUT = BENCH.layout();
+    private static final PolicyOutcome POLICY = BENCH.policy();
     private static final List<Hypothesis> ALL = new FaultGenerator(CIRCUIT, LAYOUT, Priors.builtIn()).generate();
     private static final World EXACT = new World(0, 0, 0, 0, 0);
 
-    private static Study study(long seed) {
-        Ranker ranker = new Ranker(CIRCUIT, Priors.builtIn(), POLICY);
-        return new Study(CIRCUIT, LAYOUT, Priors.builtIn(), POLICY, ranker, List.of("key-on"), World.USUAL, seed);
+    private static Study.Outcome run(long seed, int ranked, int worked) {
+        return BENCH.solving(ranker -> new Study(BENCH, ranker, List.of("key-on"), World.USUAL, seed)
+                .run(Planted.Kind.SINGLE, new Study.Size(ranked, worked), share -> {}));
     }
 
     /** Kolmogorov and Smirnov against the normal distribution of Apache Commons Math. */
@@ -134,7 +140,10 @@ class StudyTest {
         ControlUnitLogic unit = new ControlUnitLogic(CIRCUIT, POLICY, solver, World.USUAL);
         OperatingPoint at = CIRCUIT.operatingPoints().get("key-on");
         List<List<Edit>> edits = new ArrayList<>();
-        for (int i = 0; i < 12; i++) edits.add(draw.edits(draw.draw(Planted.Kind.SINGLE, new SplittableRandom(i)), at));
+        for (int i = 0; i < 12; i++) {
+            Planted p = draw.draw(Planted.Kind.SINGLE, new SplittableRandom(i));
+            edits.add(draw.edits(p, p.faults(), at));
+        }
         var ours = new Truth.Own(solver).solve(at, edits);
         var theirs = new Truth.Independent(solver).solve(at, edits);
         int compared = 0;
@@ -161,9 +170,133 @@ class StudyTest {
 
     @Test
     void aWholeStudyOfASmallHarnessIsTheSameTwice() {
-        Study.Outcome first = study(4).run(Planted.Kind.SINGLE, 20, share -> {});
-        assertEquals(first, study(4).run(Planted.Kind.SINGLE, 20, share -> {}));
+        Study.Outcome first = run(4, 20, 4);
+        assertEquals(first, run(4, 20, 4));
         assertEquals(20, first.scores().size());
         assertTrue(first.simulated() >= 5, "by ngspice: " + first.simulated());
+        assertEquals(4, first.repair().orElseThrow().cases());
+    }
+
+    private static Hypothesis hypothesis(String place) {
+        PlaceId at = new PlaceId(PlaceId.Kind.WIRE, place);
+        return new Hypothesis(place, "wire.open", List.of(at), place, new Hypothesis.Fixed(List.of()), 0.5, false);
+    }
+
+    private static Ranking ranking(Map<Hypothesis, Double> stated) {
+        List<Ranking.Suspect> out = new ArrayList<>();
+        stated.forEach((h, p) -> out.add(new Ranking.Suspect(
+                out.size() + 1,
+                p,
+                List.of(new Ranking.PlaceShare(h.place(), p)),
+                h.words(),
+                List.of(new Ranking.Member(
+                        h.id(),
+                        h.words(),
+                        h.place(),
+                        p,
+                        List.of(),
+                        new Subject(h.family(), h.places(), false, List.of()))),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                false)));
+        return new Ranking(List.of(), out, List.of(), 0, 0, List.of(), out.size());
+    }
+
+    /**
+     * Ten forecasts of rain and what came, with score 0.19: the example of G. W. Brier, "Verification of forecasts expressed
+     * in terms of probability", Monthly Weather Review 78 (1950) 1 (forecasts from memory, the sum worked by hand: 0.98 +
+     * 0.02 + 0.08 + 0.72 + 0.08 + 0.02 over ten).
+     */
+    @Test
+    void brierScoreOfTheExampleOfItsPaper() {
+        Hypothesis rain = hypothesis("rain");
+        Hypothesis dry = hypothesis("dry");
+        double[] stated = {0.7, 0.9, 0.8, 0.4, 0.2, 0, 0, 0, 0, 0.1};
+        boolean[] came = {false, true, true, true, false, false, false, false, false, false};
+        double sum = 0;
+        for (int i = 0; i < 10; i++) {
+            Map<Hypothesis, Double> forecast = new java.util.LinkedHashMap<>();
+            forecast.put(rain, stated[i]);
+            forecast.put(dry, 1 - stated[i]);
+            sum += Score.of(ranking(forecast), List.of(came[i] ? rain : dry)).brier();
+        }
+        assertEquals(0.19, sum / 10, 1e-12);
+    }
+
+    /** A truth that no suspect names: the score of the stated places and 1 for the true one; log loss at its floor. */
+    @Test
+    void aTruthThatIsNotListedCostsMost() {
+        Score s = Score.of(ranking(Map.of(hypothesis("W1"), 1.0)), List.of(hypothesis("W2")));
+        assertEquals(2, s.brier(), 1e-12);
+        assertEquals(6 * Math.log(10), s.logLoss(), 1e-9);
+        assertEquals(0, s.groupRank());
+    }
+
+    private static Worked worked(String codes, String tested, boolean mends, boolean needed) {
+        return new Worked(1, 60, 100, mends, ruled(codes, mends), ruled(tested, mends), needed);
+    }
+
+    private static Optional<Worked.Ruled> ruled(String option, boolean mends) {
+        boolean settled = !option.equals("not-enough-evidence") && !option.equals("ask");
+        return Optional.of(new Worked.Ruled(option, settled, mends));
+    }
+
+    /** Five verdicts: a wrong harness, a right one, a missed one, one too early, one put to somebody. */
+    @Test
+    void verdictsAreCountedBesideTheTruth() {
+        List<Worked> all = List.of(
+                worked("full-harness", "full-harness", true, false),
+                worked("full-harness", "full-harness", true, true),
+                worked("not-enough-evidence", "terminal", false, true),
+                worked("not-enough-evidence", "device", true, false),
+                worked("ask", "ask", false, true));
+        assertEquals(new RepairResult.Verdicts(2, 1, 2, 1, 0), RepairResult.Verdicts.of(all, Worked::codes));
+        assertEquals(new RepairResult.Verdicts(0, 1, 3, 1, 1), RepairResult.Verdicts.of(all, Worked::verdict));
+    }
+
+    /** Of 1 to 10 a tenth lies below 2, half below 6, nine tenths below 10; mean 5.5. */
+    @Test
+    void spreadsNameTheValueBelowWhichAShareLies() {
+        double[] x = {10, 9, 8, 7, 6, 5, 4, 3, 2, 1};
+        assertEquals(new RepairResult.Spread(5.5, 2, 6, 10), RepairResult.Spread.of(x));
+    }
+
+    /** 0.5 on a sensor now new, 0.3 and 0.2 elsewhere: those become 0.6 and 0.4. */
+    @Test
+    void aNewPartLeavesItsShareToTheOthers() {
+        Hypothesis sensor = hypothesis("S");
+        Map<Hypothesis, Double> stated = new java.util.LinkedHashMap<>();
+        stated.put(sensor, 0.5);
+        stated.put(hypothesis("W1"), 0.3);
+        stated.put(hypothesis("W2"), 0.2);
+        Ranking left = NewParts.without(ranking(stated), java.util.Set.of(sensor.place()));
+        assertEquals(2, left.suspects().size());
+        assertEquals(0.6, left.suspects().get(0).probability(), 1e-12);
+        assertEquals(0.4, left.suspects().get(1).members().get(0).probability(), 1e-12);
+    }
+
+    /** In a world without tolerances a voltage lies within the meter's own error of the predicted one, and stays the same. */
+    @Test
+    void readingsOfAnExactWorldAreThePredictedOnes() {
+        Cases cases = new Cases(BENCH, List.of("key-on"), EXACT, 2);
+        MeterPrediction meter = new MeterPrediction(
+                CIRCUIT,
+                LAYOUT,
+                new NetworkSolver(CIRCUIT, LAYOUT),
+                new CodeTable(CIRCUIT.watches(), POLICY, List.of(), 0),
+                Observations.builtIn(),
+                0.3);
+        var test = new loomcase.meter.Test.Volts("C1/1", "chassis", Setup.on("key-on", "rest"));
+        for (Cases.Case one : cases.dozen(Planted.Kind.SINGLE, 0)) {
+            var fault = one.planted().faults().get(0);
+            Subject subject = new Subject(fault.family(), fault.places(), false, fault.edits());
+            double predicted = meter.predict(test, subject).mean();
+            Outcome shown = cases.replies().to(test, one, one.planted().faults());
+            assertEquals(predicted, ((Outcome.Reading) shown).value(), 0.02 + 0.05 * Math.abs(predicted), fault.id());
+            assertEquals(shown, cases.replies().to(test, one, one.planted().faults()));
+        }
     }
 }

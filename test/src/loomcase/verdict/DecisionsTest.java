@@ -9,7 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import loomcase.model.Circuit;
-import loomcase.rank.Ranking;
+import loomcase.plan.NextTest;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
 import org.junit.jupiter.api.DynamicTest;
@@ -51,20 +51,33 @@ class DecisionsTest {
                                     .startsWith("Full replacement is "
                                             + (v.replacement().justified() ? "justified" : "not justified")),
                             v.replacement().words());
+                    assertEquals(
+                            new VerdictMaker.Choice(v.option(), v.leading().map(Verdict.Weighed::remedy)), choose(r));
                 }))
                 .toList();
     }
 
     private static Verdict decide(CSVRecord r) {
+        return maker(r).decide(situation(r), next(r), Posteriors.PERFECT);
+    }
+
+    /** The same by the quick way that leaves out intervals and reasons. */
+    private static VerdictMaker.Choice choose(CSVRecord r) {
+        return maker(r).choose(situation(r), next(r), Posteriors.PERFECT);
+    }
+
+    private static VerdictMaker maker(CSVRecord r) {
         Circuit circuit = r.get("circuit").equals("teaching") ? Posteriors.TEACHING : Posteriors.LARCH;
-        Ranking ranking = Posteriors.ranking(r.get("posterior"));
-        Situation s = Posteriors.situation(ranking, r.get("seen"), r.get("repaired"));
+        return Posteriors.maker(circuit, Posteriors.RULES);
+    }
+
+    private static Situation situation(CSVRecord r) {
+        return Posteriors.situation(Posteriors.ranking(r.get("posterior")), r.get("seen"), r.get("repaired"));
+    }
+
+    private static List<NextTest> next(CSVRecord r) {
         String test = r.get("test_minutes");
-        return Posteriors.maker(circuit, Posteriors.RULES)
-                .decide(
-                        s,
-                        test.isBlank() ? List.of() : List.of(Posteriors.test(Double.parseDouble(test))),
-                        Posteriors.PERFECT);
+        return test.isBlank() ? List.of() : List.of(Posteriors.test(Double.parseDouble(test)));
     }
 
     private static String table(Verdict v) {

@@ -1,0 +1,130 @@
+package loomcase.cli;
+
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.Locale;
+import loomcase.model.Circuit;
+import loomcase.study.KindResult;
+import loomcase.study.RepairResult;
+
+/** The tables of a study. */
+final class StudyText {
+    private final PrintWriter out;
+    private final List<KindResult> rows;
+
+    private StudyText(PrintWriter out, List<KindResult> rows) {
+        this.out = out;
+        this.rows = rows;
+    }
+
+    static void print(PrintWriter out, Circuit circuit, long seed, List<String> at, List<KindResult> rows) {
+        out.println("Ranking from codes alone on " + circuit.id() + ", seed " + seed + ", read at "
+                + String.join(", ", at));
+        StudyText text = new StudyText(out, rows);
+        text.ranking();
+        text.leftOut();
+        if (rows.stream().noneMatch(r -> r.repair().isPresent())) return;
+        text.verdicts();
+        text.ways(circuit.costs().currency());
+    }
+
+    private void ranking() {
+        out.println();
+        out.println(
+                "| kind of case | cases | by ngspice | truth in suspect 1 | in 1 to 3 | in 1 to 5 | true place first |"
+                        + " in 3 | behind a healthy device | log loss | Brier | calibration error |");
+        out.println("|---|---|---|---|---|---|---|---|---|---|---|---|");
+        for (KindResult r : rows) {
+            if (r.cases() == 0) continue;
+            out.printf(
+                    Locale.ROOT,
+                    "| %s | %d | %d | %.3f | %.3f | %.3f | %.3f | %.3f | %.3f | %.2f | %.2f | %.3f |%n",
+                    r.words(),
+                    r.cases(),
+                    r.simulated(),
+                    r.groupFirst(),
+                    r.groupThree(),
+                    r.groupFive(),
+                    r.placeFirst(),
+                    r.placeThree(),
+                    r.behindSensor(),
+                    r.logLoss(),
+                    r.brier(),
+                    r.calibrationError());
+        }
+        out.println();
+    }
+
+    private void leftOut() {
+        for (KindResult r : rows)
+            if (r.silent() + r.unsolved() > 0)
+                out.println(r.words() + ": left out " + r.silent() + " of which no code was read and " + r.unsolved()
+                        + " without a single operating point");
+    }
+
+    private void verdicts() {
+        out.println();
+        out.println("Verdicts beside the truth, numbers of cases: from codes alone / after the planner's tests");
+        out.println();
+        out.println("| kind of case | worked through | by ngspice | truth calls for the harness | not enough evidence |"
+                + " ask | acts and mends all | wrong full harness | missed full harness |");
+        out.println("|---|---|---|---|---|---|---|---|---|");
+        for (KindResult r : rows) r.repair().ifPresent(x -> verdicts(r.words(), x));
+        RepairResult.all(rows.stream().flatMap(r -> r.repair().stream()).toList())
+                .ifPresent(all -> verdicts("all together", all));
+    }
+
+    private void verdicts(String words, RepairResult r) {
+        RepairResult.Verdicts c = r.codes();
+        RepairResult.Verdicts t = r.tested();
+        out.printf(
+                "| %s | %d | %d | %d | %d / %d | %d / %d | %d / %d | %d / %d | %d / %d |%n",
+                words,
+                r.cases(),
+                r.simulated(),
+                r.harnessNeeded(),
+                c.notEnough(),
+                t.notEnough(),
+                c.ask(),
+                t.ask(),
+                c.mends(),
+                t.mends(),
+                c.wrongHarness(),
+                t.wrongHarness(),
+                c.missedHarness(),
+                t.missedHarness());
+    }
+
+    private void ways(String currency) {
+        out.println();
+        out.println("To the right repair, means: minutes, " + currency
+                + ", tests, share of cases in which the first repair did not mend all");
+        out.println();
+        boolean first = true;
+        for (KindResult r : rows) {
+            if (r.repair().isEmpty()) continue;
+            List<RepairResult.WayResult> ways = r.repair().get().ways();
+            if (first) {
+                out.println("| kind of case | "
+                        + String.join(
+                                " | ",
+                                ways.stream().map(RepairResult.WayResult::words).toList())
+                        + " |");
+                out.println("|---" + "|---".repeat(ways.size()) + "|");
+            }
+            first = false;
+            out.println("| " + r.words() + " | "
+                    + String.join(" | ", ways.stream().map(StudyText::way).toList()) + " |");
+        }
+    }
+
+    private static String way(RepairResult.WayResult w) {
+        return String.format(
+                Locale.ROOT,
+                "%.0f, %.0f, %.1f, %.2f",
+                w.minutes().mean(),
+                w.money().mean(),
+                w.tests(),
+                w.wrongFirst());
+    }
+}

@@ -1,0 +1,119 @@
+package loomcase.study;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
+
+/**
+ * What cases worked through to the right repair gave.
+ *
+ * @param cases how many
+ * @param simulated how many of them got the voltages of their codes from ngspice
+ * @param harnessNeeded in how many the truth calls for the whole harness
+ * @param codes the verdicts from codes alone
+ * @param tested the verdicts after the planner's tests
+ * @param ways what each way of working took
+ */
+public record RepairResult(
+        int cases, int simulated, int harnessNeeded, Verdicts codes, Verdicts tested, List<WayResult> ways) {
+
+    /**
+     * Verdicts beside the truth, numbers of cases.
+     *
+     * @param notEnough said that the evidence is not enough
+     * @param ask put to somebody with the authority
+     * @param mends said what to do, and that mends all that is wrong
+     * @param wrongHarness said full harness where something smaller mends the fault for less
+     * @param missedHarness said something smaller where the truth calls for the harness
+     */
+    public record Verdicts(int notEnough, int ask, int mends, int wrongHarness, int missedHarness) {
+        static Verdicts of(List<Worked> worked, Function<Worked, Optional<Worked.Ruled>> which) {
+            int[] n = new int[5];
+            for (Worked w : worked) {
+                Worked.Ruled r = which.apply(w).orElseThrow();
+                if (!r.settled()) n[r.option().equals(loomcase.verdict.Verdict.ASK) ? 1 : 0]++;
+                else if (r.mends()) n[2]++;
+                if (r.harness() && !w.harnessNeeded()) n[3]++;
+                if (r.settled() && !r.harness() && w.harnessNeeded()) n[4]++;
+            }
+            return new Verdicts(n[0], n[1], n[2], n[3], n[4]);
+        }
+
+        private Verdicts plus(Verdicts o) {
+            return new Verdicts(
+                    notEnough + o.notEnough,
+                    ask + o.ask,
+                    mends + o.mends,
+                    wrongHarness + o.wrongHarness,
+                    missedHarness + o.missedHarness);
+        }
+    }
+
+    /**
+     * What one way of working took until everything was right.
+     *
+     * @param words the way in words
+     * @param tests mean number of tests and of devices fitted on suspicion
+     * @param minutes minutes
+     * @param money in the circuit's currency
+     * @param wrongFirst share of cases in which the first repair did not mend all
+     */
+    public record WayResult(String words, double tests, Spread minutes, Spread money, double wrongFirst) {}
+
+    /** A mean with the values below which a tenth, half and nine tenths of the cases lie. */
+    public record Spread(double mean, double low, double middle, double high) {
+        static Spread of(double[] x) {
+            double sum = 0;
+            for (double each : x) sum += each;
+            return new Spread(
+                    x.length == 0 ? 0 : sum / x.length,
+                    Play.quantile(x, 0.1),
+                    Play.quantile(x, 0.5),
+                    Play.quantile(x, 0.9));
+        }
+    }
+
+    public RepairResult {
+        ways = List.copyOf(ways);
+    }
+
+    /** Numbers of several kinds together, ways of working left out; empty for none. */
+    public static Optional<RepairResult> all(List<RepairResult> kinds) {
+        return kinds.stream()
+                .reduce((a, b) -> new RepairResult(
+                        a.cases + b.cases,
+                        a.simulated + b.simulated,
+                        a.harnessNeeded + b.harnessNeeded,
+                        a.codes.plus(b.codes),
+                        a.tested.plus(b.tested),
+                        List.of()));
+    }
+
+    static RepairResult of(List<Map<Working, Worked>> all, int simulated) {
+        List<Worked> planner = all.stream().map(m -> m.get(Working.PLANNER)).toList();
+        List<WayResult> ways = new ArrayList<>();
+        for (Working way : Working.values()) {
+            List<Worked> here = all.stream().map(m -> m.get(way)).toList();
+            ways.add(new WayResult(
+                    way.words(),
+                    here.stream().mapToDouble(Worked::tests).average().orElse(0),
+                    Spread.of(numbers(here, Worked::minutes)),
+                    Spread.of(numbers(here, Worked::money)),
+                    here.stream().mapToDouble(w -> w.mends() ? 0 : 1).average().orElse(0)));
+        }
+        return new RepairResult(
+                all.size(),
+                simulated,
+                (int) planner.stream().filter(Worked::harnessNeeded).count(),
+                Verdicts.of(planner, Worked::codes),
+                Verdicts.of(planner, Worked::verdict),
+                ways);
+    }
+
+    private static double[] numbers(List<Worked> worked, ToDoubleFunction<Worked> of) {
+        return worked.stream().mapToDouble(of).toArray();
+    }
+}
