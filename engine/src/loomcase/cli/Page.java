@@ -47,6 +47,11 @@ final class Page {
         for (String part : Lines.wrap(text, columns, hang)) out.println(part);
     }
 
+    /** Sends what was written so far to whoever reads. */
+    void show() {
+        out.flush();
+    }
+
     /** Lines that are laid out already and must not wrap. */
     void block(String lines) {
         out.print(lines);

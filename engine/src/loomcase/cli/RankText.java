@@ -37,6 +37,8 @@ final class RankText {
         page.block(HarnessTree.draw(answer.circuit(), answer.layout(), answer.suspicion(), ascii));
         page.line();
         losers(page);
+        // Who waits reads the suspects while the next test is worked out.
+        page.show();
         next(page);
         notes(page);
     }

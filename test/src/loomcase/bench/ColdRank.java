@@ -1,6 +1,8 @@
 package loomcase.bench;
 
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -17,7 +19,12 @@ import java.util.Locale;
 public final class ColdRank {
     private ColdRank() {}
 
-    private record Run(double millis, double mebibytes) {}
+    /**
+     * @param millis to the end
+     * @param first to the first bytes of the answer, the same as to the end where there is none
+     * @param mebibytes peak memory
+     */
+    private record Run(double millis, double first, double mebibytes) {}
 
     public static void main(String[] arguments) throws IOException, InterruptedException {
         int times = arguments.length > 0 ? Integer.parseInt(arguments[0]) : 7;
@@ -36,6 +43,10 @@ public final class ColdRank {
             bareRuns.add(run(bare));
             rankRuns.add(run(rank));
         }
+        System.out.printf(
+                Locale.ROOT,
+                "suspects on the screen %22.0f ms above the bare start%n",
+                median(rankRuns.stream().mapToDouble(Run::first).toArray()) - millis(bareRuns));
         print("bare JVM start", bareRuns);
         print("cold rank, larch-13", rankRuns);
         System.out.printf(
@@ -49,16 +60,27 @@ public final class ColdRank {
     private static Run run(List<String> command) throws IOException, InterruptedException {
         long start = System.nanoTime();
         Process process = new ProcessBuilder(command)
-                .redirectOutput(ProcessBuilder.Redirect.DISCARD)
                 .redirectError(ProcessBuilder.Redirect.INHERIT)
                 .start();
+        double[] first = {0};
+        Thread reader = new Thread(() -> {
+            try (InputStream in = process.getInputStream()) {
+                if (in.read() >= 0) first[0] = (System.nanoTime() - start) / 1e6;
+                in.transferTo(OutputStream.nullOutputStream());
+            } catch (IOException gone) {
+                return;
+            }
+        });
+        reader.start();
         double peak = 0;
         while (process.isAlive()) {
             peak = Math.max(peak, peakMebibytes(process.pid()));
             Thread.sleep(2);
         }
         if (process.waitFor() != 0) throw new IOException(command + " ended with " + process.exitValue());
-        return new Run((System.nanoTime() - start) / 1e6, peak);
+        double millis = (System.nanoTime() - start) / 1e6;
+        reader.join();
+        return new Run(millis, first[0] == 0 ? millis : first[0], peak);
     }
 
     private static double peakMebibytes(long pid) {
