@@ -2,12 +2,19 @@ package loomcase.predict;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
+import loomcase.model.Branch;
 import loomcase.model.Circuit;
 import loomcase.model.Connector;
+import loomcase.model.Copper;
 import loomcase.model.Device;
+import loomcase.model.Layout;
+import loomcase.model.Names;
 import loomcase.model.Watch;
+import loomcase.model.Wire;
 import loomcase.model.Zone;
 import loomcase.policy.PlaceFact;
 import loomcase.policy.WatchedCode;
@@ -37,21 +44,48 @@ public final class CircuitFacts {
         for (Watch w : circuit.watches())
             if (!w.device().isEmpty())
                 kinds.computeIfAbsent(w.device(), k -> new TreeSet<>()).add(w.circuitKind());
+        Set<Wire> boosted = boosted(circuit);
+        Layout layout = new Layout(circuit);
         List<PlaceFact> out = new ArrayList<>();
         for (Connector c : circuit.connectors().values()) {
             Device d = circuit.devices().get(c.mates());
+            boolean passes = boosted.stream().anyMatch(w -> endsIn(w, c));
             out.add(
                     d == null
-                            ? new PlaceFact(
-                                    c.id(), "connector", "", "", c.zone().celsius(), false, false, false, false)
+                            ? passed(c.id(), "connector", c.zone(), passes)
                             : device(c.id(), "connector", d, c.zone(), kinds));
             if (d != null) out.add(device(d.id(), "device", d, c.zone(), kinds));
         }
-        circuit.branches()
-                .values()
-                .forEach(b -> out.add(
-                        new PlaceFact(b.id(), "branch", "", "", b.zone().celsius(), false, false, false, false)));
+        Set<String> branches = boosted.stream()
+                .flatMap(w -> layout.runs(w.id()).stream())
+                .map(Layout.Run::branch)
+                .collect(Collectors.toSet());
+        for (Branch b : circuit.branches().values())
+            out.add(passed(b.id(), "branch", b.zone(), branches.contains(b.id())));
         return out.stream().distinct().toList();
+    }
+
+    /** Wires that reach a device driven with a boosted voltage: it is dangerous along the whole wire. */
+    private static Set<Wire> boosted(Circuit circuit) {
+        Copper copper = Copper.of(circuit);
+        Set<String> nets = circuit.devices().values().stream()
+                .filter(d -> d.hazards().contains("boosted"))
+                .flatMap(d -> d.terminals().values().stream())
+                .map(copper::net)
+                .collect(Collectors.toSet());
+        return circuit.wires().values().stream()
+                .filter(w -> nets.contains(copper.net(w.from())))
+                .collect(Collectors.toSet());
+    }
+
+    private static boolean endsIn(Wire w, Connector c) {
+        return Names.connectorOf(w.from()).equals(c.id())
+                || Names.connectorOf(w.to()).equals(c.id());
+    }
+
+    /** A place where no device is: only wires pass. */
+    private static PlaceFact passed(String id, String kind, Zone zone, boolean boosted) {
+        return new PlaceFact(id, kind, "", "", zone.celsius(), false, false, false, boosted);
     }
 
     private static PlaceFact device(

@@ -84,6 +84,21 @@ class HazardsTest {
         assertTrue(having(circuit, "battery").containsAll(ofKind(circuit, "battery", "relay")));
     }
 
+    /** Along their whole way, read by hand from the circuit file: control unit plug, valve cover plugs, their branches. */
+    @Test
+    void whereInjectorWiresPassThroughTheVoltageIsToldAndElsewhereItIsNot() {
+        Circuit circuit = shipped("larch-13.json");
+        TreeSet<String> told =
+                Policy.builtIn().decide(CircuitFacts.codes(circuit), CircuitFacts.places(circuit)).cautions().stream()
+                        .filter(c -> c.rule().equals("Injector wires pass through"))
+                        .map(c -> c.placeId())
+                        .collect(Collectors.toCollection(TreeSet::new));
+        assertEquals(
+                new TreeSet<>(
+                        List.of("J2", "XFa", "XFb", "XRa", "XRb", "BE1", "BE2", "BE7", "BE14", "BE15", "BE16", "BE17")),
+                told);
+    }
+
     @Test
     void chargeAirSensorsAreNotWarnedOfInjectorVoltageButInjectorsAre() {
         Circuit circuit = shipped("larch-13.json");

@@ -37,7 +37,8 @@ final class PolicyFacts {
                 place("injector plug", "connector", "injector"),
                 place("network plug", "connector", "network, node"),
                 place("battery post", "device", "power"),
-                new PlaceFact("engine front", "branch", "", "", 110, true, true, true, false));
+                new PlaceFact("engine front", "branch", "", "", 110, true, true, true, false),
+                new PlaceFact("valve cover plug", "connector", "", "", 110, false, false, false, true));
     }
 
     /** Every harm that the rules speak of. */
