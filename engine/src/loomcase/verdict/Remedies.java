@@ -3,9 +3,11 @@ package loomcase.verdict;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Stream;
 import loomcase.model.Branch;
@@ -30,10 +32,16 @@ final class Remedies {
 
     private final Loom loom;
     private final List<Cause> causes;
+    private final List<Cause> posterior;
 
-    Remedies(Loom loom, List<Cause> causes) {
+    /**
+     * @param posterior causes of the posterior
+     * @param known causes known to be there beside it; their places get remedies too, and take none from the others
+     */
+    Remedies(Loom loom, List<Cause> posterior, List<Cause> known) {
         this.loom = loom;
-        this.causes = causes;
+        this.posterior = posterior;
+        this.causes = Stream.concat(posterior.stream(), known.stream()).toList();
     }
 
     /** Remedies, those for the most probable place first; then sections, harness and leaving it alone. */
@@ -53,15 +61,22 @@ final class Remedies {
 
     /** Probability that nothing is wrong with the wiring now, true engine conditions among it. */
     private double healthy() {
-        return causes.stream()
+        return posterior.stream()
                 .filter(c -> c.group().equals("none"))
                 .mapToDouble(Cause::probability)
                 .sum();
     }
 
-    private List<PlaceId> places() {
+    private Set<PlaceId> places() {
+        Set<PlaceId> out = new LinkedHashSet<>(likely());
+        causes.subList(posterior.size(), causes.size())
+                .forEach(known -> out.addAll(new TreeSet<>(known.places().keySet())));
+        return out;
+    }
+
+    private List<PlaceId> likely() {
         Map<PlaceId, Double> mass = new LinkedHashMap<>();
-        for (Cause c : causes) c.places().forEach((p, share) -> mass.merge(p, share * c.probability(), Double::sum));
+        for (Cause c : posterior) c.places().forEach((p, share) -> mass.merge(p, share * c.probability(), Double::sum));
         return mass.entrySet().stream()
                 .filter(e -> e.getValue() >= WORTH_A_REMEDY)
                 .sorted(Map.Entry.<PlaceId, Double>comparingByValue()

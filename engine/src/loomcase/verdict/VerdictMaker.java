@@ -98,15 +98,16 @@ public final class VerdictMaker {
      */
     public Hindsight hindsight(Situation situation, List<Ranking.Member> truth) {
         Causes all = new Causes(layout);
-        List<Cause> causes = new ArrayList<>(all.of(situation.ranking()));
-        int from = causes.size();
-        for (int i = 0; i < truth.size(); i++) causes.add(all.certain(truth.get(i), Hindsight.id(i)));
-        Weighing weighing = new Weighing(new Loom(circuit, layout, situation), causes, rules);
+        List<Cause> posterior = all.of(situation.ranking());
+        List<Cause> known = new ArrayList<>();
+        for (int i = 0; i < truth.size(); i++) known.add(all.certain(truth.get(i), Hindsight.id(i)));
+        Weighing weighing = new Weighing(new Loom(circuit, layout, situation), posterior, known, rules);
         int harness = weighing.remedies().stream().map(Remedy::option).toList().indexOf("full-harness");
         return new Hindsight(
                 weighing.stakes(question(situation), Rulings.NONE),
                 harness,
-                IntStream.range(from, causes.size()).toArray());
+                IntStream.range(posterior.size(), posterior.size() + known.size())
+                        .toArray());
     }
 
     /** One decision on its way. */

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import loomcase.model.Zone;
 import loomcase.policy.EvidenceFact;
 import loomcase.policy.RemedyFact;
@@ -62,9 +63,14 @@ final class Weighing {
     }
 
     Weighing(Loom loom, List<Cause> causes, Rulings.Rules rules) {
+        this(loom, causes, List.of(), rules);
+    }
+
+    /** @param known causes known to be there, numbered behind those of the posterior */
+    Weighing(Loom loom, List<Cause> posterior, List<Cause> known, Rulings.Rules rules) {
         this.loom = loom;
-        this.causes = causes;
-        this.facts = new Remedies(loom, causes);
+        this.causes = Stream.concat(posterior.stream(), known.stream()).toList();
+        this.facts = new Remedies(loom, posterior, known);
         this.remedies = facts.all();
         this.rules = rules;
         this.covered = new double[remedies.size()][causes.size()];

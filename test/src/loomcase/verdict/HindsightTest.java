@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
 /** What a remedy costs once the truth is known, worked by hand from the package's formula. */
@@ -97,5 +99,25 @@ class HindsightTest {
                         TestWorth.NONE)
                 .leading();
         assertThrows(IllegalArgumentException.class, () -> h.of(elsewhere));
+    }
+
+    /** However many places share the posterior, the truth's own remedies come on top and push out none of the others. */
+    @Test
+    void everyRemedyOfTheVerdictHasItsHindsight() {
+        VerdictMaker maker = Posteriors.maker(Posteriors.LARCH, Posteriors.LAWLESS);
+        String spread = IntStream.rangeClosed(1, 16)
+                .mapToObj(n -> "contact.backed-out@cavity:J2/" + n + "=" + (0.06 - 0.001 * n))
+                .collect(Collectors.joining(";"));
+        Situation s = Situation.codesOnly(Posteriors.ranking(spread));
+        var truth = Posteriors.ranking("contact.backed-out@cavity:C-ECT/1=1")
+                .suspects()
+                .get(0)
+                .members();
+        Hindsight h = maker.hindsight(s, truth);
+        List<Verdict.Weighed> options =
+                maker.decide(s, List.of(), TestWorth.NONE).options();
+        assertTrue(options.size() > 14);
+        options.forEach(o ->
+                assertTrue(h.of(Optional.of(o.remedy())).money() > 0, o.remedy().id()));
     }
 }
