@@ -81,23 +81,8 @@ public final class FacesSvg {
         width = Math.max(width, 640);
         double second = below ? left.height() + 26 : 0;
         double height = (below ? second + right.height() : Math.max(left.height(), right.height())) + KEY + EDGE;
-        svg.open(
-                "svg",
-                "xmlns",
-                "http://www.w3.org/2000/svg",
-                "width",
-                width,
-                "height",
-                height,
-                "viewBox",
-                "0 0 " + Svg.number(width) + " " + Svg.number(height),
-                "role",
-                "img",
-                "font-family",
-                Ink.FACE);
-        svg.text("title", left.title() + "; " + right.title());
+        svg.sheet(width, height, left.title() + "; " + right.title());
         svg.text("desc", describe(left) + " " + describe(right));
-        svg.add("rect", "width", width, "height", height, "fill", Ink.PAPER);
         face(left, EDGE, 0);
         face(right, below ? EDGE : EDGE + left.width() + GAP, second);
         key(EDGE, height - KEY, left, right);

@@ -11,6 +11,7 @@ import java.util.List;
  * mark is a drill solved, a ring one that was not. Names stand at the line ends, so no colour is needed to tell lines apart.
  */
 public final class LearningCurve {
+    private static final String TITLE = "Minutes to the end of each drill, over the planner's";
     private static final double WIDTH = 900;
     private static final double HEIGHT = 520;
     private static final double LEFT = 84;
@@ -56,16 +57,8 @@ public final class LearningCurve {
         double low = bound(lines, false);
         double high = bound(lines, true);
         Scale scale = new Scale(Math.max(2, most), low, high);
-        svg.open(
-                "svg",
-                "xmlns",
-                "http://www.w3.org/2000/svg",
-                "viewBox",
-                "0 0 " + Svg.number(WIDTH) + " " + Svg.number(HEIGHT),
-                "font-family",
-                Ink.FACE);
-        svg.add("rect", "width", WIDTH, "height", HEIGHT, "fill", Ink.PAPER);
-        words(svg, "Minutes to the end of each drill, over the planner's", LEFT, 30, 18, Ink.TEXT);
+        svg.sheet(WIDTH, HEIGHT, TITLE);
+        words(svg, TITLE, LEFT, 30, 18, Ink.TEXT);
         words(svg, "filled: solved; ring: not solved", LEFT, 52, FONT, Ink.QUIET);
         axes(svg, scale);
         curves(svg, scale, lines);

@@ -79,23 +79,8 @@ public final class MapSvg {
 
     private String document() {
         double height = TOP + c.rows().size() * CELL_HEIGHT + 88;
-        svg.open(
-                "svg",
-                "xmlns",
-                "http://www.w3.org/2000/svg",
-                "viewBox",
-                "0 0 " + Svg.number(WIDTH) + " " + Svg.number(height),
-                "width",
-                WIDTH,
-                "height",
-                height,
-                "font-family",
-                Ink.FACE,
-                "role",
-                "img");
-        svg.text("title", c.title());
+        svg.sheet(WIDTH, height, c.title());
         hatches();
-        svg.add("rect", "width", WIDTH, "height", height, "fill", Ink.PAPER);
         words(c.title(), 24, 34, 19, true, "start", Ink.TEXT);
         words(c.subtitle(), 24, 56, FONT, false, "start", Ink.QUIET);
         cells();

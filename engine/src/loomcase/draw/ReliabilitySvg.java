@@ -45,24 +45,7 @@ public final class ReliabilitySvg {
         double width = LEFT + COLUMNS * (SIDE + GAP_X);
         double height = TOP + rows * (SIDE + GAP_Y);
         Svg svg = new Svg();
-        svg.open(
-                "svg",
-                "xmlns",
-                "http://www.w3.org/2000/svg",
-                "role",
-                "img",
-                "viewBox",
-                "0 0 " + Svg.number(width) + " " + Svg.number(height),
-                "width",
-                width,
-                "height",
-                height,
-                "font-family",
-                Ink.FACE,
-                "font-size",
-                Sketch.FONT);
-        svg.text("title", title);
-        svg.add("rect", "width", width, "height", height, "fill", Ink.PAPER);
+        svg.sheet(width, height, title);
         svg.text("text", title, "x", 20, "y", 28, "font-size", 17, "font-weight", "bold", "fill", Ink.TEXT);
         for (int i = 0; i < panels.size(); i++)
             panel(svg, panels.get(i), LEFT + (i % COLUMNS) * (SIDE + GAP_X), TOP + (i / COLUMNS) * (SIDE + GAP_Y));

@@ -12,6 +12,34 @@ final class Svg {
         return this;
     }
 
+    /**
+     * Opens a picture on paper, named for a reader.
+     *
+     * @param width of the sheet, pixels at its own size
+     * @param height of the sheet
+     * @param title what it shows
+     */
+    Svg sheet(double width, double height, String title) {
+        open(
+                "svg",
+                "xmlns",
+                "http://www.w3.org/2000/svg",
+                "role",
+                "img",
+                "viewBox",
+                "0 0 " + number(width) + " " + number(height),
+                "width",
+                width,
+                "height",
+                height,
+                "font-family",
+                Ink.FACE,
+                "font-size",
+                Sketch.FONT);
+        text("title", title);
+        return add("rect", "width", width, "height", height, "fill", Ink.PAPER);
+    }
+
     /** Closes an element. */
     Svg close(String name) {
         out.append("</").append(name).append(">\n");

@@ -60,24 +60,7 @@ public final class WaysSvg {
         double height = TOP + BOTTOM;
         for (Group g : groups) height += GROUP + ROW * g.ways.size();
         Svg svg = new Svg();
-        svg.open(
-                "svg",
-                "xmlns",
-                "http://www.w3.org/2000/svg",
-                "role",
-                "img",
-                "viewBox",
-                "0 0 " + Svg.number(width) + " " + Svg.number(height),
-                "width",
-                width,
-                "height",
-                height,
-                "font-family",
-                Ink.FACE,
-                "font-size",
-                FONT);
-        svg.text("title", title);
-        svg.add("rect", "width", width, "height", height, "fill", Ink.PAPER);
+        svg.sheet(width, height, title);
         svg.text("text", title, "x", 20, "y", 28, "font-size", 17, "font-weight", "bold", "fill", Ink.TEXT);
         words(
                 svg,
