@@ -91,6 +91,7 @@ final class StudyCommand implements Callable<Integer> {
     public Integer call() {
         if (cases < 1 || cases > 100_000) throw new InputProblem("--cases " + cases + ": allowed is 1 to 100000");
         Study.Size size = size();
+        if (svg != null) WholeFile.requireRoom(svg);
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
         Bench bench = input.circuit(input.casework());

@@ -50,6 +50,19 @@ final class WholeFile {
         }
     }
 
+    /**
+     * Refuses a file that could not be written, before the work whose result it is to hold.
+     *
+     * @throws InputProblem when its folder is not there or may not be written to
+     */
+    static void requireRoom(Path file) {
+        Path folder = Files.isDirectory(file) ? file : file.toAbsolutePath().getParent();
+        if (folder == null || !Files.isDirectory(folder))
+            throw new InputProblem(file + ": cannot be written: its folder does not exist");
+        if (!Files.exists(file) && !Files.isWritable(folder))
+            throw new InputProblem(file + ": cannot be written: its folder may not be written to");
+    }
+
     /** Writes through a symbolic link instead of replacing it. */
     private static Path realTarget(Path file) throws IOException {
         return Files.exists(file) ? file.toRealPath() : file;

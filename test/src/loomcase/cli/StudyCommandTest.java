@@ -28,6 +28,14 @@ class StudyCommandTest {
     }
 
     @Test
+    void aPictureThatCannotBeWrittenIsToldBeforeTheWork() {
+        Ran ran = run("--svg", folder.resolve("nowhere/study.svg").toString());
+        assertEquals(2, ran.code());
+        assertEquals("", ran.out());
+        assertTrue(ran.err().contains("nowhere/study.svg: cannot be written: its folder does not exist"), ran.err());
+    }
+
+    @Test
     void tablesAndJsonSayTheSame() throws IOException {
         Ran json = run("--json");
         assertEquals("", json.err());
