@@ -23,14 +23,15 @@ import loomcase.rank.SubsetClimb.Share;
  *
  * <p>The search grows S from nothing, each time by the neighbour that gains most, among those that alone raise some code
  * seen; then it leaves out each one in turn and grows again, as long as that gains. Codes of several hits combine as
- * {@code 1 − Π(1 − q_i)} while growing. From there it climbs with every step solved jointly ({@link SubsetClimb}), unless
- * the cause is far behind the best quick answer of all. Wires that touch each other act only jointly, so for them the search
- * grows from the best pair, every step solved, among no more than {@value #MOST_TOUCHING} wires.
+ * {@code 1 − Π(1 − q_i)} while growing, the quick rule. From there it climbs, solving every step jointly that this rule does
+ * not call hopeless ({@link SubsetClimb}), unless the cause is far behind the best quick answer of all. Wires that touch
+ * each other act only jointly, so for them the search grows from the best pair, every step solved, among no more than
+ * {@value #MOST_TOUCHING} wires.
  *
  * <p><b>Exact:</b> the network solution, prediction and likelihood of the S shown. <b>Bounded:</b> the sum over all other
- * subsets, taken as {@code P(S)·L(S) · Π_j (1 + ratio_j)} with the ratio of each single change of S; it is never less than
- * the chosen subset's own term. A better S that no such step reaches can be missed. Tests hold both against all subsets of
- * up to eight wires.
+ * subsets, taken as {@code P(S)·L(S) · Π_j (1 + ratio_j)} with the ratio of each single change of S, of a hopeless one by
+ * the quick rule; it is never less than the chosen subset's own term. A better S that no such step reaches can be missed.
+ * Tests hold both against all subsets of up to eight wires.
  *
  * <p>Cost: n predictions of single hits (shared with the single hypotheses), at most n·k² combination steps over the few
  * codes each touches, and for causes not far behind n joint predictions (n·k with up to 16 neighbours) for each step.
