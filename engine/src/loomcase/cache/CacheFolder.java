@@ -15,7 +15,7 @@ import loomcase.journal.Digest;
 import loomcase.predict.Dictionary;
 
 /**
- * A folder of tables that were solved before.
+ * A folder of what was worked out of circuits before, called tables here.
  *
  * @param folder where tables are read and written, made when the first one is written; without it nothing is written
  * @param shipped a second folder, read only, that came with the program

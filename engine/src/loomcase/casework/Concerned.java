@@ -74,9 +74,7 @@ final class Concerned {
         Set<String> out = new LinkedHashSet<>();
         for (Connector c : circuit.connectors().values())
             if (c.mates().equals(id) && circuit.devices().containsKey(id))
-                for (Wire w : circuit.wires().values())
-                    if (Names.connectorOf(w.from()).equals(c.id())
-                            || Names.connectorOf(w.to()).equals(c.id())) out.add(w.id());
+                for (Wire w : circuit.wires().values()) if (w.endsIn(c.id())) out.add(w.id());
         return out;
     }
 }

@@ -13,6 +13,9 @@ import loomcase.InputProblem;
 
 /** Writes a file whole or not at all: a reader never meets half a picture, and a failure leaves the old one. */
 final class WholeFile {
+    private static final String NO_FOLDER = "its folder does not exist";
+    private static final String NOT_ALLOWED = "this user may not write there";
+
     private WholeFile() {}
 
     /**
@@ -58,9 +61,9 @@ final class WholeFile {
     static void requireRoom(Path file) {
         Path folder = Files.isDirectory(file) ? file : file.toAbsolutePath().getParent();
         if (folder == null || !Files.isDirectory(folder))
-            throw new InputProblem(file + ": cannot be written: its folder does not exist");
+            throw new InputProblem(file + ": cannot be written: " + NO_FOLDER);
         if (!Files.exists(file) && !Files.isWritable(folder))
-            throw new InputProblem(file + ": cannot be written: its folder may not be written to");
+            throw new InputProblem(file + ": cannot be written: " + NOT_ALLOWED);
     }
 
     /** Writes through a symbolic link instead of replacing it. */
@@ -77,8 +80,8 @@ final class WholeFile {
     }
 
     private static String why(IOException e) {
-        if (e instanceof NoSuchFileException) return "its folder does not exist";
-        if (e instanceof AccessDeniedException) return "this user may not write there";
+        if (e instanceof NoSuchFileException) return NO_FOLDER;
+        if (e instanceof AccessDeniedException) return NOT_ALLOWED;
         if (e instanceof FileSystemException f && f.getReason() != null) return f.getReason();
         return String.valueOf(e.getMessage());
     }

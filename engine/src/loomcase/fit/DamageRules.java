@@ -8,7 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
-import java.util.TreeSet;
+import java.util.Set;
 import loomcase.model.Circuit;
 import loomcase.model.ControlUnit;
 import loomcase.model.Copper;
@@ -146,20 +146,12 @@ final class DamageRules {
     List<String> boosted(String cavityA, String cavityB, Copper copper) {
         List<String> out = new ArrayList<>();
         if (copper.net(cavityA).equals(copper.net(cavityB))) return out;
-        TreeSet<String> a = boostedOn(cavityA, copper);
-        TreeSet<String> b = boostedOn(cavityB, copper);
-        if (a.isEmpty() == b.isEmpty()) return out;
-        String to = a.isEmpty() ? cavityA : cavityB;
+        Set<String> boosted = copper.netsWith(circuit, "boosted");
+        boolean a = boosted.contains(copper.net(cavityA));
+        if (a == boosted.contains(copper.net(cavityB))) return out;
+        String to = a ? cavityB : cavityA;
         out.add("injector voltage, which is boosted far above battery, may reach what belongs to " + to
                 + ": may damage it (the network counts it at battery voltage only)");
-        return out;
-    }
-
-    private TreeSet<String> boostedOn(String cavity, Copper copper) {
-        TreeSet<String> out = new TreeSet<>();
-        for (Device d : circuit.devices().values())
-            if (d.hazards().contains("boosted"))
-                for (String t : d.terminals().values()) if (copper.net(t).equals(copper.net(cavity))) out.add(d.id());
         return out;
     }
 

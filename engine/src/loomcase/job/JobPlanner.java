@@ -132,8 +132,7 @@ public final class JobPlanner {
 
     private boolean runsIn(Connector c, Set<String> branches) {
         return circuit.wires().values().stream()
-                .filter(w -> Names.connectorOf(w.from()).equals(c.id())
-                        || Names.connectorOf(w.to()).equals(c.id()))
+                .filter(w -> w.endsIn(c.id()))
                 .anyMatch(w -> layout.runs(w.id()).stream().anyMatch(run -> branches.contains(run.branch())));
     }
 

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
  * Which points are one piece of copper in a healthy harness: joined by wires, splices, fuses and inline contacts.
@@ -51,6 +53,19 @@ public record Copper(Map<String, String> nets, Map<String, List<String>> joined)
     /** The net of a point; a point that nothing joins is a net by itself. */
     public String net(String point) {
         return nets.getOrDefault(point, point);
+    }
+
+    /**
+     * Nets on which a device with this hazard is.
+     *
+     * @param hazard a word of the circuit file, see {@link Device}
+     */
+    public Set<String> netsWith(Circuit circuit, String hazard) {
+        return circuit.devices().values().stream()
+                .filter(d -> d.hazards().contains(hazard))
+                .flatMap(d -> d.terminals().values().stream())
+                .map(this::net)
+                .collect(Collectors.toSet());
     }
 
     /** Points joined to a point directly. */

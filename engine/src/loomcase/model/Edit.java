@@ -3,7 +3,8 @@ package loomcase.model;
 /**
  * An electrical change to a circuit: what a fault, an unplugged connector or a jumper does to the network.
  *
- * <p>Elements and points are named as {@link Names} names them, so an edit means the same to every stage.
+ * <p>Elements and points are named as {@link Names} names them, so an edit means the same to every stage. Its hash is the same
+ * in every run of one Java, so what is kept on disk may be known by it.
  */
 public sealed interface Edit {
 

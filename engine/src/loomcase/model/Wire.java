@@ -56,4 +56,9 @@ public record Wire(
         if (from.equals(to))
             throw new IllegalArgumentException("wire " + id + " starts and ends at the same point " + from);
     }
+
+    /** Whether an end of the wire lies in a connector or fuse of this id. */
+    public boolean endsIn(String owner) {
+        return Names.connectorOf(from).equals(owner) || Names.connectorOf(to).equals(owner);
+    }
 }

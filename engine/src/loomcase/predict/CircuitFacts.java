@@ -12,7 +12,6 @@ import loomcase.model.Connector;
 import loomcase.model.Copper;
 import loomcase.model.Device;
 import loomcase.model.Layout;
-import loomcase.model.Names;
 import loomcase.model.Watch;
 import loomcase.model.Wire;
 import loomcase.model.Zone;
@@ -49,10 +48,13 @@ public final class CircuitFacts {
         List<PlaceFact> out = new ArrayList<>();
         for (Connector c : circuit.connectors().values()) {
             Device d = circuit.devices().get(c.mates());
-            boolean passes = boosted.stream().anyMatch(w -> endsIn(w, c));
             out.add(
                     d == null
-                            ? passed(c.id(), "connector", c.zone(), passes)
+                            ? passed(
+                                    c.id(),
+                                    "connector",
+                                    c.zone(),
+                                    boosted.stream().anyMatch(w -> w.endsIn(c.id())))
                             : device(c.id(), "connector", d, c.zone(), kinds));
             if (d != null) out.add(device(d.id(), "device", d, c.zone(), kinds));
         }
@@ -68,19 +70,10 @@ public final class CircuitFacts {
     /** Wires that reach a device driven with a boosted voltage: it is dangerous along the whole wire. */
     private static Set<Wire> boosted(Circuit circuit) {
         Copper copper = Copper.of(circuit);
-        Set<String> nets = circuit.devices().values().stream()
-                .filter(d -> d.hazards().contains("boosted"))
-                .flatMap(d -> d.terminals().values().stream())
-                .map(copper::net)
-                .collect(Collectors.toSet());
+        Set<String> nets = copper.netsWith(circuit, "boosted");
         return circuit.wires().values().stream()
                 .filter(w -> nets.contains(copper.net(w.from())))
                 .collect(Collectors.toSet());
-    }
-
-    private static boolean endsIn(Wire w, Connector c) {
-        return Names.connectorOf(w.from()).equals(c.id())
-                || Names.connectorOf(w.to()).equals(c.id());
     }
 
     /** A place where no device is: only wires pass. */

@@ -78,7 +78,7 @@ final class PointTable {
 
         PointTable build() {
             return new PointTable(
-                    hash(edits),
+                    edits.hashCode(),
                     healthy,
                     start,
                     Arrays.copyOf(watch, entries),
@@ -89,26 +89,7 @@ final class PointTable {
 
     /** True when the rows are those of these edits, in this order. */
     boolean isOf(List<List<Edit>> edits) {
-        return edits.size() == settled.length && hash(edits) == editsHash;
-    }
-
-    /** A hash that is the same in every run, which those of enumerations are not. */
-    private static int hash(List<List<Edit>> all) {
-        int h = all.size();
-        for (List<Edit> edits : all) {
-            h = 31 * h + edits.size();
-            for (Edit e : edits) h = 31 * h + hash(e);
-        }
-        return h;
-    }
-
-    private static int hash(Edit edit) {
-        if (edit instanceof Edit.Series s) return 31 * s.element().hashCode() + Double.hashCode(s.ohms());
-        if (edit instanceof Edit.Bridge b)
-            return 31 * (31 * b.pointA().hashCode() + b.pointB().hashCode()) + Double.hashCode(b.ohms());
-        if (edit instanceof Edit.Value v)
-            return 31 * (31 * v.device().hashCode() + v.quantity().ordinal()) + Double.hashCode(v.value());
-        return edit.toString().hashCode();
+        return edits.size() == settled.length && edits.hashCode() == editsHash;
     }
 
     /** Probability of each watch's condition on a healthy engine. */

@@ -58,16 +58,11 @@ final class Touched {
                     case WIRE -> w.id().equals(id);
                     case CAVITY -> w.from().equals(id) || w.to().equals(id);
                     case SPLICE, GROUND -> w.from().equals(id) || w.to().equals(id);
-                    case FUSE -> owns(w, id);
-                    case CONNECTOR -> terminals && owns(w, id);
+                    case FUSE -> w.endsIn(id);
+                    case CONNECTOR -> terminals && w.endsIn(id);
                     default -> false;
                 })
                 .toList();
-    }
-
-    private static boolean owns(Wire w, String owner) {
-        return Names.connectorOf(w.from()).equals(owner)
-                || Names.connectorOf(w.to()).equals(owner);
     }
 
     /** Stretches to measure, each once, and a sentence for each wire that no meter reaches on both sides. */

@@ -34,7 +34,7 @@ final class Likelihood {
     private final Found[] found;
     private final OptionalInt[] count;
     private final double[] base;
-    private final boolean[] raisable;
+    private final boolean[] lookedFor;
     private final double stray;
     private final double strayStored;
     private final double presentShare;
@@ -53,8 +53,7 @@ final class Likelihood {
         int n = table.codes().size();
         this.found = new Found[n];
         this.count = new OptionalInt[n];
-        boolean[] lookedFor = predictor.lookedFor();
-        this.raisable = lookedFor;
+        this.lookedFor = predictor.lookedFor();
         for (int c = 0; c < n; c++) {
             found[c] = lookedFor[c] ? Found.ABSENT : Found.UNKNOWN;
             count[c] = OptionalInt.empty();
@@ -134,7 +133,7 @@ final class Likelihood {
      */
     double bestLasting() {
         double sum = 0;
-        for (int c = 0; c < found.length; c++) if (raisable[c]) sum += Math.max(logLasting(c, 0), logLasting(c, 1));
+        for (int c = 0; c < found.length; c++) if (lookedFor[c]) sum += Math.max(logLasting(c, 0), logLasting(c, 1));
         return sum;
     }
 

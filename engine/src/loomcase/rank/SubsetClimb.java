@@ -130,18 +130,20 @@ final class SubsetClimb {
     /** Log of one and the sum over all sets that differ by one neighbour, as shares of this set's own term. */
     private double around(boolean[] top, double score) {
         double hope = quick.applyAsDouble(top);
-        List<boolean[]> other = IntStream.range(0, top.length)
+        List<boolean[]> others = IntStream.range(0, top.length)
                 .mapToObj(i -> flipped(top, i))
-                .filter(each -> size(each) >= least)
+                .filter(other -> size(other) >= least)
                 .toList();
-        prepare(other.stream()
-                .filter(each -> quick.applyAsDouble(each) > hope - HOPELESS)
+        double[] gain = others.stream()
+                .mapToDouble(other -> quick.applyAsDouble(other) - hope)
+                .toArray();
+        prepare(IntStream.range(0, gain.length)
+                .filter(i -> gain[i] > -HOPELESS)
+                .mapToObj(others::get)
                 .toList());
         double sum = 0;
-        for (boolean[] each : other) {
-            double less = quick.applyAsDouble(each) - hope;
-            sum += Math.log1p(Math.exp(less > -HOPELESS ? score(each) - score : less));
-        }
+        for (int i = 0; i < gain.length; i++)
+            sum += Math.log1p(Math.exp(gain[i] > -HOPELESS ? score(others.get(i)) - score : gain[i]));
         return sum;
     }
 

@@ -1,7 +1,6 @@
 package loomcase.study;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
@@ -227,13 +226,5 @@ final class Play {
 
     private static Worked.Ruled ruled(VerdictMaker.Choice choice, Hindsight.Outcome end) {
         return new Worked.Ruled(choice.option(), choice.settled(), end.mends());
-    }
-
-    /** Quantile of numbers in any order, the value below which that share lies. */
-    static double quantile(double[] numbers, double share) {
-        if (numbers.length == 0) return 0;
-        double[] sorted = numbers.clone();
-        Arrays.sort(sorted);
-        return sorted[(int) Math.min(sorted.length - 1, Math.floor(share * sorted.length))];
     }
 }

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import loomcase.Quantile;
 
 /**
  * What cases worked through to the right repair gave.
@@ -69,10 +70,7 @@ public record RepairResult(
             double sum = 0;
             for (double each : x) sum += each;
             return new Spread(
-                    x.length == 0 ? 0 : sum / x.length,
-                    Play.quantile(x, 0.1),
-                    Play.quantile(x, 0.5),
-                    Play.quantile(x, 0.9));
+                    x.length == 0 ? 0 : sum / x.length, Quantile.of(x, 0.1), Quantile.of(x, 0.5), Quantile.of(x, 0.9));
         }
     }
 

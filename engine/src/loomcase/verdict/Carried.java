@@ -23,6 +23,7 @@ final class Carried {
 
     private final Circuit circuit;
     private final Copper copper;
+    private final Set<String> boosted;
 
     /**
      * Most current and where the figure comes from.
@@ -34,6 +35,7 @@ final class Carried {
     Carried(Circuit circuit) {
         this.circuit = circuit;
         this.copper = Copper.of(circuit);
+        this.boosted = copper.netsWith(circuit, "boosted");
     }
 
     /** The most that a wire can be asked to carry for long: its fuse, else its driver's or rail's limit, else a signal. */
@@ -122,10 +124,6 @@ final class Carried {
 
     /** Whether the wire reaches a device that is driven with a boosted voltage. */
     boolean boosted(Wire wire) {
-        String net = copper.net(wire.from());
-        return circuit.devices().values().stream()
-                .filter(d -> d.hazards().contains("boosted"))
-                .anyMatch(d -> d.terminals().values().stream()
-                        .anyMatch(t -> copper.net(t).equals(net)));
+        return boosted.contains(copper.net(wire.from()));
     }
 }

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
+import loomcase.Quantile;
 import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.distribution.TriangularDistribution;
 import org.apache.commons.math3.random.RandomGenerator;
@@ -86,11 +87,8 @@ record Samples(double[] low, double[] high, double[] wins) {
     }
 
     private static double[] quantiles(double[][] totals, double share) {
-        double[] out = new double[totals.length];
-        for (int a = 0; a < out.length; a++) {
-            Arrays.sort(totals[a]);
-            out[a] = totals[a][(int) Math.min(COUNT - 1, Math.floor(share * COUNT))];
-        }
-        return out;
+        return Arrays.stream(totals)
+                .mapToDouble(each -> Quantile.of(each, share))
+                .toArray();
     }
 }
