@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import loomcase.InputProblem;
+import loomcase.Once;
 import loomcase.model.Circuit;
 import loomcase.model.Device;
 import loomcase.model.Edit;
@@ -50,7 +51,7 @@ final class NumericPrediction {
     private final Circuit circuit;
     private final NetworkSolver solver;
     private final Observations observations;
-    private final Nets nets;
+    private final Once<Nets> nets;
     private final Map<String, NetworkSolver.Instant> instants = lru();
     private final Map<Test.Numeric, Value> healthy = Collections.synchronizedMap(lru());
 
@@ -58,7 +59,7 @@ final class NumericPrediction {
         this.circuit = circuit;
         this.solver = solver;
         this.observations = observations;
-        this.nets = new Nets(circuit);
+        this.nets = new Once<>(() -> new Nets(circuit));
     }
 
     private static <K, V> Map<K, V> lru() {
@@ -135,7 +136,7 @@ final class NumericPrediction {
 
     private Value value(Test.Numeric test, List<Edit> edits) {
         if (ohms(test)) return resistance(test, edits);
-        boolean network = nets.isNetwork(test.pointA()) || nets.isNetwork(test.pointB());
+        boolean network = nets.get().isNetwork(test.pointA()) || nets.get().isNetwork(test.pointB());
         if (network && test.setup().power() instanceof Setup.KeyOn on) return average(test, on, edits);
         return voltage(test, test.setup(), edits);
     }
@@ -144,7 +145,7 @@ final class NumericPrediction {
     private Solution solve(Setup setup, List<Edit> edits) {
         NetworkSolver.Instant instant = instant(setup);
         synchronized (instant) {
-            Solution s = instant.solve(edits);
+            Solution s = instant.solveQuickly(edits);
             instant.forgetBeyond(MOST_COLUMNS);
             return s;
         }
@@ -195,7 +196,8 @@ final class NumericPrediction {
     private boolean talks(String active) {
         Device d = circuit.devices().get(active);
         return d != null && d.nature() instanceof Device.Node
-                || circuit.controlUnit().pins().containsKey(active) && nets.isNetwork(active);
+                || circuit.controlUnit().pins().containsKey(active)
+                        && nets.get().isNetwork(active);
     }
 
     private static double between(Solution s, Test.Numeric test) {

@@ -47,12 +47,22 @@ public final class Layout {
     private final Circuit circuit;
     private final Map<String, Step> tree = new LinkedHashMap<>();
     private final Map<String, List<Run>> runs = new LinkedHashMap<>();
+    private final Map<String, List<Wire>> inBranch = new LinkedHashMap<>();
     private final List<String> problems = new ArrayList<>();
 
     public Layout(Circuit circuit) {
         this.circuit = circuit;
         grow();
-        for (Wire wire : circuit.wires().values()) runs.put(wire.id(), route(wire));
+        for (Wire wire : circuit.wires().values()) {
+            List<Run> route = route(wire);
+            runs.put(wire.id(), route);
+            for (Run r : route) addLast(inBranch.computeIfAbsent(r.branch(), k -> new ArrayList<>()), wire);
+        }
+    }
+
+    /** Adds a wire that may pass a branch in several stretches. */
+    private static void addLast(List<Wire> wires, Wire wire) {
+        if (wires.isEmpty() || wires.get(wires.size() - 1) != wire) wires.add(wire);
     }
 
     /** What is wrong with the branch tree, one sentence each; empty when it is a tree. */
@@ -73,7 +83,7 @@ public final class Layout {
 
     /** Wires that pass a point of a branch, in file order. */
     public List<Wire> passing(String branch, double metresAlong) {
-        return circuit.wires().values().stream()
+        return in(branch).stream()
                 .filter(w ->
                         runs.get(w.id()).stream().anyMatch(r -> r.branch().equals(branch) && r.passes(metresAlong)))
                 .toList();
@@ -81,9 +91,7 @@ public final class Layout {
 
     /** Wires with any part in a branch, in file order. */
     public List<Wire> in(String branch) {
-        return circuit.wires().values().stream()
-                .filter(w -> runs.get(w.id()).stream().anyMatch(r -> r.branch().equals(branch)))
-                .toList();
+        return Collections.unmodifiableList(inBranch.getOrDefault(branch, List.of()));
     }
 
     /** The junction or splice where a harness point hangs in the tree; empty when it hangs nowhere. */

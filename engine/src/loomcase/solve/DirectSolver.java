@@ -99,7 +99,7 @@ final class DirectSolver {
         double most = 1;
         for (int i : net.fuses()) {
             Netlist.Element e = changes.element(net, i);
-            double ratio = Math.abs(e.stamp().current(volts)) / e.opensAbove();
+            double ratio = Math.abs(e.current(volts)) / e.opensAbove();
             if (ratio > most) {
                 most = ratio;
                 worst = i;

@@ -33,6 +33,12 @@ public final class Netlist {
             return Stamp.branch(a, b, 1 / ohms, volts);
         }
 
+        /** Current in amperes from a to b at the given node voltages, what the stamp gives. */
+        double current(double[] nodeVolts) {
+            double siemens = 1 / ohms;
+            return siemens * (nodeVolts[a] - nodeVolts[b]) - siemens * volts;
+        }
+
         Element withOhms(double other) {
             return new Element(name, a, b, other, volts, opensAbove);
         }

@@ -57,6 +57,14 @@ public final class NetworkSolver {
         }
 
         /**
+         * The solution at every node, refined only where the change loses digits: six are left at the least, enough for a
+         * meter.
+         */
+        public Solution solveQuickly(List<Edit> edits) {
+            return solver.solveQuickly(edits);
+        }
+
+        /**
          * The solution at control-unit pins, inside the unit and at device terminals only, which is quicker.
          *
          * <p>Asking it for another point is an error.

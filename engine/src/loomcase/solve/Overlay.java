@@ -237,7 +237,7 @@ public final class Overlay {
         for (int f : net.fuses()) {
             Netlist.Element e = x.changes.element(net, f);
             if (e == net.elements().get(f)) e = y.changes.element(net, f);
-            if (Math.abs(e.stamp().current(volts)) > e.opensAbove()) return false;
+            if (Math.abs(e.current(volts)) > e.opensAbove()) return false;
         }
         return true;
     }

@@ -99,7 +99,10 @@ record Part(String name, Optional<Gate> gate, Probe probe, double[] breaks, List
 
     /** Current in amperes from the part's first node to its second, in a region. */
     double current(int region, double[] volts) {
-        return stamps(region).stream().mapToDouble(s -> s.current(volts)).sum();
+        double sum = 0;
+        List<Stamp> stamps = stamps(region);
+        for (int s = 0; s < stamps.size(); s++) sum += stamps.get(s).current(volts);
+        return sum;
     }
 
     @Override

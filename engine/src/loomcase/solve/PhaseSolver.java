@@ -123,20 +123,25 @@ final class PhaseSolver {
 
     /** The solution at every node. */
     Solution solve(List<Edit> edits) {
-        return edits.isEmpty() ? healthy() : solve(edits, base.length);
+        return edits.isEmpty() ? healthy() : solve(edits, base.length, true);
+    }
+
+    /** The solution at every node, refined only where the change loses digits. */
+    Solution solveQuickly(List<Edit> edits) {
+        return edits.isEmpty() ? healthy() : solve(edits, base.length, false);
     }
 
     /** The solution at the active nodes only; asking it for another point is an error. */
     Solution solveActive(List<Edit> edits) {
-        return edits.isEmpty() ? healthy() : solve(edits, net.active());
+        return edits.isEmpty() ? healthy() : solve(edits, net.active(), false);
     }
 
-    private Solution solve(List<Edit> edits, int nodes) {
+    private Solution solve(List<Edit> edits, int nodes, boolean refined) {
         Changes changes = changes(edits);
         List<String> opened = new ArrayList<>();
         int[] regions = baseRegions.clone();
         while (true) {
-            Settled found = settle(changes, regions, nodes);
+            Settled found = settle(changes, regions, nodes, refined);
             double[] volts = found.volts;
             if (volts.length == 0) return direct(edits);
             boolean settled = found.agrees;
@@ -171,8 +176,9 @@ final class PhaseSolver {
      *
      * @param regions overwritten
      * @param nodes how many node voltages are wanted; at least the active ones
+     * @param refined whether they are refined even where no digits are lost
      */
-    private Settled settle(Changes changes, int[] regions, int nodes) {
+    private Settled settle(Changes changes, int[] regions, int nodes, boolean refined) {
         List<Part> parts = changes.partsOf(net);
         Moves moves = new Moves();
         while (true) {
@@ -182,7 +188,7 @@ final class PhaseSolver {
             double[] volts = update.applyTo(base, nodes, true);
             if (volts.length == 0) return Settled.LOST;
             boolean agrees = table.agrees(parts, regions, volts);
-            if (agrees && (nodes == base.length || update.lostDigits)) {
+            if (agrees && (refined || update.lostDigits)) {
                 volts = update.applyTo(base, base.length, true);
                 if (!refine(changes, parts, regions, update, volts)) return Settled.LOST;
                 agrees = table.agrees(parts, regions, volts);

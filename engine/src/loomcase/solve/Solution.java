@@ -91,9 +91,12 @@ public final class Solution {
     public OptionalDouble amperes(String element) {
         var index = healthy.findElement(element);
         if (index.isPresent())
-            return OptionalDouble.of(
-                    changes.element(healthy, index.getAsInt()).stamp().current(volts));
-        var found = healthy.findPart(element);
+            return OptionalDouble.of(changes.element(healthy, index.getAsInt()).current(volts));
+        return partAmperes(element);
+    }
+
+    private OptionalDouble partAmperes(String name) {
+        var found = healthy.findPart(name);
         if (found.isEmpty()) return OptionalDouble.empty();
         int p = found.getAsInt();
         Part part = changes.parts().getOrDefault(p, healthy.parts().get(p));
@@ -102,7 +105,7 @@ public final class Solution {
 
     /** Current in amperes through the driver of a control-unit pin; 0 when the driver is off. */
     public double driverAmperes(String cavity) {
-        return amperes(ControlUnitParts.driver(cavity)).orElse(0);
+        return partAmperes(ControlUnitParts.driver(cavity)).orElse(0);
     }
 
     /** Voltage of a control-unit pin against the unit's own ground; empty when the pin is not wired. */

@@ -8,7 +8,8 @@ import java.util.BitSet;
  *
  * <p>A harness network is nearly a tree and its matrix nearly a diagonally dominant M-matrix, so diagonal pivots are
  * stable and minimum degree keeps the fill close to none: both factoring and solving cost about linear in nodes. The
- * pattern is analysed once ({@link Pattern}) and reused for every matrix of the same shape.
+ * pattern is analysed once ({@link Pattern}) and reused for every matrix of the same shape. Not thread-safe: a solve uses
+ * room that the factors keep.
  *
  * <p>Sources: W. F. Tinney and J. W. Walker, "Direct solutions of sparse network equations by optimally ordered
  * triangular factorization", Proc. IEEE 55 (1967); T. A. Davis, "Direct Methods for Sparse Linear Systems" (2006).
@@ -110,7 +111,11 @@ final class SparseLu {
     /** Smallest pivot met, relative to the largest; 0 or less means the matrix is singular to working precision. */
     private final double pivotRatio;
 
+    /** Room for one right side in the order of elimination. */
+    private final double[] ordered;
+
     private SparseLu(Pattern pattern, double[] values, double pivotRatio) {
+        this.ordered = new double[pattern.n];
         this.pattern = pattern;
         this.values = values;
         this.pivotRatio = pivotRatio;
@@ -169,7 +174,7 @@ final class SparseLu {
         int[] start = pattern.start;
         int[] index = pattern.index;
         double[] a = values;
-        double[] y = new double[n];
+        double[] y = ordered;
         for (int i = 0; i < n; i++) y[position[i]] = b[first + i];
         for (int k = 0; k < n; k++) {
             double yk = y[k];
