@@ -84,7 +84,7 @@ public final class Answer {
      */
     public synchronized Ranking ranking(DoubleConsumer progress) {
         if (ranking != null) return ranking;
-        bench.getReady(intake().evidence().operatingPoints());
+        bench.getReady(intake().evidence());
         ranking = bench.solving(ranker -> ranker.rank(intake().evidence(), progress));
         return ranking;
     }
@@ -96,10 +96,18 @@ public final class Answer {
      * @param progress told the share done, 0 to 1, from several threads; nothing while pairs are weighed
      */
     public synchronized Ranking rankingWithAllPairs(DoubleConsumer progress) {
-        bench.getReady(intake().evidence().operatingPoints());
+        bench.getReady(intake().evidence());
         next = null;
         ranking = bench.solving(ranker -> ranker.rankWithAllPairs(intake().evidence(), progress));
         return ranking;
+    }
+
+    /** Has what was solved kept, so that the next command about the same complaint need not solve it again. */
+    public void keep() {
+        bench.solving(ranker -> {
+            ranker.keep(intake().evidence());
+            return ranker;
+        });
     }
 
     /** Tests worth taking next, best first; empty when none is worth its minutes. */

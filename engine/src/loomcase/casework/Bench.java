@@ -2,7 +2,6 @@ package loomcase.casework;
 
 import java.util.Arrays;
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
@@ -22,6 +21,7 @@ import loomcase.plan.Planner;
 import loomcase.policy.Policy;
 import loomcase.policy.PolicyOutcome;
 import loomcase.predict.Dictionary;
+import loomcase.rank.Evidence;
 import loomcase.rank.Ranker;
 import loomcase.verdict.VerdictMaker;
 
@@ -113,10 +113,13 @@ public final class Bench {
      * Starts on another core what ranking needs besides hypotheses: the rules, then the networks. Whoever needs either
      * before it is ready waits for it; what goes wrong is told to whoever asks for it.
      */
-    void getReady(List<String> operatingPoints) {
+    void getReady(Evidence evidence) {
         if (started.getAndSet(true)) return;
         CompletableFuture.runAsync(policy::get);
-        CompletableFuture.runAsync(() -> ranker.get().prepare(operatingPoints));
+        CompletableFuture.runAsync(() -> {
+            // What was solved for the same complaint before is there; networks are then made only if somebody asks.
+            if (!ranker.get().hasMet(evidence)) ranker.get().prepare(evidence.operatingPoints());
+        });
     }
 
     /** Proposes tests; harms that the rules forbid rule a test out. */

@@ -54,6 +54,7 @@ final class NextCommand implements Callable<Integer> {
             new NextText(answer).others(page, OTHERS);
         }
         spec.commandLine().getOut().flush();
+        answer.keep();
         return answer.next().isEmpty() ? Main.ANSWER : Main.NOT_SETTLED;
     }
 }

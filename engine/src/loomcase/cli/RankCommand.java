@@ -94,6 +94,7 @@ final class RankCommand implements Callable<Integer> {
         else if (why != null) new WhyText(answer).print(Page.of(out), why);
         else new RankText(answer, ascii).print(Page.of(out));
         out.flush();
+        answer.keep();
         boolean settled = !suspects.isEmpty() && suspects.get(0).probability() >= SETTLED;
         return settled ? Main.ANSWER : Main.NOT_SETTLED;
     }

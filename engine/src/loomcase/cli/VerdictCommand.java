@@ -94,6 +94,7 @@ final class VerdictCommand implements Callable<Integer> {
         if (json) VerdictJson.of(answer, verdict).print(out);
         else new VerdictText(answer, verdict, ascii).print(Page.of(out));
         out.flush();
+        answer.keep();
         return verdict.settled() ? Main.ANSWER : Main.NOT_SETTLED;
     }
 

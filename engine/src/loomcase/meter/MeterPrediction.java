@@ -9,6 +9,8 @@ import loomcase.model.Circuit;
 import loomcase.model.Edit;
 import loomcase.model.Layout;
 import loomcase.predict.CodeTable;
+import loomcase.predict.Dictionary;
+import loomcase.predict.Predictor;
 import loomcase.solve.NetworkSolver;
 
 /**
@@ -45,12 +47,56 @@ public final class MeterPrediction {
             CodeTable table,
             Observations observations,
             double presentShare) {
+        this(
+                circuit,
+                layout,
+                solver,
+                table,
+                observations,
+                presentShare,
+                Dictionary.NONE,
+                op -> new Predictor(circuit, solver, table, List.of(op)));
+    }
+
+    /**
+     * The same with what was solved before.
+     *
+     * @param codes predicts codes for the same circuit
+     * @param dictionary what earlier runs have solved of the circuit
+     */
+    public MeterPrediction(
+            Circuit circuit,
+            Layout layout,
+            NetworkSolver solver,
+            Predictor codes,
+            Observations observations,
+            double presentShare,
+            Dictionary dictionary) {
+        this(circuit, layout, solver, codes.table(), observations, presentShare, dictionary, op -> codes.alone(op)
+                .orElseGet(() -> new Predictor(circuit, solver, codes.table(), List.of(op), dictionary)));
+    }
+
+    private MeterPrediction(
+            Circuit circuit,
+            Layout layout,
+            NetworkSolver solver,
+            CodeTable table,
+            Observations observations,
+            double presentShare,
+            Dictionary dictionary,
+            Function<String, Predictor> predicting) {
         if (!(presentShare >= 0 && presentShare <= 1))
             throw new IllegalArgumentException("presentShare is " + presentShare + "; allowed is 0 to 1");
-        this.numeric = new NumericPrediction(circuit, solver, observations);
-        this.watched = new WatchPrediction(circuit, solver, table, observations);
+        this.numeric = new NumericPrediction(circuit, solver, observations, dictionary);
+        this.watched = new WatchPrediction(circuit, table, observations, predicting);
         this.noticed = new NoticePrediction(circuit, layout, observations);
         this.presentShare = presentShare;
+    }
+
+    /** Has the dictionary keep what was predicted, for the next command about the same complaint. */
+    public void keep() {
+        numeric.keep();
+        watched.keep();
     }
 
     /**

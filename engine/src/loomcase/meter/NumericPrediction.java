@@ -1,6 +1,5 @@
 package loomcase.meter;
 
-import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -12,6 +11,7 @@ import loomcase.model.Device;
 import loomcase.model.Edit;
 import loomcase.model.Names;
 import loomcase.model.OperatingPoint;
+import loomcase.predict.Dictionary;
 import loomcase.solve.NetworkSolver;
 import loomcase.solve.Solution;
 
@@ -52,25 +52,27 @@ final class NumericPrediction {
     private final NetworkSolver solver;
     private final Observations observations;
     private final Once<Nets> nets;
-    private final Map<String, NetworkSolver.Instant> instants = lru();
-    private final Map<Test.Numeric, Value> healthy = Collections.synchronizedMap(lru());
+    private final Map<String, NetworkSolver.Instant> instants = new LinkedHashMap<>(KEPT, 0.75f, true) {
+        private static final long serialVersionUID = 1L;
 
-    NumericPrediction(Circuit circuit, NetworkSolver solver, Observations observations) {
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<String, NetworkSolver.Instant> eldest) {
+            return size() > KEPT;
+        }
+    };
+    private final ReadingMemory memory;
+
+    NumericPrediction(Circuit circuit, NetworkSolver solver, Observations observations, Dictionary dictionary) {
+        this.memory = new ReadingMemory(dictionary);
         this.circuit = circuit;
         this.solver = solver;
         this.observations = observations;
         this.nets = new Once<>(() -> new Nets(circuit));
     }
 
-    private static <K, V> Map<K, V> lru() {
-        return new LinkedHashMap<>(KEPT, 0.75f, true) {
-            private static final long serialVersionUID = 1L;
-
-            @Override
-            protected boolean removeEldestEntry(Map.Entry<K, V> eldest) {
-                return size() > KEPT;
-            }
-        };
+    /** Has the dictionary keep the readings predicted, for the next command about the same complaint. */
+    void keep() {
+        memory.keep();
     }
 
     /**
@@ -79,15 +81,11 @@ final class NumericPrediction {
      * @param mean volts or ohms, infinite for over range
      * @param spread extra standard deviation, same unit
      */
-    private record Value(double mean, double spread) {}
+    record Value(double mean, double spread) {}
 
     Distribution predict(Test.Numeric test, List<Edit> edits) {
-        Value here = value(test, edits);
-        Value base = healthy.get(test);
-        if (base == null) {
-            base = value(test, List.of());
-            healthy.put(test, base);
-        }
+        Value here = memory.get(test, edits, () -> value(test, edits));
+        Value base = memory.get(test, List.of(), () -> value(test, List.of()));
         Outcome.Unit unit = ohms(test) ? Outcome.Unit.OHMS : Outcome.Unit.VOLTS;
         double outlier = observations.get("outlier.reading");
         if (Double.isInfinite(here.mean))

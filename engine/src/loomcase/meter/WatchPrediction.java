@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
 import loomcase.InputProblem;
 import loomcase.j1939.Code;
 import loomcase.model.Circuit;
@@ -11,7 +12,6 @@ import loomcase.model.Edit;
 import loomcase.predict.CodeTable;
 import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
-import loomcase.solve.NetworkSolver;
 
 /**
  * Which codes are active after a plug is taken apart, with or without a jumper in it: the codes that the network with
@@ -23,16 +23,23 @@ final class WatchPrediction {
     private static final int MOST_OPEN = 5;
 
     private final Circuit circuit;
-    private final NetworkSolver solver;
     private final CodeTable table;
     private final Observations observations;
+    private final Function<String, Predictor> predicting;
     private final Map<String, Predictor> predictors = new HashMap<>();
 
-    WatchPrediction(Circuit circuit, NetworkSolver solver, CodeTable table, Observations observations) {
+    /** @param predicting predicts codes at an operating point of the circuit */
+    WatchPrediction(
+            Circuit circuit, CodeTable table, Observations observations, Function<String, Predictor> predicting) {
+        this.predicting = predicting;
         this.circuit = circuit;
-        this.solver = solver;
         this.table = table;
         this.observations = observations;
+    }
+
+    /** Has the dictionary keep what was solved, for the next command about the same complaint. */
+    void keep() {
+        predictors.values().forEach(Predictor::keep);
     }
 
     /** Has the networks of many faults solved at once, on all cores. */
@@ -61,7 +68,7 @@ final class WatchPrediction {
         if (!circuit.operatingPoints().containsKey(operatingPoint))
             throw new InputProblem("the circuit has no operating point '" + operatingPoint + "'; it has "
                     + String.join(", ", circuit.operatingPoints().keySet()));
-        return predictors.computeIfAbsent(operatingPoint, op -> new Predictor(circuit, solver, table, List.of(op)));
+        return predictors.computeIfAbsent(operatingPoint, predicting);
     }
 
     private static List<Distribution.Part> combinations(List<Code> codes, List<Double> q) {

@@ -19,6 +19,7 @@ final class PointConditions {
     private final OperatingPoint op;
     private final Dictionary dictionary;
     private final int[] running;
+    private final JointMemory joint;
     private Optional<PointTable> kept;
     private Optional<PointPlan> plan = Optional.empty();
 
@@ -30,6 +31,7 @@ final class PointConditions {
         this.running = IntStream.range(0, circuit.watches().size())
                 .filter(w -> circuit.watches().get(w).operatingPoints().contains(op.id()))
                 .toArray();
+        this.joint = new JointMemory(dictionary, op.id(), this::healthy);
         this.kept = dictionary
                 .get(op.id())
                 .flatMap(bytes -> PointTable.of(bytes, circuit.watches().size()));
@@ -49,15 +51,20 @@ final class PointConditions {
         return kept.isPresent() ? kept.get().healthy() : plan().healthyConditions();
     }
 
-    /** Solves. */
+    /** Solves what is not remembered. */
     PointTable table(List<List<Edit>> all, DoubleConsumer progress) {
-        return plan().table(all, progress);
+        return joint.table(all, progress, (unknown, p) -> plan().table(unknown, p));
+    }
+
+    /** Has the dictionary keep what was solved beside the single faults. */
+    void keep() {
+        joint.keep();
     }
 
     /** The table kept, when it is of these edits; otherwise solves and lets it be kept. */
     PointTable lookUp(List<List<Edit>> all, DoubleConsumer progress) {
         if (kept.isPresent() && kept.get().isOf(all)) return kept.get();
-        PointTable solved = table(all, progress);
+        PointTable solved = plan().table(all, progress);
         solved.bytes().ifPresent(bytes -> dictionary.put(op.id(), bytes));
         return solved;
     }

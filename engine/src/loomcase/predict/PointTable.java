@@ -54,10 +54,19 @@ final class PointTable {
         private int entries;
 
         Builder(List<List<Edit>> edits, double[] healthy) {
+            this(edits, edits.size(), healthy);
+        }
+
+        /** Of a table whose edits nobody will ask for. */
+        Builder(int rows, double[] healthy) {
+            this(List.of(), rows, healthy);
+        }
+
+        private Builder(List<List<Edit>> edits, int rows, double[] healthy) {
             this.edits = edits;
             this.healthy = healthy;
-            this.start = new int[edits.size() + 1];
-            this.settled = new boolean[edits.size()];
+            this.start = new int[rows + 1];
+            this.settled = new boolean[rows];
         }
 
         /** Adds an entry to the row under way where it differs from the healthy probability. */

@@ -8,6 +8,7 @@ import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.DoubleConsumer;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
@@ -30,7 +31,7 @@ public final class Predictor {
 
     private final Circuit circuit;
     private final CodeTable table;
-    private final List<PointConditions> points = new ArrayList<>();
+    private final List<PointConditions> points;
     private final CodeSums sums;
     private final Map<List<Edit>, Prediction> known = new HashMap<>();
     private int kept;
@@ -54,13 +55,34 @@ public final class Predictor {
             CodeTable table,
             List<String> operatingPoints,
             Dictionary dictionary) {
+        this(
+                circuit,
+                table,
+                operatingPoints.stream()
+                        .map(id -> new PointConditions(
+                                circuit, solver, circuit.operatingPoints().get(id), dictionary))
+                        .toList());
+    }
+
+    private Predictor(Circuit circuit, CodeTable table, List<PointConditions> points) {
         this.table = table;
-        for (String id : operatingPoints)
-            points.add(new PointConditions(
-                    circuit, solver, circuit.operatingPoints().get(id), dictionary));
+        this.points = points;
         this.circuit = circuit;
         this.sums = new CodeSums(
                 table, points.stream().map(PointConditions::healthy).toList());
+    }
+
+    /** The same at one of its operating points alone, with what is solved there shared; empty when it is none of them. */
+    public Optional<Predictor> alone(String operatingPoint) {
+        return points.stream()
+                .filter(p -> p.id().equals(operatingPoint))
+                .findFirst()
+                .map(p -> new Predictor(circuit, table, List.of(p)));
+    }
+
+    /** Has the dictionary keep what was solved beside the single faults, for the next command about the same complaint. */
+    public void keep() {
+        points.forEach(PointConditions::keep);
     }
 
     /** The codes that may be shown. */

@@ -156,9 +156,28 @@ public final class Ranker {
                         circuit,
                         layout,
                         solver,
-                        p.table(),
+                        p,
                         Observations.builtIn(),
-                        priors.get("observe.intermittent-active-share")));
+                        priors.get("observe.intermittent-active-share"),
+                        dictionary));
+    }
+
+    /**
+     * Has the dictionary keep what was solved for this evidence, so that the next command about the same complaint need not
+     * solve it again. Answers are the same without.
+     */
+    public void keep(Evidence evidence) {
+        if (dictionary == Dictionary.NONE) return;
+        predictors.values().forEach(Predictor::keep);
+        meters.values().forEach(MeterPrediction::keep);
+        MetBefore kept = MetBefore.of(dictionary);
+        if (!kept.has(evidence))
+            dictionary.put(MetBefore.NAME, kept.with(evidence).bytes());
+    }
+
+    /** True when this evidence was ranked before and what was solved for it is likely to be there. */
+    public boolean hasMet(Evidence evidence) {
+        return MetBefore.of(dictionary).has(evidence);
     }
 
     /**

@@ -7,17 +7,27 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
 
 /**
- * Wall time and peak memory of a cold {@code rank} on the reference harness, beside a bare JVM start in the same run.
+ * Wall time and peak memory of a cold {@code rank} on the reference harness, beside a bare JVM start in the same run: of a
+ * complaint never met, with nothing kept but what came with the program, and of one met before.
  *
  * <p>Run from the project folder after {@code mvn verify}: {@code java -cp target/test-classes loomcase.bench.ColdRank 7}. Runs
  * alternate, so that other load falls on both; the figure to quote is the ratio. Linux only (peak memory from /proc).
  */
 public final class ColdRank {
+    private static final List<String> MET = rank("--log", "demo-cases/five-volt-splice-open.log");
+    private static final List<String> NEW = rank("--codes", "157/3,94/4");
+
     private ColdRank() {}
+
+    private static List<String> rank(String option, String value) {
+        return List.of("engine/bin/loomcase", "rank", "--circuit", "circuits/larch-13.json", option, value);
+    }
 
     /**
      * @param millis to the end
@@ -29,39 +39,35 @@ public final class ColdRank {
     public static void main(String[] arguments) throws IOException, InterruptedException {
         int times = arguments.length > 0 ? Integer.parseInt(arguments[0]) : 7;
         List<String> bare = List.of("java", "-XX:+UseSerialGC", "-cp", "target/test-classes", Bare.class.getName());
-        List<String> rank = List.of(
-                "engine/bin/loomcase",
-                "rank",
-                "--circuit",
-                "circuits/larch-13.json",
-                "--log",
-                "demo-cases/five-volt-splice-open.log");
-        run(rank);
+        Path kept = Files.createTempDirectory("loomcase");
+        run(kept, MET);
         List<Run> bareRuns = new ArrayList<>();
-        List<Run> rankRuns = new ArrayList<>();
+        List<Run> newRuns = new ArrayList<>();
+        List<Run> metRuns = new ArrayList<>();
         for (int i = 0; i < times; i++) {
-            bareRuns.add(run(bare));
-            rankRuns.add(run(rank));
+            bareRuns.add(run(kept, bare));
+            Path empty = Files.createTempDirectory("loomcase");
+            newRuns.add(run(empty, NEW));
+            delete(empty);
+            metRuns.add(run(kept, MET));
         }
-        System.out.printf(
-                Locale.ROOT,
-                "suspects on the screen %22.0f ms above the bare start%n",
-                median(rankRuns.stream().mapToDouble(Run::first).toArray()) - millis(bareRuns));
-        print("bare JVM start", bareRuns);
-        print("cold rank, larch-13", rankRuns);
-        System.out.printf(
-                Locale.ROOT,
-                "ratio of medians: time %.1f, memory %.1f; rank above bare start: %.0f ms%n",
-                millis(rankRuns) / millis(bareRuns),
-                mebibytes(rankRuns) / mebibytes(bareRuns),
-                millis(rankRuns) - millis(bareRuns));
+        delete(kept);
+        print("bare JVM start", bareRuns, bareRuns);
+        print("a complaint never met", newRuns, bareRuns);
+        print("a complaint met before", metRuns, bareRuns);
     }
 
-    private static Run run(List<String> command) throws IOException, InterruptedException {
+    private static void delete(Path folder) throws IOException {
+        try (Stream<Path> all = Files.walk(folder)) {
+            for (Path p : all.sorted(Comparator.reverseOrder()).toList()) Files.delete(p);
+        }
+    }
+
+    private static Run run(Path cache, List<String> command) throws IOException, InterruptedException {
+        ProcessBuilder builder = new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.INHERIT);
+        builder.environment().put("XDG_CACHE_HOME", cache.toString());
         long start = System.nanoTime();
-        Process process = new ProcessBuilder(command)
-                .redirectError(ProcessBuilder.Redirect.INHERIT)
-                .start();
+        Process process = builder.start();
         double[] first = {0};
         Thread reader = new Thread(() -> {
             try (InputStream in = process.getInputStream()) {
@@ -77,7 +83,7 @@ public final class ColdRank {
             peak = Math.max(peak, peakMebibytes(process.pid()));
             Thread.sleep(2);
         }
-        if (process.waitFor() != 0) throw new IOException(command + " ended with " + process.exitValue());
+        if (process.waitFor() > 1) throw new IOException(command + " ended with " + process.exitValue());
         double millis = (System.nanoTime() - start) / 1e6;
         reader.join();
         return new Run(millis, first[0] == 0 ? millis : first[0], peak);
@@ -102,18 +108,15 @@ public final class ColdRank {
         return median(runs.stream().mapToDouble(Run::millis).toArray());
     }
 
-    private static double mebibytes(List<Run> runs) {
-        return median(runs.stream().mapToDouble(Run::mebibytes).toArray());
-    }
-
-    private static void print(String name, List<Run> runs) {
+    private static void print(String name, List<Run> runs, List<Run> bare) {
         System.out.printf(
                 Locale.ROOT,
-                "%-22s median %7.0f ms, peak %5.0f MiB, of %d%n",
+                "%-24s median %5.0f ms, peak %4.0f MiB; above the bare start: suspects on the screen %5.0f ms, all %5.0f ms%n",
                 name,
                 millis(runs),
-                mebibytes(runs),
-                runs.size());
+                median(runs.stream().mapToDouble(Run::mebibytes).toArray()),
+                median(runs.stream().mapToDouble(Run::first).toArray()) - millis(bare),
+                millis(runs) - millis(bare));
     }
 
     /** A program that does nothing. */

@@ -18,6 +18,7 @@ import java.util.Random;
 import java.util.jar.JarEntry;
 import java.util.jar.JarOutputStream;
 import java.util.stream.Stream;
+import loomcase.casework.Answer;
 import loomcase.casework.Bench;
 import loomcase.casework.Casework;
 import loomcase.casework.Shop;
@@ -71,6 +72,36 @@ class CacheFolderTest {
         assertNotEquals(before, used(), "the tables were read");
         for (Path table : tables()) Files.delete(table);
         assertEquals(without, answers(with(cache())), "the folder emptied");
+    }
+
+    @Test
+    void whatWasSolvedForAComplaintIsKeptWhenAskedForAndGivesTheSameAnswer() throws IOException {
+        String without = kept(new Casework(Shop.BUILT_IN));
+        assertEquals(without, kept(with(cache())), "the run that fills the folder");
+        List<Path> all = tables();
+        assertEquals(7, all.size(), "for the two operating points also joint rows; readings; complaints met");
+        assertEquals(without, kept(with(cache())), "the run that reads it");
+        Random random = new Random(12);
+        for (int turn = 0; turn < 14; turn++) {
+            Path table = all.get(turn % all.size());
+            byte[] bad = Files.readAllBytes(table);
+            bad[random.nextInt(bad.length)] ^= (byte) (1 << random.nextInt(8));
+            Files.write(table, bad);
+            assertEquals(without, kept(with(cache())), "damaged in turn " + turn);
+        }
+    }
+
+    private static String kept(Casework casework) {
+        StringWriter out = new StringWriter();
+        for (String codes : COMPLAINTS) {
+            Bench bench = casework.circuit(TEACHING);
+            Answer answer =
+                    bench.answer(Intake.typed(bench.circuit(), CodeList.parse(codes), CodeList.parse(""), List.of()));
+            RankJson.of(answer).print(new PrintWriter(out));
+            answer.next().forEach(t -> out.append(t.toString()).append('\n'));
+            answer.keep();
+        }
+        return out.toString();
     }
 
     private List<FileTime> used() throws IOException {

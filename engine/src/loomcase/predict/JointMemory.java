@@ -1,0 +1,140 @@
+package loomcase.predict;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.function.BiFunction;
+import java.util.function.DoubleConsumer;
+import java.util.function.Supplier;
+import loomcase.model.Edit;
+
+/**
+ * Rows solved for lists of edits beside the single faults at one operating point: sets of a common cause, pairs, plugs taken
+ * apart. The last {@value #MOST} are remembered, and kept in a {@link Dictionary} when somebody asks for it, so that the
+ * next command about the same complaint need not solve them again.
+ *
+ * <p>Bytes after {@link KeptBytes}'s opening: watches, rows (int each); of each row its edits, whether it is settled and
+ * the number of its entries (int each), of each entry its watch (int) and probability (double).
+ */
+final class JointMemory {
+    /** Changed whenever the form changes. */
+    private static final int MAGIC = 0x4c434a31;
+
+    private static final int MOST = 3000;
+
+    /** More at once are no complaint but a sweep, and would drive out the others. */
+    private static final int MOST_AT_ONCE = 500;
+
+    /** A row of a table. */
+    private record Row(PointTable table, int number) {}
+
+    private final Dictionary dictionary;
+    private final String name;
+    private final Supplier<double[]> healthy;
+    private final Map<List<Edit>, Row> rows = new LinkedHashMap<>(16, 0.75f, true) {
+        private static final long serialVersionUID = 1L;
+
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<List<Edit>, Row> eldest) {
+            return size() > MOST;
+        }
+    };
+    private boolean loaded;
+    private boolean changed;
+
+    /**
+     * @param operatingPoint its id
+     * @param healthy probability of each watch's condition on a healthy engine
+     */
+    JointMemory(Dictionary dictionary, String operatingPoint, Supplier<double[]> healthy) {
+        this.dictionary = dictionary;
+        this.name = "joint " + operatingPoint;
+        this.healthy = healthy;
+    }
+
+    /** The rows of these edits, solved where they are not remembered. */
+    PointTable table(
+            List<List<Edit>> all,
+            DoubleConsumer progress,
+            BiFunction<List<List<Edit>>, DoubleConsumer, PointTable> solve) {
+        if (all.size() > MOST_AT_ONCE) return solve.apply(all, progress);
+        if (!loaded) load();
+        List<List<Edit>> unknown = new LinkedHashSet<>(all)
+                .stream().filter(edits -> !rows.containsKey(edits)).toList();
+        Map<List<Edit>, Row> here = new LinkedHashMap<>();
+        if (!unknown.isEmpty()) {
+            PointTable solved = solve.apply(unknown, progress);
+            for (int i = 0; i < unknown.size(); i++) here.put(unknown.get(i), new Row(solved, i));
+            changed = true;
+            if (unknown.size() == all.size()) {
+                rows.putAll(here);
+                return solved;
+            }
+        }
+        PointTable.Builder out = new PointTable.Builder(all.size(), healthy.get());
+        for (List<Edit> edits : all) {
+            Row row = here.get(edits);
+            copy(row == null ? rows.get(edits) : row, out);
+        }
+        rows.putAll(here);
+        return out.build();
+    }
+
+    private static void copy(Row row, PointTable.Builder out) {
+        PointTable t = row.table;
+        for (int i = t.start(row.number); i < t.start(row.number + 1); i++) out.entry(t.watch(i), t.probability(i));
+        out.endRow(t.settled(row.number));
+    }
+
+    private void load() {
+        loaded = true;
+        dictionary
+                .get(name)
+                .flatMap(bytes -> KeptBytes.read(bytes, MAGIC, this::rows))
+                .ifPresent(rows::putAll);
+    }
+
+    /** Has the dictionary keep what is remembered, together with what another run has had it keep meanwhile. */
+    void keep() {
+        if (!changed) return;
+        Map<List<Edit>, Row> mine = new LinkedHashMap<>(rows);
+        load();
+        rows.putAll(mine);
+        changed = false;
+        dictionary.put(name, bytes());
+    }
+
+    private byte[] bytes() {
+        KeptBytes.Writer out =
+                new KeptBytes.Writer().number(healthy.get().length).number(rows.size());
+        rows.forEach((edits, row) -> {
+            PointTable t = row.table;
+            int from = t.start(row.number);
+            int to = t.start(row.number + 1);
+            out.edits(edits).number(t.settled(row.number) ? 1 : 0).number(to - from);
+            for (int i = from; i < to; i++) out.number(t.watch(i)).number(t.probability(i));
+        });
+        return out.bytes(MAGIC);
+    }
+
+    private Map<List<Edit>, Row> rows(KeptBytes.Reader in) {
+        double[] usual = healthy.get();
+        if (in.whole() != usual.length) throw new IllegalArgumentException("rows of another circuit");
+        int n = in.whole();
+        PointTable.Builder table = new PointTable.Builder(n, usual);
+        List<List<Edit>> edits = new ArrayList<>(n);
+        for (int r = 0; r < n; r++) {
+            edits.add(in.edits());
+            boolean settled = in.whole() == 1;
+            int entries = in.whole();
+            for (int i = 0; i < entries; i++) table.entry(in.whole(), in.number());
+            table.endRow(settled);
+        }
+        PointTable made = table.build();
+        Map<List<Edit>, Row> out = new LinkedHashMap<>();
+        for (int r = 0; r < n; r++) out.put(edits.get(r), new Row(made, r));
+        return out;
+    }
+}
