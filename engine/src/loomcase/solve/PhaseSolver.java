@@ -312,11 +312,7 @@ final class PhaseSolver {
     }
 
     private double[] solved(int from, int to) {
-        double[] r = new double[base.length];
-        if (from > 0) r[from] = 1;
-        if (to > 0) r[to] = -1;
-        DirectSolver.solveWithChassis(factors, r);
-        return r;
+        return factors.difference(from - 1, to - 1, 1);
     }
 
     /**

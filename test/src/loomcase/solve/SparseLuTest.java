@@ -12,6 +12,7 @@ import loomcase.model.Layout;
 import loomcase.model.OperatingPoint;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
+import org.apache.commons.math3.linear.DecompositionSolver;
 import org.apache.commons.math3.linear.LUDecomposition;
 import org.junit.jupiter.api.Test;
 
@@ -95,13 +96,27 @@ class SparseLuTest {
         SparseLu lu = SparseLu.factor(p, values);
         assertFalse(lu.singular());
         double[] b = random.doubles(n, -1, 1).toArray();
-        double[] expected = new LUDecomposition(new Array2DRowRealMatrix(a, false))
-                .getSolver()
-                .solve(new ArrayRealVector(b))
-                .toArray();
+        DecompositionSolver dense = new LUDecomposition(new Array2DRowRealMatrix(a, false)).getSolver();
+        double[] expected = dense.solve(new ArrayRealVector(b)).toArray();
         lu.solve(b);
+        near(expected, 0, b);
+        for (int repeat = 0; repeat < 3; repeat++) {
+            int plus = random.nextInt(n + 1) - 1;
+            int minus = random.nextInt(n + 1) - 1;
+            double[] e = new double[n];
+            if (plus >= 0) e[plus] += 1;
+            if (minus >= 0 && minus != plus) e[minus] -= 1;
+            if (minus == plus) continue;
+            near(dense.solve(new ArrayRealVector(e)).toArray(), 1, lu.difference(plus, minus, 1));
+        }
+    }
+
+    private static void near(double[] expected, int first, double[] found) {
+        assertEquals(first + expected.length, found.length);
+        for (int i = 0; i < first; i++) assertEquals(0, found[i]);
         double largest = 1e-12;
         for (double x : expected) largest = Math.max(largest, Math.abs(x));
-        for (int i = 0; i < n; i++) assertEquals(expected[i], b[i], RELATIVE * largest, "n = " + n);
+        for (int i = 0; i < expected.length; i++)
+            assertEquals(expected[i], found[first + i], RELATIVE * largest, "n = " + expected.length);
     }
 }
