@@ -164,15 +164,6 @@ class StudyTest {
         assertTrue(compared >= 11, "compared " + compared);
     }
 
-    /** The expected calibration error of a worked example: 2 of 4 right at 0.75, 4 of 4 right at 0.95. */
-    @Test
-    void calibrationErrorOfAWorkedExample() {
-        List<Score> scores = new ArrayList<>();
-        for (int i = 0; i < 4; i++) scores.add(new Score(1, 1, 0.75, i < 2, 0.5, 0, false));
-        for (int i = 0; i < 4; i++) scores.add(new Score(1, 1, 0.95, true, 0.5, 0, false));
-        assertEquals(0.5 * 0.25 + 0.5 * 0.05, Score.calibrationError(scores), 1e-12);
-    }
-
     @Test
     void aWholeStudyIsTheSameForAnyNumberOfWorkers() {
         List<Planted.Kind> kinds = List.of(Planted.Kind.values());
