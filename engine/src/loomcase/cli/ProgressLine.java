@@ -65,6 +65,16 @@ final class ProgressLine {
     }
 
     /**
+     * The same with how long the rest will take at the pace so far.
+     *
+     * @param share more than 0, to 1
+     */
+    void shareAndTime(double share) {
+        double left = (nanos.getAsLong() - start) / 1e9 / share * (1 - share);
+        say(() -> String.format(Locale.ROOT, "%3.0f %%, %s left", 100 * share, time(left)));
+    }
+
+    /**
      * Shows how many of an estimated number are done and how long the rest will take at the pace so far.
      *
      * @param done how many are done

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
 import java.util.function.DoubleConsumer;
+import java.util.stream.Stream;
 import loomcase.InputProblem;
 import loomcase.casework.Bench;
 import loomcase.json.StudyJson;
@@ -81,6 +82,12 @@ final class StudyCommand implements Callable<Integer> {
             })
     private Path svg;
 
+    @CommandLine.Option(
+            names = "--workers",
+            paramLabel = "N",
+            description = "cases worked on at once; as many as there are cores unless said otherwise")
+    private int workers = Runtime.getRuntime().availableProcessors();
+
     @CommandLine.Option(names = "--json", description = "print JSON instead of tables")
     private boolean json;
 
@@ -90,17 +97,21 @@ final class StudyCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (cases < 1 || cases > 100_000) throw new InputProblem("--cases " + cases + ": allowed is 1 to 100000");
+        if (workers < 1) throw new InputProblem("--workers " + workers + ": at least 1");
         Study.Size size = size();
         if (svg != null) WholeFile.requireRoom(svg);
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
-        Bench bench = input.circuit(input.casework());
+        List<Bench> benches = Stream.generate(() -> input.circuit(input.casework()))
+                .limit(workers)
+                .toList();
+        Bench bench = benches.get(0);
         for (String point : at)
             if (!bench.circuit().operatingPoints().containsKey(point))
                 throw new InputProblem("--at " + point + ": there are "
                         + String.join(", ", bench.circuit().operatingPoints().keySet()));
-        List<KindResult> rows = new ArrayList<>(study(bench, World.USUAL, err, (s, p) -> s.run(size, p)));
-        if (sensitivity) rows.addAll(sensitivity(bench, size, err));
+        List<KindResult> rows = new ArrayList<>(study(benches, World.USUAL, err, (s, p) -> s.run(size, p)));
+        if (sensitivity) rows.addAll(sensitivity(benches, size, err));
         if (json)
             StudyJson.of(bench.circuit().id(), bench.circuit().costs().currency(), seed, at, rows)
                     .print(out);
@@ -110,10 +121,10 @@ final class StudyCommand implements Callable<Integer> {
         return Main.ANSWER;
     }
 
-    /** A study of the bench's own engine. */
-    private <T> T study(Bench bench, World world, PrintWriter err, BiFunction<Study, DoubleConsumer, T> run) {
+    /** A study of the benches' own engine. */
+    private <T> T study(List<Bench> benches, World world, PrintWriter err, BiFunction<Study, DoubleConsumer, T> run) {
         ProgressLine line = ProgressLine.of("planting faults", err);
-        T out = bench.solving(ranker -> run.apply(new Study(bench, ranker, at, world, seed), line::share));
+        T out = run.apply(new Study(benches, at, world, seed), line::shareAndTime);
         line.clear();
         return out;
     }
@@ -125,11 +136,11 @@ final class StudyCommand implements Callable<Integer> {
         return new Study.Size(cases, most);
     }
 
-    private List<KindResult> sensitivity(Bench bench, Study.Size size, PrintWriter err) {
+    private List<KindResult> sensitivity(List<Bench> benches, Study.Size size, PrintWriter err) {
         return List.of(
-                study(bench, World.USUAL.withPriorSkew(1), err, (s, p) -> s.runSingle(size, p))
+                study(benches, World.USUAL.withPriorSkew(1), err, (s, p) -> s.runSingle(size, p))
                         .named("single faults, priors wrong by 10x"),
-                study(bench, World.USUAL.withTolerances(2), err, (s, p) -> s.runSingle(size, p))
+                study(benches, World.USUAL.withTolerances(2), err, (s, p) -> s.runSingle(size, p))
                         .named("single faults, tolerances doubled"));
     }
 

@@ -32,13 +32,13 @@ final class StudyText {
         out.println();
         out.println(
                 "| kind of case | cases | by ngspice | truth in suspect 1 | in 1 to 3 | in 1 to 5 | true place first |"
-                        + " in 3 | behind a healthy device | log loss | Brier | calibration error |");
-        out.println("|---|---|---|---|---|---|---|---|---|---|---|---|");
+                        + " in 3 | behind a healthy device | log loss | Brier | calibration error | by chance: mean | 95 % |");
+        out.println("|---|---|---|---|---|---|---|---|---|---|---|---|---|---|");
         for (KindResult r : rows) {
             if (r.cases() == 0) continue;
             out.printf(
                     Locale.ROOT,
-                    "| %s | %d | %d | %.3f | %.3f | %.3f | %.3f | %.3f | %.3f | %.2f | %.2f | %.3f |%n",
+                    "| %s | %d | %d | %.3f | %.3f | %.3f | %.3f | %.3f | %.3f | %.2f | %.2f | %.3f | %.3f | %.3f |%n",
                     r.words(),
                     r.cases(),
                     r.simulated(),
@@ -50,8 +50,21 @@ final class StudyText {
                     r.behindSensor(),
                     r.logLoss(),
                     r.brier(),
-                    r.calibrationError());
+                    r.calibrationError(),
+                    r.chance().mean(),
+                    r.chance().most());
         }
+        out.println();
+        calibration();
+    }
+
+    private void calibration() {
+        List<String> off =
+                rows.stream().filter(KindResult::off).map(KindResult::words).toList();
+        out.println("By chance: what the calibration error would be if every share stated were true. More than that: "
+                + (off.isEmpty() ? "none" : String.join("; ", off)));
+        out.println(
+                "All cases of a kind being of that kind, shares that are true over all kinds together may be off there.");
         out.println();
     }
 

@@ -45,6 +45,10 @@ public final class StudyJson {
         json.writeNumberField("logLoss", r.logLoss());
         json.writeNumberField("brier", r.brier());
         json.writeNumberField("calibrationError", r.calibrationError());
+        json.writeObjectFieldStart("calibrationByChance");
+        json.writeNumberField("mean", r.chance().mean());
+        json.writeNumberField("most", r.chance().most());
+        json.writeEndObject();
         json.writeArrayFieldStart("reliability");
         for (KindResult.Bin b : r.reliability()) {
             json.writeStartObject();

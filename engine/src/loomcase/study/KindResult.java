@@ -21,6 +21,7 @@ import java.util.function.ToIntFunction;
  * @param logLoss mean −ln of the probability stated for the true place
  * @param brier mean Brier score over places, 0 to 2
  * @param calibrationError expected calibration error of the first suspect
+ * @param chance what that error would be if every probability stated were true
  * @param reliability its classes, for a picture
  * @param repair what those worked through to the right repair gave, empty when none was
  */
@@ -39,6 +40,7 @@ public record KindResult(
         double logLoss,
         double brier,
         double calibrationError,
+        Chance chance,
         List<Bin> reliability,
         Optional<RepairResult> repair) {
 
@@ -51,8 +53,21 @@ public record KindResult(
      */
     public record Bin(double stated, double right, int count) {}
 
+    /**
+     * Calibration error that true probabilities would show by the scatter of so few cases.
+     *
+     * @param mean over many draws of right and wrong
+     * @param most not exceeded in 95 of 100
+     */
+    public record Chance(double mean, double most) {}
+
     public KindResult {
         reliability = List.copyOf(reliability);
+    }
+
+    /** True when the calibration error is more than chance explains, at the level of 5 in 100. */
+    public boolean off() {
+        return calibrationError > chance.most;
     }
 
     /** The same figures under another name. */
@@ -72,12 +87,14 @@ public record KindResult(
                 logLoss,
                 brier,
                 calibrationError,
+                chance,
                 reliability,
                 repair);
     }
 
     static KindResult of(Study.Outcome o) {
         List<Score> s = o.scores();
+        Calibration calibration = Calibration.of(s);
         return new KindResult(
                 o.kind().words,
                 s.size(),
@@ -92,10 +109,9 @@ public record KindResult(
                 s.stream().mapToDouble(x -> x.behindSensor() ? 1 : 0).average().orElse(0),
                 s.stream().mapToDouble(Score::logLoss).average().orElse(0),
                 s.stream().mapToDouble(Score::brier).average().orElse(0),
-                Score.calibrationError(s),
-                Score.bins(s).stream()
-                        .map(b -> new Bin(b.stated(), b.right(), b.count()))
-                        .toList(),
+                calibration.error(),
+                calibration.byChance(),
+                calibration.classes(),
                 o.repair());
     }
 

@@ -39,7 +39,6 @@ final class Play {
     private static final int MOST_TESTS = 15;
 
     private final Circuit circuit;
-    private final Ranker ranker;
     private final Replies replies;
     private final Planner planner;
     private final VerdictMaker verdicts;
@@ -48,9 +47,8 @@ final class Play {
     private final double deviceMinutes;
     private final Rates rates;
 
-    Play(Bench bench, Ranker ranker, Replies replies) {
+    Play(Bench bench, Replies replies) {
         this.circuit = bench.circuit();
-        this.ranker = ranker;
         this.replies = replies;
         this.planner = bench.planner();
         this.verdicts = bench.verdicts(Advice.USUAL);
@@ -67,15 +65,17 @@ final class Play {
      *
      * @param one a case with codes
      * @param ranking suspects from its codes
+     * @param ranker ranks them anew after each test
      */
-    Map<Working, Worked> all(Cases.Case one, Ranking ranking) {
+    Map<Working, Worked> all(Cases.Case one, Ranking ranking, Ranker ranker) {
         Evidence codes = one.evidence().orElseThrow();
         List<Ranking.Member> truth =
                 one.planted().faults().stream().map(Play::known).toList();
         boolean needed = verdicts.hindsight(Situation.codesOnly(ranking), truth).harnessNeeded();
         Map<Way, NextTest> first = planner.next(Set.of(Way.values()), ranking, ranker.meter(codes), Set.of(), Set.of());
         Map<Working, Worked> out = new EnumMap<>(Working.class);
-        for (Working way : Working.values()) out.put(way, new Game(one, way, ranking, truth, needed).play(first));
+        for (Working way : Working.values())
+            out.put(way, new Game(one, way, ranker, ranking, truth, needed).play(first));
         return out;
     }
 
@@ -88,6 +88,7 @@ final class Play {
     private final class Game {
         private final Cases.Case one;
         private final Working way;
+        private final Ranker ranker;
         private final List<Ranking.Member> truth;
         private final boolean needed;
         private final List<loomcase.drill.Planted> left;
@@ -101,9 +102,10 @@ final class Play {
         private double minutes;
         private double parts;
 
-        Game(Cases.Case one, Working way, Ranking ranking, List<Ranking.Member> truth, boolean needed) {
+        Game(Cases.Case one, Working way, Ranker ranker, Ranking ranking, List<Ranking.Member> truth, boolean needed) {
             this.one = one;
             this.way = way;
+            this.ranker = ranker;
             this.ranking = ranking;
             this.truth = truth;
             this.needed = needed;

@@ -1,6 +1,5 @@
 package loomcase.study;
 
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -106,37 +105,5 @@ record Score(
             if (s.place().kind() == PlaceId.Kind.DEVICE && !guilty.contains(s.place())) return true;
         }
         return false;
-    }
-
-    /** Rankings by how sure they were: ten classes of equal width. */
-    static List<Bin> bins(List<Score> scores) {
-        List<Bin> out = new ArrayList<>();
-        for (int b = 0; b < 10; b++) {
-            int low = b;
-            List<Score> here = scores.stream()
-                    .filter(s -> Math.min(9, (int) (10 * s.stated)) == low)
-                    .toList();
-            out.add(new Bin(
-                    here.size(),
-                    here.stream().mapToDouble(Score::stated).average().orElse(0),
-                    here.stream().mapToDouble(s -> s.right ? 1 : 0).average().orElse(0)));
-        }
-        return out;
-    }
-
-    /**
-     * One class of a reliability picture.
-     *
-     * @param count rankings in it
-     * @param stated their mean stated probability
-     * @param right share of them that were right
-     */
-    record Bin(int count, double stated, double right) {}
-
-    /** Expected calibration error: Σ (count/all)·|right − stated|; Naeini, Cooper, Hauskrecht, AAAI 2015. */
-    static double calibrationError(List<Score> scores) {
-        return bins(scores).stream()
-                .mapToDouble(b -> b.count * Math.abs(b.right - b.stated) / Math.max(1, scores.size()))
-                .sum();
     }
 }

@@ -1,10 +1,15 @@
 package loomcase.study;
 
 import java.util.ArrayList;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.function.DoubleConsumer;
+import java.util.stream.IntStream;
 import loomcase.casework.Bench;
 import loomcase.rank.Ranker;
 import loomcase.rank.Ranking;
@@ -14,27 +19,28 @@ import loomcase.rank.Ranking;
  * codes, ranks them and scores the ranking; then works the first cases of each kind through to the right repair.
  *
  * <p>Every third case gets its voltages from ngspice, the others from our solver without its shortcuts. A case of
- * which no code is read, or whose network has no single operating point, is counted and left out.
+ * which no code is read, or whose network has no single operating point, is counted and left out. Cases are worked on by
+ * several workers at once; the result is the same for any number of them.
  */
 public final class Study {
     /** Cases drawn for each one wanted before the rest is given up: on some harnesses a kind shows hardly any code. */
     private static final int MOST_DRAWN = 5;
 
-    private final Ranker ranker;
-    private final Cases cases;
-    private final Play play;
+    /** Cases under way for each worker and kind: enough that none waits. */
+    private static final int AHEAD = 2;
+
+    private final List<Worker> workers;
 
     /**
-     * @param bench the engine under study
-     * @param ranker its ranker
+     * @param benches the engine under study, once for each worker
      * @param points ids of the operating points at which codes are read
      * @param world how the truth differs from what the engine assumes
      * @param seed same seed, same cases on any machine
      */
-    public Study(Bench bench, Ranker ranker, List<String> points, World world, long seed) {
-        this.ranker = ranker;
-        this.cases = new Cases(bench, points, world, seed);
-        this.play = new Play(bench, ranker, cases.replies());
+    public Study(List<Bench> benches, List<String> points, World world, long seed) {
+        if (benches.isEmpty()) throw new IllegalArgumentException("a study needs a worker");
+        this.workers =
+                benches.stream().map(b -> new Worker(b, points, world, seed)).toList();
     }
 
     /**
@@ -50,40 +56,86 @@ public final class Study {
         }
     }
 
-    /**
-     * Runs cases of one kind.
-     *
-     * @param kind how they are drawn
-     * @param size how many
-     * @param progress told the share done
-     */
-    Outcome run(Planted.Kind kind, Size size, DoubleConsumer progress) {
-        List<Score> scores = new ArrayList<>();
-        List<Map<Working, Worked>> worked = new ArrayList<>();
-        int silent = 0;
-        int unsolved = 0;
-        int simulated = 0;
-        int workedSimulated = 0;
+    /** A case to be ranked and scored, and whether it is worked through as well. */
+    private record Asked(Cases.Case one, boolean through) {}
+
+    /** What came of it. */
+    private record Done(Score score, boolean simulated, Optional<Map<Working, Worked>> worked) {}
+
+    private static Done work(Worker worker, Ranker ranker, Asked asked) {
+        Cases.Case one = asked.one;
+        Ranking ranking = ranker.rank(one.evidence().orElseThrow(), share -> {});
+        return new Done(
+                Score.of(ranking, one.planted().truth()),
+                one.simulated(),
+                asked.through ? Optional.of(worker.play().all(one, ranking, ranker)) : Optional.empty());
+    }
+
+    private static Outcome run(Workers workers, Planted.Kind kind, Size size, Progress progress) {
         int dozens = MOST_DRAWN * size.ranked / Cases.CHUNK + 1;
-        for (int n = 0; scores.size() < size.ranked && n < dozens; n++)
-            for (Cases.Case one : cases.dozen(kind, n)) {
-                if (scores.size() == size.ranked) break;
-                if (one.evidence().isEmpty()) unsolved++;
-                else if (!one.shows()) silent++;
-                else {
-                    Ranking ranking = ranker.rank(one.evidence().get(), share -> {});
-                    scores.add(Score.of(ranking, one.planted().truth()));
-                    if (one.simulated()) simulated++;
-                    if (worked.size() < size.worked) {
-                        worked.add(play.all(one, ranking));
-                        if (one.simulated()) workedSimulated++;
-                    }
-                    progress.accept(scores.size() / (double) size.ranked);
-                }
+        Iterator<List<Cases.Case>> drawn =
+                workers.inOrder(IntStream.range(0, dozens).iterator(), 1, (worker, ranker, n) -> worker.cases()
+                        .dozen(kind, n));
+        Showing showing = new Showing(drawn, size);
+        List<Done> done = new ArrayList<>();
+        workers.inOrder(showing, AHEAD, Study::work).forEachRemaining(d -> {
+            done.add(d);
+            progress.add(d.worked.isPresent());
+        });
+        List<Map<Working, Worked>> worked =
+                done.stream().flatMap(d -> d.worked.stream()).toList();
+        int workedSimulated = (int)
+                done.stream().filter(d -> d.worked.isPresent() && d.simulated).count();
+        return new Outcome(
+                kind,
+                done.stream().map(Done::score).toList(),
+                showing.silent,
+                showing.unsolved,
+                (int) done.stream().filter(Done::simulated).count(),
+                worked.isEmpty() ? Optional.empty() : Optional.of(RepairResult.of(worked, workedSimulated)));
+    }
+
+    /** The cases that show codes, as many as are wanted; those passed over are counted. */
+    private static final class Showing implements Iterator<Asked> {
+        private final Iterator<List<Cases.Case>> dozens;
+        private final Size size;
+        private Iterator<Cases.Case> dozen = List.<Cases.Case>of().iterator();
+        private Optional<Cases.Case> next = Optional.empty();
+        private int found;
+        private int silent;
+        private int unsolved;
+
+        Showing(Iterator<List<Cases.Case>> dozens, Size size) {
+            this.dozens = dozens;
+            this.size = size;
+        }
+
+        @Override
+        public boolean hasNext() {
+            while (next.isEmpty() && found < size.ranked) {
+                if (dozen.hasNext()) look(dozen.next());
+                else if (dozens.hasNext()) dozen = dozens.next().iterator();
+                else break;
             }
-        Optional<RepairResult> repair =
-                worked.isEmpty() ? Optional.empty() : Optional.of(RepairResult.of(worked, workedSimulated));
-        return new Outcome(kind, scores, silent, unsolved, simulated, repair);
+            return next.isPresent();
+        }
+
+        private void look(Cases.Case one) {
+            if (one.evidence().isEmpty()) unsolved++;
+            else if (!one.shows()) silent++;
+            else {
+                next = Optional.of(one);
+                found++;
+            }
+        }
+
+        @Override
+        public Asked next() {
+            if (!hasNext()) throw new java.util.NoSuchElementException("no case is left");
+            Asked out = new Asked(next.orElseThrow(), found <= size.worked);
+            next = Optional.empty();
+            return out;
+        }
     }
 
     /**
@@ -104,19 +156,33 @@ public final class Study {
             int simulated,
             Optional<RepairResult> repair) {}
 
+    /**
+     * Runs cases of some kinds, all kinds at once.
+     *
+     * @param progress told the share done, by one thread at a time
+     */
+    List<Outcome> run(List<Planted.Kind> kinds, Size size, DoubleConsumer progress) {
+        Progress told = new Progress(kinds.size(), size, progress);
+        ExecutorService each = Executors.newFixedThreadPool(kinds.size());
+        try (Workers all = new Workers(workers)) {
+            List<Future<Outcome>> running = kinds.stream()
+                    .map(k -> each.submit(() -> run(all, k, size, told)))
+                    .toList();
+            return running.stream().map(Workers::got).toList();
+        } finally {
+            each.shutdownNow();
+        }
+    }
+
     /** Runs every kind. */
     public List<KindResult> run(Size eachKind, DoubleConsumer progress) {
-        List<KindResult> out = new ArrayList<>();
-        int kinds = Planted.Kind.values().length;
-        for (Planted.Kind kind : Planted.Kind.values()) {
-            double from = out.size();
-            out.add(KindResult.of(run(kind, eachKind, share -> progress.accept((from + share) / kinds))));
-        }
-        return List.copyOf(out);
+        return run(List.of(Planted.Kind.values()), eachKind, progress).stream()
+                .map(KindResult::of)
+                .toList();
     }
 
     /** Runs lasting single faults drawn from the priors only. */
     public KindResult runSingle(Size size, DoubleConsumer progress) {
-        return KindResult.of(run(Planted.Kind.SINGLE, size, progress));
+        return KindResult.of(run(List.of(Planted.Kind.SINGLE), size, progress).get(0));
     }
 }

@@ -61,6 +61,20 @@ class StudyCommandTest {
     }
 
     @Test
+    void sameBytesForAnyNumberOfWorkers() {
+        assertEquals(
+                run("--json", "--workers", "1").out(),
+                run("--json", "--workers", "2").out());
+    }
+
+    @Test
+    void noWorkersIsSaid() {
+        Ran ran = run("--workers", "0");
+        assertEquals(2, ran.code());
+        assertEquals("loomcase: --workers 0: at least 1", ran.err().strip());
+    }
+
+    @Test
     void moreWorkedThanRankedIsSaid() {
         Ran ran = Ran.of("study", "--circuit", "circuits/teaching.json", "--cases", "3", "--worked", "4");
         assertEquals(2, ran.code());
