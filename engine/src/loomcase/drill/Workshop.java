@@ -133,7 +133,7 @@ public final class Workshop {
         if (closed.isEmpty()) return;
         throw new InputProblem(
                 "closed is " + closed.stream().map(Workshop::words).collect(Collectors.joining(", "))
-                        + "; open it first: access open "
+                        + "; open it first, access step "
                         + closed.get(0).id());
     }
 
@@ -163,7 +163,7 @@ public final class Workshop {
         admitted(new Fact.Reading(Fact.Test.VOLTS, m.a(), m.b(), volt, m.setup(), m.meter()));
         Fact.Reading asked = new Fact.Reading(m.test(), m.a(), m.b(), new Shown.OverRange(), m.setup(), m.meter());
         if (m.test() == Fact.Test.DROP && !m.setup().powered())
-            throw new InputProblem("a drop is read while current flows; give --at with an operating point");
+            throw new InputProblem("a drop is read while current flows; name an operating point");
         Test.Numeric test = (Test.Numeric) reachable(run, asked);
         boolean zeroed = m.meter().leadZeroOhms().isPresent();
         Outcome outcome = engine.number(test, run.faults(), line, zeroed);
@@ -191,7 +191,7 @@ public final class Workshop {
         Fact.Moved asked = new Fact.Moved(m.action(), m.spot(), false, "", m.setup());
         admitted(asked);
         if (!m.setup().powered())
-            throw new InputProblem("nothing can be watched with the key off; give --at with an operating point");
+            throw new InputProblem("nothing can be watched with the key off; name an operating point");
         Test.Wiggle test = (Test.Wiggle) reachable(run, asked);
         boolean responds = engine.responds(test, run.faults(), m.action(), line);
         return new Fact.Moved(m.action(), m.spot(), responds, responds ? "a code comes and goes" : "", m.setup());

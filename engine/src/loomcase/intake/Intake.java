@@ -106,7 +106,7 @@ public record Intake(Evidence evidence, List<String> notes) {
                 reading.codes().stream().filter(c -> spns.contains(c.spn())).toList();
         Code chosen = fitting.isEmpty() ? reading.codes().get(0) : fitting.get(0);
         notes.add("a code in an older layout may be " + reading + "; read as " + chosen
-                + (fitting.size() == 1 ? ", the only one this circuit watches" : "; fix the layout with --layout"));
+                + (fitting.size() == 1 ? ", the only one this circuit watches" : "; name the layout to settle it"));
         return chosen;
     }
 
@@ -137,7 +137,8 @@ public record Intake(Evidence evidence, List<String> notes) {
         if (out.isEmpty()) out.add(all.get(0).id());
         String why = running.map(r -> r ? "the log shows the engine running" : "the log shows the engine not running")
                 .orElse("nothing says whether the engine ran");
-        notes.add("taken as looked at: " + String.join(", ", out) + " (" + why + "); give --at to say otherwise");
+        notes.add("taken as looked at: " + String.join(", ", out) + " (" + why
+                + "); name operating points to say otherwise");
         return List.copyOf(out);
     }
 }

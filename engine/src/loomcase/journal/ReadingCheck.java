@@ -100,7 +100,7 @@ final class ReadingCheck {
     private Optional<String> wrongOhms(Fact.Reading r) {
         if (r.setup().powered())
             return Optional.of("ohms on a powered circuit harm the meter and mean nothing, and the setup is "
-                    + r.setup().operatingPoint().orElseThrow() + "; key off first, then record it with --at "
+                    + r.setup().operatingPoint().orElseThrow() + "; key off first, then record it at "
                     + Setup.KEY_OFF);
         if (r.shown() instanceof Shown.OverRange) return Optional.empty();
         double ohms = r.shown().value().orElseThrow();
@@ -108,8 +108,7 @@ final class ReadingCheck {
         if (ohms >= MOST_OHMS)
             return Optional.of(r.shown() + " is more than a meter can measure; if it showed OL, record it as open");
         if (ohms < 0 && zero == 0)
-            return Optional.of(
-                    r.shown() + " is below 0; ohms below 0 come only from a lead zero, give it with" + " --lead-zero");
+            return Optional.of(r.shown() + " is below 0; ohms below 0 come only from a lead zero, give that with it");
         if (ohms < -zero)
             return Optional.of(
                     r.shown() + " is further below 0 than the lead zero of " + Shown.plain(zero) + " ohm allows");

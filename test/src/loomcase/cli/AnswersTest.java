@@ -154,8 +154,8 @@ class AnswersTest {
                        line 5: (1.040) can0 18EBFF03#02FFFFFFFFFFFFFF)
                      log: 2 transfers of a trouble message were never finished (first in line 7: DM1 of source 7
                        started here)
-                     taken as looked at: key-on, idle-warm (nothing says whether the engine ran); give --at to say
-                       otherwise
+                     taken as looked at: key-on, idle-warm (nothing says whether the engine ran); name operating
+                       points to say otherwise
                 """,
                 ran.out().substring(ran.out().indexOf("NOTES")));
     }

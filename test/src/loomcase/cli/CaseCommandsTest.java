@@ -217,7 +217,7 @@ class CaseCommandsTest {
                 "reading volts C1/1 chassis 5ohm --at key-on>not recorded: a volts test gives volts, the reading 5 ohm is in"
                         + " ohms",
                 "reading ohms C1/1 J1/6 5ohm --at key-on>not recorded: ohms on a powered circuit harm the meter and mean"
-                        + " nothing, and the setup is key-on; key off first, then record it with --at key-off",
+                        + " nothing, and the setup is key-on; key off first, then record it at key-off",
                 "reading volts C1/1 chassis 5V>give --at with an operating point such as key-on, or --at key-off",
                 "reading volts C1/1 chassis 5V --att key-on>option --att is not known; loomcase record CASE reading --help"
                         + " lists them",

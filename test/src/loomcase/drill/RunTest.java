@@ -89,7 +89,7 @@ class RunTest {
     @Test
     void accessIsOpenedByTheStudentAndPaid() {
         refused(
-                "closed is fan-guard (fan guard off, 12 minutes); open it first: access open fan-guard",
+                "closed is fan-guard (fan guard off, 12 minutes); open it first, access step fan-guard",
                 volts("C1/1", "chassis", "", false));
         assertEquals(12, act(new Request.Way("fan-guard", true)).bill().minutes());
         act(volts("C1/1", "chassis", "", false));
@@ -104,7 +104,7 @@ class RunTest {
     void namesThatAreNotThereAreRefused() {
         refused("connector C1 has no cavity '9'; it has 1, 2", volts("C1/9", "chassis", "", false));
         refused(
-                "a drop is read while current flows; give --at with an operating point",
+                "a drop is read while current flows; name an operating point",
                 new Request.Measure(Fact.Test.DROP, "CB/1", "chassis", Setup.at(Optional.empty()), Meter.NOT_SAID));
         refused("a note may not start with 'drill: '; those are the drill's own", new Request.Note("drill: gave up"));
         refused(

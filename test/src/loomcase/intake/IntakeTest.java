@@ -33,7 +33,7 @@ class IntakeTest {
         assertEquals(List.of("key-on", "idle-warm"), i.evidence().operatingPoints());
         assertEquals(
                 List.of(
-                        "taken as looked at: key-on, idle-warm (nothing says whether the engine ran); give --at to say otherwise"),
+                        "taken as looked at: key-on, idle-warm (nothing says whether the engine ran); name operating points to say otherwise"),
                 i.notes());
     }
 

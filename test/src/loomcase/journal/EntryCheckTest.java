@@ -83,9 +83,7 @@ class EntryCheckTest {
         refused("150.1 V is not within -150 V to 150 V", volts("C1/1", "chassis", "150.1V"));
         refused("-151 V is not within -150 V to 150 V", volts("C1/1", "chassis", "-151V"));
         refused("1000 Mohm is more than a meter can measure; if it showed OL, record it as open", ohms("1000Mohm", 0));
-        refused(
-                "-0.1 ohm is below 0; ohms below 0 come only from a lead zero, give it with --lead-zero",
-                ohms("-0.1ohm", 0));
+        refused("-0.1 ohm is below 0; ohms below 0 come only from a lead zero, give that with it", ohms("-0.1ohm", 0));
         refused("-0.3 ohm is further below 0 than the lead zero of 0.2 ohm allows", ohms("-0.3ohm", 0.2));
         assertEquals(ACCEPTED, CHECK.admit(ohms("999Mohm", 0)));
         assertEquals(ACCEPTED, CHECK.admit(ohms("0ohm", 0)));
@@ -97,7 +95,7 @@ class EntryCheckTest {
             for (String shown : List.of("5ohm", "open"))
                 refused(
                         "ohms on a powered circuit harm the meter and mean nothing, and the setup is key-on; key off"
-                                + " first, then record it with --at key-off",
+                                + " first, then record it at key-off",
                         Samples.reading(test, "C1/1", "J1/6", shown, Samples.KEY_ON));
     }
 
