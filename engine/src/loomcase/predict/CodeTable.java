@@ -18,15 +18,21 @@ import loomcase.policy.PolicyOutcome;
  *
  * <p>For watches w of one SPN with condition probability p(w), the probability that code c is shown is {@code q(c) = 1 −
  * Π (1 − p(w) · weight(w → c) · (1 − missed))}, then for every mask from b to c of strength s {@code q(c) ← q(c) · (1 − s
- * · q(b))} with q(b) before masking.
+ * · q(b))} with q(b) before masking and without the watches that show either b or c: one crossed limit is shown once, so
+ * its own other FMI cannot hide it.
  */
 public final class CodeTable {
+    private static final int[] NO_WATCHES = {};
+
     private final List<Code> codes;
     private final int[][] shownBy;
     private final double[][] weight;
     private final int[] maskBy;
     private final int[] maskHides;
     private final double[] maskStrength;
+
+    /** By mask, watches that show both its codes. */
+    private final int[][] maskOwn;
     private final double missed;
     private final int[][] showers;
     private final double[][] showerWeight;
@@ -96,6 +102,16 @@ public final class CodeTable {
         this.showerWeight = Arrays.stream(links1)
                 .map(l -> Arrays.stream(l).mapToDouble(i -> share[i]).toArray())
                 .toArray(double[][]::new);
+        this.maskOwn = IntStream.range(0, maskBy.length)
+                .mapToObj(m -> Arrays.stream(showers[maskBy[m]])
+                        .filter(w -> contains(showers[maskHides[m]], w))
+                        .toArray())
+                .toArray(int[][]::new);
+    }
+
+    private static boolean contains(int[] all, int one) {
+        for (int each : all) if (each == one) return true;
+        return false;
     }
 
     /** The values of all pairs of each code, in order. */
@@ -159,6 +175,16 @@ public final class CodeTable {
         return maskBy[mask];
     }
 
+    /** True when some watch shows either of a mask's codes, so that {@link #hiding} must be asked. */
+    boolean hasOwn(int mask) {
+        return maskOwn[mask].length > 0;
+    }
+
+    /** Probability that a mask's code is there to hide the other. */
+    double hiding(int mask, double[] condition) {
+        return raw(maskBy[mask], condition, maskOwn[mask]);
+    }
+
     /**
      * Probability of each code being shown.
      *
@@ -168,7 +194,8 @@ public final class CodeTable {
     double[] shown(double[] condition) {
         double[] q = raw(condition);
         double[] masked = q.clone();
-        for (int m = 0; m < maskBy.length; m++) masked[maskHides[m]] *= 1 - maskStrength[m] * q[maskBy[m]];
+        for (int m = 0; m < maskBy.length; m++)
+            masked[maskHides[m]] *= 1 - maskStrength[m] * (hasOwn(m) ? hiding(m, condition) : q[maskBy[m]]);
         return masked;
     }
 
@@ -181,11 +208,15 @@ public final class CodeTable {
 
     /** Probability of one code before masking. */
     double raw(int code, double[] condition) {
+        return raw(code, condition, NO_WATCHES);
+    }
+
+    private double raw(int code, double[] condition, int... without) {
         double none = 1;
         int[] by = showers[code];
         for (int k = 0; k < by.length; k++) {
             double p = condition[by[k]];
-            if (p != 0) none *= 1 - p * showerWeight[code][k] * (1 - missed);
+            if (p != 0 && !contains(without, by[k])) none *= 1 - p * showerWeight[code][k] * (1 - missed);
         }
         return 1 - none;
     }

@@ -93,6 +93,23 @@ class CodeTableTest {
     }
 
     @Test
+    void whatOneConditionIsShownWithDoesNotHideItsOtherFmi() {
+        CodeTable t = table(
+                List.of(watch(110, 3, "ntc"), watch(110, 5, "power")),
+                List.of(mask(110, 5, 110, 2, 0.5), mask(110, 3, 110, 2, 0.9)),
+                List.of(reading("ntc", 3, 2, 0.3), reading("ntc", 3, 3, 0.5), reading("ntc", 3, 5, 0.2)),
+                0);
+        // alone: one limit crossed is shown once, with 2, 3 or 5
+        double[] alone = t.shown(new double[] {1, 0});
+        assertEquals(0.3, of(t, alone, 110, 2), EXACT);
+        assertEquals(0.5, of(t, alone, 110, 3), EXACT);
+        // with the other watch at 0.4: 0.3 · (1 − 0.5 · 0.4); code 5 by itself 1 − (1 − 0.2)(1 − 0.4)
+        double[] both = t.shown(new double[] {1, 0.4});
+        assertEquals(0.24, of(t, both, 110, 2), EXACT);
+        assertEquals(0.52, of(t, both, 110, 5), EXACT);
+    }
+
+    @Test
     void masksInARowEachUseTheHiderBeforeMasking() {
         CodeTable t = table(
                 List.of(watch(1, 4, "power"), watch(2, 4, "power"), watch(3, 4, "power")),

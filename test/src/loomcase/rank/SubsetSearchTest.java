@@ -51,7 +51,7 @@ class SubsetSearchTest {
     @CsvSource({
         "teaching, common.rub-point.neighbour B1 R1, 11",
         "teaching, common.hot-spot B3, 0.01",
-        "larch-13, common.rub-point.neighbour BE11 R8, 10"
+        "larch-13, common.rub-point.neighbour BE11 R8, 11"
     })
     void touchingWiresAreTheBestSetMostly(String circuit, String id, double gap) {
         Harness h = circuit.equals("teaching") ? Harness.TEACHING : Harness.LARCH;
