@@ -16,7 +16,7 @@ import loomcase.predict.Prediction;
  * @param edits what it does to the circuit
  * @param prediction codes it would show
  * @param logPrior natural logarithm of its prior odds against "nothing is wrong"
- * @param logEvidence natural logarithm of its likelihood relative to a healthy engine
+ * @param logEvidence natural logarithm of its likelihood relative to a healthy engine, the {@link Complaint} weighed
  * @param logTests the same for each test made, in order; empty while no test has been weighed
  */
 record Candidate(

@@ -41,8 +41,25 @@ final class Likelihood {
     private final double lastingMean;
     private final double passingMean;
     private final int[] seen;
+    private final Complaint complaint;
+
+    private Likelihood(Likelihood other, Complaint complaint) {
+        this.healthy = other.healthy;
+        this.found = other.found;
+        this.count = other.count;
+        this.base = other.base;
+        this.lookedFor = other.lookedFor;
+        this.stray = other.stray;
+        this.strayStored = other.strayStored;
+        this.presentShare = other.presentShare;
+        this.lastingMean = other.lastingMean;
+        this.passingMean = other.passingMean;
+        this.seen = other.seen;
+        this.complaint = complaint;
+    }
 
     Likelihood(Predictor predictor, Evidence evidence, Priors priors) {
+        this.complaint = Complaint.NONE;
         CodeTable table = predictor.table();
         this.healthy = predictor.healthy();
         this.stray = priors.get("observe.stray-code");
@@ -66,6 +83,11 @@ final class Likelihood {
         this.seen = java.util.stream.IntStream.range(0, n).filter(this::isSeen).toArray();
         this.base = new double[n];
         for (int c = 0; c < n; c++) base[c] = log(c, healthy[c], false, true);
+    }
+
+    /** The same of an engine that was brought in for some reason. */
+    Likelihood with(Complaint reason) {
+        return new Likelihood(this, reason);
     }
 
     /** Numbers of the codes seen. */
@@ -108,8 +130,13 @@ final class Likelihood {
         return logSum(now, away) - base[code];
     }
 
-    /** Natural logarithm of the likelihood of all codes, relative to a healthy engine. */
+    /** Natural logarithm of the likelihood of all codes, relative to a healthy engine, the complaint weighed. */
     double ratio(Prediction p, boolean comesAndGoes) {
+        double all = all(p, comesAndGoes);
+        return complaint == Complaint.NONE ? all : complaint.weigh(all, straysOnly(p, comesAndGoes));
+    }
+
+    private double all(Prediction p, boolean comesAndGoes) {
         double now = 0;
         double away = 0;
         for (int k = 0; k < p.codes().length; k++) {
@@ -118,6 +145,44 @@ final class Likelihood {
             if (comesAndGoes) away += log(c, p.probability()[k], true, false) - base[c];
         }
         return comesAndGoes ? logSum(Math.log(presentShare) + now, Math.log(1 - presentShare) + away) : now;
+    }
+
+    /** The part of all codes' likelihood in which every code seen is a stray, none the fault's own. */
+    private double straysOnly(Prediction p, boolean comesAndGoes) {
+        double now = 0;
+        double away = 0;
+        for (int k = 0; k < p.codes().length; k++) {
+            int c = p.codes()[k];
+            now += logStray(c, p.probability()[k], comesAndGoes, true) - base[c];
+            if (comesAndGoes) away += logStray(c, p.probability()[k], true, false) - base[c];
+        }
+        return comesAndGoes ? logSum(Math.log(presentShare) + now, Math.log(1 - presentShare) + away) : now;
+    }
+
+    private double logStray(int c, double q, boolean passing, boolean present) {
+        double own = isSeen(c) ? own(c, q, present) : 0;
+        return own == 0
+                ? log(c, q, passing, present)
+                : logFound(c, q, passing, present) + Math.log((1 - own) * counted(count[c], 0, 1));
+    }
+
+    /** Probability that some code looked for is shown by a fault itself, active or stored. */
+    double someOwn(Prediction p, boolean comesAndGoes) {
+        double now = 1;
+        double away = 1;
+        for (int k = 0; k < p.codes().length; k++) {
+            if (!lookedFor[p.codes()[k]]) continue;
+            now *= 1 - p.probability()[k];
+            away *= 1 - KEPT * p.probability()[k];
+        }
+        return comesAndGoes ? presentShare * (1 - now) + (1 - presentShare) * (1 - away) : 1 - now;
+    }
+
+    /** Probability that a healthy engine shows some code, active or stored. */
+    double someStray() {
+        double none = 1;
+        for (boolean looked : lookedFor) if (looked) none *= (1 - stray) * (1 - strayStored);
+        return 1 - none;
     }
 
     /** Natural logarithm of the likelihood ratio of one code under a lasting fault. */
@@ -138,21 +203,30 @@ final class Likelihood {
     }
 
     private double log(int c, double q, boolean passing, boolean present) {
+        if (!isSeen(c)) return logFound(c, q, passing, present);
+        double own = own(c, q, present);
+        return logFound(c, q, passing, present) + Math.log(counted(count[c], own, passing ? passingMean : lastingMean));
+    }
+
+    /** Natural logarithm of the probability that the code is found as it was, its count left out. */
+    private double logFound(int c, double q, boolean passing, boolean present) {
         if (found[c] == Found.UNKNOWN) return 0;
         double a = present ? 1 - (1 - q) * (1 - stray) : stray;
         double s = passing && !present ? 1 - (1 - KEPT * q) * (1 - strayStored) : strayStored;
-        double own = present ? q / Math.max(a, 1e-300) : 0;
-        double ownStored = present ? 0 : KEPT * q / Math.max(s, 1e-300);
-        double mean = passing ? passingMean : lastingMean;
         switch (found[c]) {
             case ACTIVE:
-                return Math.log(Math.max(a, 1e-300)) + Math.log(counted(count[c], Math.min(1, own), mean));
+                return Math.log(Math.max(a, 1e-300));
             case STORED:
-                return Math.log(Math.max((1 - a) * s, 1e-12))
-                        + Math.log(counted(count[c], Math.min(1, ownStored), mean));
+                return Math.log(Math.max((1 - a) * s, 1e-12));
             default:
                 return Math.log(Math.max((1 - a) * (1 - s), 1e-12));
         }
+    }
+
+    /** Probability that a code seen is the fault's own rather than a stray. */
+    private double own(int c, double q, boolean present) {
+        if (found[c] == Found.ACTIVE) return present ? Math.min(1, q / Math.max(1 - (1 - q) * (1 - stray), 1e-300)) : 0;
+        return present ? 0 : Math.min(1, KEPT * q / Math.max(1 - (1 - KEPT * q) * (1 - strayStored), 1e-300));
     }
 
     private static double counted(OptionalInt count, double own, double mean) {

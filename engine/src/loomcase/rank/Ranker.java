@@ -121,9 +121,11 @@ public final class Ranker {
             singles = Singles.of(hypotheses);
         }
         Predictor predictor = predictor(evidence);
-        Likelihood likelihood = new Likelihood(predictor, evidence, priors);
         List<Hypothesis> weighed = WorkSlips.weigh(circuit, priors, hypotheses, evidence.worked());
-        List<Candidate> candidates = singles(weighed, evidence, predictor, likelihood, progress);
+        List<Prediction> predictions = predictor.singles(singles.edits(), share -> progress.accept(0.9 * share));
+        Likelihood codes = new Likelihood(predictor, evidence, priors);
+        Likelihood likelihood = codes.with(complaint(evidence, codes, predictions));
+        List<Candidate> candidates = singles(weighed, predictor, likelihood, predictions);
         SubsetSearch subsets = new SubsetSearch(predictor, likelihood, relevantPoints(candidates, likelihood));
         double single =
                 candidates.stream().mapToDouble(Candidate::logScore).max().orElseThrow();
@@ -204,40 +206,35 @@ public final class Ranker {
         return layout;
     }
 
-    /**
-     * Log prior odds of "nothing is wrong now" on the scale of the faults' own odds.
-     *
-     * <p>Odds of faults are against an engine picked at random. One with codes was brought in because something showed, so
-     * there nothing is wrong with the share that the priors file gives for complaints without a cause:
-     * {@code share/(1 − share) · Σ odds of all faults}. Faults keep their odds among each other.
-     */
-    private double nothingWrong(Evidence evidence) {
-        if (evidence.codes().isEmpty()) return 0;
-        double odds = 0;
-        for (Hypothesis h : hypotheses)
-            if (!h.id().equals(FaultGenerator.NOTHING)) odds += Math.exp(Candidate.logOdds(h.probability()));
-        return Candidate.logOdds(priors.get("observe.complaint-without-cause")) + Math.log(odds);
+    /** @param predictions of the hypotheses that are no common causes, by {@link Singles#number} */
+    private Complaint complaint(Evidence evidence, Likelihood likelihood, List<Prediction> predictions) {
+        if (evidence.codes().isEmpty()) return Complaint.NONE;
+        double caused = 0;
+        for (int i = 0; i < hypotheses.size(); i++) {
+            Hypothesis h = hypotheses.get(i);
+            if (h.id().equals(FaultGenerator.NOTHING)) continue;
+            // A common cause hits several wires and is taken to show something.
+            double shows = h.cause() instanceof Hypothesis.Fixed
+                    ? likelihood.someOwn(predictions.get(singles.number()[i]), h.comesAndGoes())
+                    : 1;
+            caused += Math.exp(Candidate.logOdds(h.probability())) * shows;
+        }
+        return Complaint.withCodes(priors.get("observe.complaint-without-cause"), caused, likelihood.someStray());
     }
 
     /** @param weighed the hypotheses with the work weighed in: the same ones in the same order, slips behind them */
     private List<Candidate> singles(
-            List<Hypothesis> weighed,
-            Evidence evidence,
-            Predictor predictor,
-            Likelihood likelihood,
-            DoubleConsumer progress) {
-        List<Prediction> predictions = predictor.singles(singles.edits(), share -> progress.accept(0.9 * share));
+            List<Hypothesis> weighed, Predictor predictor, Likelihood likelihood, List<Prediction> predictions) {
         predictor.prepare(weighed.stream()
                 .skip(hypotheses.size())
                 .map(h -> ((Hypothesis.Fixed) h.cause()).edits())
                 .toList());
-        double nothing = nothingWrong(evidence);
         List<Candidate> out = new ArrayList<>();
         for (int i = 0; i < weighed.size(); i++) {
             Hypothesis h = weighed.get(i);
             if (!(h.cause() instanceof Hypothesis.Fixed f)) continue;
             Prediction p = i < hypotheses.size() ? predictions.get(singles.number()[i]) : predictor.predict(f.edits());
-            double prior = h.id().equals(FaultGenerator.NOTHING) ? nothing : Candidate.logOdds(h.probability());
+            double prior = h.id().equals(FaultGenerator.NOTHING) ? 0 : Candidate.logOdds(h.probability());
             out.add(new Candidate(
                     h, h.words(), h.places(), f.edits(), p, prior, likelihood.ratio(p, h.comesAndGoes())));
         }

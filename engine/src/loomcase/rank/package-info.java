@@ -10,6 +10,9 @@
  * for with the codes seen as guide; what is exact and what is bounded there stands in {@code SubsetSearch} and {@code
  * PairSearch}. Hypotheses that predict alike form one group, because no code can tell them apart.
  *
+ * <p><b>Brought in.</b> An engine with codes is here because a fault showed some, or, seldom, for old codes only. So what
+ * explains none of the codes seen, "nothing is wrong" among it, weighs less by the same factor; see {@code Complaint}.
+ *
  * <p><b>All pairs.</b> Two faults that meet nowhere electrically give the sum of what each does, which needs no joint
  * solve; no pair fits better than every code at its best. {@code AllPairs} solves the rest jointly in the order of that
  * bound until nothing left can be among the best; the proof stands there. {@link loomcase.rank.Ranker#rankWithAllPairs}

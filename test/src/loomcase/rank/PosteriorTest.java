@@ -12,6 +12,7 @@ import loomcase.demo.Harness;
 import loomcase.faults.FaultGenerator;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
+import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
 import org.junit.jupiter.api.Test;
 
@@ -54,10 +55,14 @@ class PosteriorTest {
                 e.operatingPoints());
         SlowLikelihood slow = new SlowLikelihood(H.circuit(), predictor, e, PRIORS);
         Map<String, Double> odds = new HashMap<>();
+        double withoutCause = withoutCause(predictor, slow);
         for (Hypothesis h : H.hypotheses())
             if (h.cause() instanceof Hypothesis.Fixed f) {
-                double prior = h.id().equals(FaultGenerator.NOTHING) ? complaintWithoutCause() : odds(h);
-                odds.put(h.id(), prior * slow.ratio(predictor.predict(f.edits()), h.comesAndGoes()));
+                double prior = h.id().equals(FaultGenerator.NOTHING) ? 1 : odds(h);
+                Prediction p = predictor.predict(f.edits());
+                double all = slow.ratio(p, h.comesAndGoes());
+                double strays = slow.straysOnly(p, h.comesAndGoes());
+                odds.put(h.id(), prior * (all - strays + withoutCause * strays));
             }
         Ranking ranking = H.ranker().rank(e, share -> {});
         double perOdds = ranking.unexplained() / slow.outsideOdds();
@@ -79,11 +84,21 @@ class PosteriorTest {
         return h.probability() / (1 - h.probability());
     }
 
-    /** Every evidence here has codes, so somebody complained. */
-    private static double complaintWithoutCause() {
+    /**
+     * Every evidence here has codes, so somebody complained: of engines with codes the share in the priors file has nothing
+     * wrong. The rest have a fault that shows a code of its own.
+     */
+    private static double withoutCause(Predictor predictor, SlowLikelihood slow) {
         double share = PRIORS.get("observe.complaint-without-cause");
         double faults = 0;
-        for (Hypothesis h : H.hypotheses()) if (!h.id().equals(FaultGenerator.NOTHING)) faults += odds(h);
-        return share / (1 - share) * faults;
+        for (Hypothesis h : H.hypotheses()) {
+            if (h.id().equals(FaultGenerator.NOTHING)) continue;
+            boolean common = !(h.cause() instanceof Hypothesis.Fixed);
+            double silent = common
+                    ? 0
+                    : slow.silent(predictor.predict(((Hypothesis.Fixed) h.cause()).edits()), h.comesAndGoes());
+            faults += odds(h) * (1 - silent);
+        }
+        return share / (1 - share) * faults / slow.someStray();
     }
 }

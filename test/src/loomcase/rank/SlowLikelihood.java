@@ -42,6 +42,54 @@ final class SlowLikelihood {
         return (share * product(p, mean, true, 0) + (1 - share) * product(p, mean, false, KEPT)) / base;
     }
 
+    /** The same when every code seen is a stray: none of them is counted as shown by the fault. */
+    double straysOnly(Prediction p, boolean comesAndGoes) {
+        double lasting = priors.get("observe.count-mean-permanent");
+        double base = product(new Prediction(new int[0], new double[0], true), lasting, true, 0);
+        if (!comesAndGoes) return strays(p, true, 0) / base;
+        double share = priors.get("observe.intermittent-active-share");
+        return (share * strays(p, true, 0) + (1 - share) * strays(p, false, KEPT)) / base;
+    }
+
+    private double strays(Prediction p, boolean present, double kept) {
+        double out = 1;
+        for (int c = 0; c < healthy.length; c++) {
+            double q = p.of(c, healthy[c]);
+            boolean own = java.util.Arrays.binarySearch(p.codes(), c) >= 0;
+            double stored = seen(c, Evidence.State.STORED) ? kept * q : 0;
+            out *= own && (seen(c, Evidence.State.STORED) || seen(c, Evidence.State.ACTIVE))
+                    ? (1 - (present ? q : stored)) * one(c, 0, STRAY_MEAN, present, 0)
+                    : one(c, q, priors.get("observe.count-mean-permanent"), present, kept);
+        }
+        return out;
+    }
+
+    private boolean seen(int c, Evidence.State state) {
+        Code code = predictor.table().codes().get(c);
+        return evidence.codes().stream().anyMatch(s -> s.code().equals(code) && s.state() == state);
+    }
+
+    /** Probability that a fault shows no code of its own, active or stored. */
+    double silent(Prediction p, boolean comesAndGoes) {
+        double now = 1;
+        double away = 1;
+        for (int k = 0; k < p.codes().length; k++)
+            if (lookedFor[p.codes()[k]]) {
+                now *= 1 - p.probability()[k];
+                away *= 1 - KEPT * p.probability()[k];
+            }
+        double share = priors.get("observe.intermittent-active-share");
+        return comesAndGoes ? share * now + (1 - share) * away : now;
+    }
+
+    /** Probability that a healthy engine shows some code that nothing caused. */
+    double someStray() {
+        double none = 1;
+        for (boolean looked : lookedFor)
+            if (looked) none *= (1 - priors.get("observe.stray-code")) * (1 - priors.get("observe.stray-stored-code"));
+        return 1 - none;
+    }
+
     /** Odds, against nothing being wrong, of a cause outside the model. */
     double outsideOdds() {
         double rate = priors.get("observe.outside-code");
