@@ -4,10 +4,12 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import loomcase.casework.OpenCase;
 import loomcase.draw.HarnessSvg;
 import loomcase.draw.Suspicion;
@@ -234,19 +236,26 @@ public final class ClaimDocument {
 
     private Section place() {
         if (p.choice().isEmpty()) return Section.of(words.say("section.place"), silent());
-        Spot spot = p.choice().get().spot();
-        String where = facts.place(spot);
+        List<Spot> spots = p.choice().get().spots();
+        String where = spots.stream().map(facts::place).collect(Collectors.joining("; "));
         List<Block> blocks = new ArrayList<>();
-        blocks.add(Block.Paragraph.of(
-                Phrase.of(words.say("cause.place", where)).from(p.choice().get().line())));
+        for (Spot s : spots)
+            blocks.add(Block.Paragraph.of(
+                    Phrase.of(words.say(s == spots.get(0) ? "cause.place" : "cause.second-place", facts.place(s)))
+                            .from(p.choice().get().line())));
         List<Phrase> causal = p.bill().parts().stream()
                 .filter(l -> l.part().role() == loomcase.journal.ClaimFact.Role.CAUSAL)
                 .map(l ->
                         Phrase.of(words.say("place.part", facts.part(l.part()))).from(l.line()))
                 .toList();
         if (!causal.isEmpty()) blocks.add(new Block.Points(causal));
-        PlaceId place = spot.place();
-        Suspicion mark = new Suspicion(Map.of(place, 1.0), List.of(new Suspicion.Mark(1, place, where)), List.of());
+        Map<PlaceId, Double> shares = new LinkedHashMap<>();
+        List<Suspicion.Mark> marks = new ArrayList<>();
+        for (Spot s : spots) {
+            shares.put(s.place(), 1.0);
+            marks.add(new Suspicion.Mark(marks.size() + 1, s.place(), facts.place(s)));
+        }
+        Suspicion mark = new Suspicion(shares, marks, List.of());
         blocks.add(new Block.Figure(
                 HarnessSvg.draw(open.circuit(), open.bench().layout(), mark),
                 words.say("drawing.alt", p.about().circuitTitle(), where),
@@ -299,7 +308,7 @@ public final class ClaimDocument {
     }
 
     private Block costs(Packet.Reasoning r) {
-        String chosen = p.choice().map(c -> c.chose().option().word()).orElse("");
+        String chosen = p.choice().map(Packet.Choice::option).orElse("");
         return new Block.Table(
                 words.say("costs.caption", p.bill().currency()),
                 List.of(

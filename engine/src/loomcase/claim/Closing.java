@@ -22,6 +22,11 @@ import loomcase.policy.ClaimGap;
  * of a shop gets what its field gets.
  */
 public final class Closing {
+    private static final String SECOND_PHOTO = "A photo of the second damage";
+
+    /** Nothing that is recorded makes one claim of two. */
+    private static final String TWO_CLAIMS = "Two places that failed are two claims";
+
     /** A reading lacks these, and its line is corrected; other gaps of readings ask for another reading. */
     private static final Set<String> OF_THE_LINE =
             Set.of("Leads are zeroed", "Ohms have a temperature", "The meter is named");
@@ -76,7 +81,7 @@ public final class Closing {
             case "codes-after" -> Optional.of(fresh("codes", Map.of()));
             case "readings-before", "readings-after" -> Optional.of(reading(gap));
             case "photos" -> Optional.of(photo(gap));
-            case "causal-part" -> Optional.of(part(gap));
+            case "causal-part" -> gap.rule().equals(TWO_CLAIMS) ? Optional.empty() : Optional.of(part(gap));
             case "parts-kept" -> kept(gap);
             case "labour" -> labour(gap);
             case "access" -> access(gap);
@@ -159,6 +164,13 @@ public final class Closing {
                 .filter(l -> gap.text().contains(l.photo().file()))
                 .findFirst();
         if (named.isPresent()) return corrected("photo", named.get().line());
+        if (gap.rule().equals(SECOND_PHOTO))
+            return new Line(
+                    "photo",
+                    OptionalInt.empty(),
+                    OptionalInt.empty(),
+                    p.choice().flatMap(c -> c.chose().also()).map(ClaimFact.Also::spot),
+                    Map.of("view", "close-up"));
         String said = gap.text().toLowerCase(java.util.Locale.ROOT);
         String view = said.contains("overview") ? "overview" : said.contains("of the repair") ? "repair" : "close-up";
         return fresh("photo", Map.of("view", view));

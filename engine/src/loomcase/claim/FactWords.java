@@ -33,7 +33,8 @@ final class FactWords {
     /** What stands in a sentence of a rule or of the verdict: an option, alone or before its place, or a cause of damage. */
     String argument(String text) {
         String first = text.split(" ", 2)[0];
-        if (RemedyFact.OPTIONS.contains(first)) return words.say("option." + first) + text.substring(first.length());
+        if (RemedyFact.OPTIONS.contains(first) || first.equals(ClaimCase.TWO_REPAIRS))
+            return words.say("option." + first) + text.substring(first.length());
         return ClaimCase.DAMAGE_CAUSES.contains(text) ? words.say("damage." + text) : text;
     }
 
@@ -71,7 +72,15 @@ final class FactWords {
         if (fact instanceof ClaimFact.Part f)
             return words.say("line.part", figures.plain(f.quantity()), part(f), word("role.", f.role()), at(f.spot()));
         if (fact instanceof ClaimFact.Chose f)
-            return words.say("line.chose", word("option.", f.option()), place(f.spot()), tail(f.reason()));
+            return words.say(
+                    "line.chose",
+                    word("option.", f.option()),
+                    place(f.spot())
+                            + f.also()
+                                    .map(a ->
+                                            words.say("line.chose-also", word("option.", a.option()), place(a.spot())))
+                                    .orElse(""),
+                    tail(f.reason()));
         if (fact instanceof ClaimFact.Approved f) return words.say("line.approved", f.what(), approval(f));
         throw new IllegalStateException("no words for a fact of kind " + fact.kind());
     }

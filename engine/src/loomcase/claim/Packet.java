@@ -5,10 +5,12 @@ import java.time.OffsetDateTime;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 import loomcase.journal.ClaimFact;
 import loomcase.journal.Digest;
 import loomcase.journal.Fact;
 import loomcase.journal.Spot;
+import loomcase.policy.ClaimCase;
 import loomcase.policy.ClaimOutcome;
 import loomcase.print.Phrase;
 
@@ -149,6 +151,19 @@ public record Packet(
         /** The place that failed. */
         public Spot spot() {
             return chose.spot();
+        }
+
+        /** All places that failed, one or two. */
+        public List<Spot> spots() {
+            return Stream.concat(Stream.of(chose.spot()), chose.also().map(ClaimFact.Also::spot).stream())
+                    .toList();
+        }
+
+        /** What was chosen, in the verdict's words. */
+        public String option() {
+            return chose.also().isPresent()
+                    ? ClaimCase.TWO_REPAIRS
+                    : chose.option().word();
         }
     }
 

@@ -84,6 +84,14 @@ final class RuleFacts {
                 text(p.correction()),
                 p.choice().flatMap(c -> c.chose().damage()).map(d -> d.word()).orElse(""),
                 p.choice().map(c -> c.chose().option().word()).orElse(""),
+                p.choice()
+                        .flatMap(c -> c.chose().also())
+                        .map(a -> a.option().word())
+                        .orElse(""),
+                p.choice()
+                        .flatMap(c -> c.chose().also())
+                        .map(a -> a.spot().place().id())
+                        .orElse(""),
                 p.choice().map(c -> c.chose().reason()).orElse(""),
                 p.reasoning().map(Packet.Reasoning::verdict).orElse(""),
                 p.reasoning().map(Packet.Reasoning::requiringRule).orElse(""),

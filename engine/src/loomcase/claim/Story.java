@@ -51,6 +51,10 @@ final class Story {
         List<Phrase> out = new ArrayList<>();
         choice.ifPresent(c -> out.add(
                 Phrase.of(words.say("cause.place", facts.place(c.spot()))).from(c.line())));
+        choice.ifPresent(c -> c.chose()
+                .also()
+                .ifPresent(a -> out.add(Phrase.of(words.say("cause.second-place", facts.place(a.spot())))
+                        .from(c.line()))));
         choice.flatMap(c -> c.chose().damage())
                 .ifPresent(d -> out.add(Phrase.of(words.say("cause.damage", facts.word("damage.", d)))
                         .from(choice.get().line())));

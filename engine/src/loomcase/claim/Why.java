@@ -6,6 +6,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import loomcase.casework.Advice;
 import loomcase.casework.OpenCase;
 import loomcase.journal.ClaimFact;
@@ -71,6 +72,7 @@ final class Why {
      */
     private Optional<Verdict.Weighed> chosen() {
         if (chose.isEmpty()) return Optional.empty();
+        if (chose.get().also().isPresent()) return both(chose.get().also().get());
         PlaceId place = chose.get().spot().place();
         List<Verdict.Weighed> same = verdict.options().stream()
                 .filter(w -> w.remedy().option().equals(chose.get().option().word()))
@@ -82,6 +84,24 @@ final class Why {
                 .or(() -> same.stream()
                         .filter(w -> chose.get().option() != ClaimFact.Option.BRANCH_SECTION)
                         .findFirst());
+    }
+
+    /** Two repairs are the weighed ones only when options and places are the same, in whatever order. */
+    private Optional<Verdict.Weighed> both(ClaimFact.Also also) {
+        Set<String> wanted = Set.of(
+                half(chose.orElseThrow().option().word(), chose.get().spot().place()),
+                half(also.option().word(), also.spot().place()));
+        return verdict.options().stream()
+                .filter(w -> !w.remedy().halves().isEmpty()
+                        && w.remedy().halves().stream()
+                                .map(r -> half(r.option(), r.place()))
+                                .collect(Collectors.toSet())
+                                .equals(wanted))
+                .findFirst();
+    }
+
+    private static String half(String option, PlaceId place) {
+        return option + " " + place;
     }
 
     private String rule(RemedyRuling.Effect effect) {
@@ -122,7 +142,10 @@ final class Why {
     private Packet.OptionCost cost(Verdict.Weighed w) {
         return new Packet.OptionCost(
                 w.remedy().option(),
-                translator.remedy(w.remedy().words()),
+                w.remedy().singles().stream()
+                        .map(r -> translator.remedy(r.words()))
+                        .reduce((a, b) -> words.say("remedy.both", a, b))
+                        .orElseThrow(),
                 Figures.money(BigDecimal.valueOf(w.cost().now())),
                 Figures.money(BigDecimal.valueOf(w.cost().total())),
                 w.forbidden(),

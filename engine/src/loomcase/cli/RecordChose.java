@@ -1,6 +1,8 @@
 package loomcase.cli;
 
+import java.util.List;
 import java.util.Optional;
+import loomcase.InputProblem;
 import loomcase.casework.OpenCase;
 import loomcase.journal.ClaimFact;
 import loomcase.journal.Fact;
@@ -11,7 +13,8 @@ import picocli.CommandLine;
         name = "chose",
         description = {
             "What was decided: what to do at the place that failed, and why.",
-            "As in: chose splice-repair R1 --damage rub --reason \"one wire hurt, the rest is sound\""
+            "As in: chose splice-repair R1 --damage rub --reason \"one wire hurt, the rest is sound\"",
+            "Two places in one visit: chose terminal C-ECT/1 --also device EDP"
         })
 final class RecordChose extends RecordKind {
     @CommandLine.Parameters(
@@ -33,12 +36,29 @@ final class RecordChose extends RecordKind {
             description = "why it failed: rub, heat, fluid, installation, animal, modification, wear or collision")
     private String damage;
 
+    @CommandLine.Option(
+            names = "--also",
+            arity = "2",
+            paramLabel = "OPTION PLACE",
+            hideParamSyntax = true,
+            description = "the second repair of the same visit and the second place that failed")
+    private List<String> also = List.of();
+
     @Override
     Fact fact(OpenCase input) {
         return new ClaimFact.Chose(
                 word("option", ClaimFact.Option.class, option),
                 input.check().names().spot(place),
                 reason,
-                Optional.ofNullable(damage).map(d -> word("damage", ClaimFact.Damage.class, d)));
+                Optional.ofNullable(damage).map(d -> word("damage", ClaimFact.Damage.class, d)),
+                also(input));
+    }
+
+    private Optional<ClaimFact.Also> also(OpenCase input) {
+        if (also.isEmpty()) return Optional.empty();
+        if (also.size() > 2) throw new InputProblem("--also: give it once; two repairs are the most in one visit");
+        return Optional.of(new ClaimFact.Also(
+                word("also", ClaimFact.Option.class, also.get(0)),
+                input.check().names().spot(also.get(1))));
     }
 }

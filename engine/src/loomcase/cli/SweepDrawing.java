@@ -6,6 +6,7 @@ import java.util.stream.Stream;
 import loomcase.draw.MapSvg;
 import loomcase.model.Circuit;
 import loomcase.policy.RemedyFact;
+import loomcase.verdict.Remedy;
 import loomcase.verdict.Sweep;
 import loomcase.verdict.Verdict;
 
@@ -14,7 +15,7 @@ final class SweepDrawing {
     private SweepDrawing() {}
 
     static String draw(Sweep sweep, Circuit circuit) {
-        List<String> answers = Stream.concat(RemedyFact.OPTIONS.stream(), Stream.of(Verdict.ASK))
+        List<String> answers = Stream.concat(RemedyFact.OPTIONS.stream(), Stream.of(Remedy.TWO, Verdict.ASK))
                 .filter(o -> sweep.options().stream().anyMatch(row -> row.contains(o)))
                 .toList();
         List<Double> rates = sweep.labourPerHour();

@@ -17,6 +17,11 @@ final class VerdictText {
     private static final int MOST_OPTIONS = 7;
     private static final int BAR = 34;
 
+    /** Columns for the name of a remedy, and the most it may take beside a bar. */
+    private static final int NAME = 24;
+
+    private static final int MOST_NAME = 50;
+
     private final Answer answer;
     private final Verdict verdict;
     private final boolean ascii;
@@ -58,7 +63,7 @@ final class VerdictText {
             return "not enough evidence: " + (verdict.next().isPresent() ? "test first" : "no repair is justified yet");
         if (verdict.option().equals(Verdict.ASK)) return "ask: the rules do not settle it";
         Remedy r = verdict.leading().orElseThrow().remedy();
-        return r.option() + ": " + r.words();
+        return (r.halves().isEmpty() ? r.option() : "two repairs in one visit") + ": " + r.words();
     }
 
     private void test(Page page) {
@@ -93,13 +98,16 @@ final class VerdictText {
     private void bars(Page page) {
         page.line("EXPECTED COST, " + verdict.currency() + " (bar: 9 draws of 10 lie in it)");
         double most = shown().stream().mapToDouble(Verdict.Weighed::high).max().orElse(1);
+        int width =
+                shown().stream().mapToInt(w -> w.remedy().id().length()).max().orElse(0);
+        width = Math.max(NAME, Math.min(MOST_NAME, width));
         StringBuilder out = new StringBuilder();
         for (Verdict.Weighed w : shown())
             out.append(String.format(
                     Locale.ROOT,
-                    "  %s %-24s %s %8.0f%n",
+                    "  %s %-" + width + "s %s %8.0f%n",
                     w.forbidden() ? "x" : verdict.leading().filter(w::equals).isPresent() ? ">" : " ",
-                    cut(w.remedy().id(), 24),
+                    cut(w.remedy().id(), width),
                     bar(w, most),
                     w.cost().total()));
         page.block(out.toString());
@@ -135,11 +143,14 @@ final class VerdictText {
                 "fails",
                 "hidden",
                 "wins"));
-        for (Verdict.Weighed w : shown())
+        for (Verdict.Weighed w : shown()) {
+            String name = (w.forbidden() ? "x " : "  ") + w.remedy().id();
+            boolean apart = name.length() > NAME + 2;
+            if (apart) out.append("  ").append(name).append(String.format("%n"));
             out.append(String.format(
                     Locale.ROOT,
                     "  %-26s %4.0f%% %6.0f %6.0f %6.0f %6.0f %7.0f %6.0f %6.0f %5.0f%%%n",
-                    (w.forbidden() ? "x " : "  ") + cut(w.remedy().id(), 24),
+                    apart ? "" : name,
                     100 * w.cures(),
                     w.accessMinutes() + w.workMinutes(),
                     w.cost().access() + w.cost().labour(),
@@ -149,6 +160,7 @@ final class VerdictText {
                     w.cost().failure(),
                     w.cost().hidden(),
                     100 * w.wins()));
+        }
         page.block(out.toString());
         int more = verdict.options().size() - shown().size();
         if (more > 0) page.line("     " + more + " more, dearer; see --json");
@@ -215,7 +227,10 @@ final class VerdictText {
         d.wires().forEach(c -> page.line("     wire: " + c, 11));
         d.loads().forEach(l -> page.line("     load: " + load(l), 11));
         if (!d.neighbours().isEmpty()) page.line("     touches: " + String.join("; ", d.neighbours()), 14);
-        answer.cautions(w.remedy().place()).forEach(c -> page.line("       ! " + c, 9));
+        w.remedy().places().stream()
+                .flatMap(p -> answer.cautions(p).stream())
+                .distinct()
+                .forEach(c -> page.line("       ! " + c, 9));
     }
 
     private static String load(WireLoad l) {

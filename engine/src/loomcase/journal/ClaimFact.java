@@ -2,7 +2,9 @@ package loomcase.journal;
 
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.util.EnumSet;
 import java.util.Optional;
+import java.util.Set;
 
 /** What a clerk needs on record beside the evidence: photos, parts, what is kept, what was chosen and agreed. */
 public final class ClaimFact {
@@ -181,16 +183,40 @@ public final class ClaimFact {
         }
     }
 
+    /** What takes the whole of something, or nothing, and so is not one of two repairs in one visit. */
+    private static final Set<Option> ALONE = EnumSet.of(Option.MONITOR, Option.BRANCH_SECTION, Option.FULL_HARNESS);
+
+    /**
+     * A second repair in the same visit.
+     *
+     * @param spot the second place that failed
+     */
+    public record Also(Option option, Spot spot) {
+        public Also {
+            if (ALONE.contains(option))
+                throw new IllegalArgumentException(option.word() + " is not done together with a second repair");
+        }
+    }
+
     /**
      * Somebody decided what is wrong and what to do.
      *
      * @param spot the place that failed
      * @param reason why this and nothing smaller or larger, empty when not said
      * @param damage why the place failed, empty when not said
+     * @param also the second repair of the same visit, where two places failed
      */
-    public record Chose(Option option, Spot spot, String reason, Optional<Damage> damage) implements Fact {
+    public record Chose(Option option, Spot spot, String reason, Optional<Damage> damage, Optional<Also> also)
+            implements Fact {
         public Chose {
             reason = Words.text("reason", reason.strip());
+            if (also.isPresent() && ALONE.contains(option))
+                throw new IllegalArgumentException(option.word() + " is not done together with a second repair");
+        }
+
+        /** One repair. */
+        public Chose(Option option, Spot spot, String reason, Optional<Damage> damage) {
+            this(option, spot, reason, damage, Optional.empty());
         }
 
         @Override
@@ -201,6 +227,8 @@ public final class ClaimFact {
         @Override
         public String toString() {
             return "chose " + option.word().replace('-', ' ') + " for " + spot
+                    + also.map(a -> " and " + a.option.word().replace('-', ' ') + " for " + a.spot)
+                            .orElse("")
                     + damage.map(d -> ", failed by " + d.word()).orElse("") + Sentences.tail(reason);
         }
     }

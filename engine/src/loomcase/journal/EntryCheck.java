@@ -63,7 +63,8 @@ public final class EntryCheck {
         if (fact instanceof Fact.Correction f) return wrong(f.replacement());
         if (fact instanceof ClaimFact.Photo f) return f.spot().flatMap(names::place);
         if (fact instanceof ClaimFact.Part f) return f.spot().flatMap(names::place);
-        if (fact instanceof ClaimFact.Chose f) return names.place(f.spot());
+        if (fact instanceof ClaimFact.Chose f)
+            return names.place(f.spot()).or(() -> f.also().flatMap(a -> names.place(a.spot())));
         if (fact instanceof Fact.Refused
                 || fact instanceof Fact.Note
                 || fact instanceof ClaimFact.Kept

@@ -317,7 +317,13 @@ public final class FactReader {
                 c.word("option", ClaimFact.Option.class),
                 spot(c, "place"),
                 note(c, "reason"),
-                c.has("damage") ? Optional.of(c.word("damage", ClaimFact.Damage.class)) : Optional.empty());
+                c.has("damage") ? Optional.of(c.word("damage", ClaimFact.Damage.class)) : Optional.empty(),
+                c.has("also")
+                        ? Optional.of(inside(
+                                c,
+                                "also",
+                                i -> new ClaimFact.Also(i.word("option", ClaimFact.Option.class), spot(i, "place"))))
+                        : Optional.empty());
     }
 
     private static Fact approved(Cursor c) {

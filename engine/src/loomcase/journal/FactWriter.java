@@ -211,6 +211,11 @@ public final class FactWriter {
         spot("place", f.spot());
         note("reason", f.reason());
         text("damage", f.damage().map(ClaimFact.Damage::word));
+        if (f.also().isEmpty()) return;
+        g.writeObjectFieldStart("also");
+        g.writeStringField("option", f.also().get().option().word());
+        spot("place", f.also().get().spot());
+        g.writeEndObject();
     }
 
     private void approved(ClaimFact.Approved f) throws IOException {

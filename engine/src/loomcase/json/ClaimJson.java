@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import loomcase.claim.Packet;
+import loomcase.journal.ClaimFact;
 import loomcase.journal.Spot;
 import loomcase.policy.ClaimGap;
 import loomcase.print.Phrase;
@@ -146,6 +147,12 @@ public final class ClaimJson {
         if (!c.chose().reason().isEmpty())
             g.writeStringField("reason", c.chose().reason());
         maybe("damage", c.chose().damage().map(d -> d.word()));
+        if (c.chose().also().isPresent()) {
+            g.writeObjectFieldStart("also");
+            g.writeStringField("option", c.chose().also().get().option().word());
+            place(c.chose().also().map(ClaimFact.Also::spot));
+            g.writeEndObject();
+        }
         g.writeEndObject();
     }
 

@@ -36,6 +36,7 @@ public final class VerdictJson {
         json.writeStringField("circuit", answer.circuit().id());
         json.writeStringField("option", verdict.option());
         place(json, "place", verdict.settled() ? verdict.leading().map(Verdict.Weighed::remedy) : Optional.empty());
+        halves(json, verdict.settled() ? verdict.leading().map(Verdict.Weighed::remedy) : Optional.empty());
         json.writeStringField(
                 "leading", verdict.leading().map(l -> l.remedy().id()).orElse(""));
         json.writeNumberField("confidence", verdict.confidence());
@@ -71,10 +72,23 @@ public final class VerdictJson {
         return verdict.leading()
                 .map(l -> Stream.concat(
                                 l.said(RemedyRuling.Effect.CAUTION).stream(),
-                                answer.cautions(l.remedy().place()).stream())
+                                l.remedy().places().stream().flatMap(p -> answer.cautions(p).stream()))
                         .distinct()
                         .toList())
                 .orElse(List.of());
+    }
+
+    private static void halves(JsonGenerator json, Optional<Remedy> remedy) throws IOException {
+        json.writeArrayFieldStart("halves");
+        for (Remedy half : remedy.map(Remedy::halves).orElse(List.of())) {
+            json.writeStartObject();
+            json.writeStringField("remedy", half.id());
+            json.writeStringField("option", half.option());
+            place(json, "place", Optional.of(half));
+            json.writeStringField("words", half.words());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
     }
 
     private static void place(JsonGenerator json, String field, Optional<Remedy> remedy) throws IOException {
@@ -116,6 +130,7 @@ public final class VerdictJson {
         json.writeStringField("remedy", w.remedy().id());
         json.writeStringField("option", w.remedy().option());
         place(json, "place", Optional.of(w.remedy()));
+        halves(json, Optional.of(w.remedy()));
         json.writeStringField("words", w.remedy().words());
         json.writeNumberField("expected", c.total());
         json.writeNumberField("low", w.low());

@@ -19,8 +19,11 @@ import java.util.Objects;
  * @param correction what was done, in words
  * @param damageCause why it failed: one of {@link #DAMAGE_CAUSES}
  * @param option what was chosen: one of {@link RemedyFact#OPTIONS}
+ * @param also option of the second repair of the same visit; empty for one repair
+ * @param alsoPlace id of the second place that failed
  * @param optionReason why that was chosen, in words
- * @param verdict what the verdict said before the repair: an option, {@link #TEST_FIRST} or {@link #ASK}; empty where
+ * @param verdict what the verdict said before the repair: an option, {@link #TWO_REPAIRS}, {@link #TEST_FIRST} or {@link
+ *     #ASK}; empty where
  *     none was computed
  * @param requiringRule name of the repair rule that required the option
  * @param forbiddingRule name of a repair rule that forbids the option
@@ -41,6 +44,8 @@ public record ClaimCase(
         String correction,
         String damageCause,
         String option,
+        String also,
+        String alsoPlace,
         String optionReason,
         String verdict,
         String requiringRule,
@@ -59,6 +64,9 @@ public record ClaimCase(
     /** The verdict when repair rules contradict each other or forbid everything. */
     public static final String ASK = "ask";
 
+    /** The verdict when two repairs are made in one visit. */
+    public static final String TWO_REPAIRS = "two-repairs";
+
     public ClaimCase {
         for (String text : new String[] {
             machine,
@@ -76,9 +84,16 @@ public record ClaimCase(
         Objects.requireNonNull(forbiddingRule, "forbiddingRule");
         Listed.requireOrEmpty("damageCause", damageCause, DAMAGE_CAUSES);
         Listed.requireOrEmpty("option", option, RemedyFact.OPTIONS);
-        if (!verdict.equals(TEST_FIRST) && !verdict.equals(ASK))
+        Listed.requireOrEmpty("also", also, RemedyFact.OPTIONS);
+        Objects.requireNonNull(alsoPlace, "alsoPlace");
+        if (!verdict.equals(TEST_FIRST) && !verdict.equals(ASK) && !verdict.equals(TWO_REPAIRS))
             Listed.requireOrEmpty("verdict", verdict, RemedyFact.OPTIONS);
         if (!(clockedMinutes >= 0 && Double.isFinite(clockedMinutes)))
             throw new IllegalArgumentException("clockedMinutes is " + clockedMinutes + "; allowed is 0 or more");
+    }
+
+    /** What was chosen, in the words of the verdict. */
+    public String getChosen() {
+        return also.isEmpty() ? option : TWO_REPAIRS;
     }
 }

@@ -28,6 +28,11 @@ public record RemedyRuling(String remedy, Effect effect, String text, String rul
         if (text.isBlank()) throw new IllegalArgumentException("the ruling on remedy " + remedy + " has no text");
     }
 
+    /** The same said about another remedy. */
+    public RemedyRuling about(String other) {
+        return new RemedyRuling(other, effect, text, rule, source);
+    }
+
     /** By remedy, then effect, then rule. */
     static final Comparator<RemedyRuling> ORDER = Comparator.comparing(RemedyRuling::remedy)
             .thenComparing(RemedyRuling::effect)

@@ -3,6 +3,7 @@ package loomcase.rank;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
+import java.util.Set;
 import loomcase.j1939.Code;
 import loomcase.meter.Subject;
 import loomcase.model.Edit;
@@ -50,7 +51,7 @@ public record Ranking(
      * @param predictsButAbsent codes it predicts that were looked for and are not there
      * @param evidence what each code says for or against it
      * @param tests what each test made says for or against it
-     * @param twoFaults true when it takes two independent faults
+     * @param second ids of the members that are the second of two independent faults; empty where one fault is enough
      */
     public record Suspect(
             int rank,
@@ -63,7 +64,7 @@ public record Ranking(
             List<Code> predictsButAbsent,
             List<Piece> evidence,
             List<TestPiece> tests,
-            boolean twoFaults) {
+            Set<String> second) {
         public Suspect {
             places = List.copyOf(places);
             members = List.copyOf(members);
@@ -72,6 +73,12 @@ public record Ranking(
             predictsButAbsent = List.copyOf(predictsButAbsent);
             evidence = List.copyOf(evidence);
             tests = List.copyOf(tests);
+            second = Set.copyOf(second);
+        }
+
+        /** True when it takes two independent faults. */
+        public boolean twoFaults() {
+            return !second.isEmpty();
         }
 
         /** The place to look at first. */

@@ -5,7 +5,9 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import loomcase.j1939.Code;
 import loomcase.model.Circuit;
 import loomcase.model.Layout;
@@ -139,7 +141,12 @@ final class Reasons {
                 absent(leader),
                 pieces,
                 tests(leader),
-                !g.parts().isEmpty());
+                second(g));
+    }
+
+    private static Set<String> second(Group g) {
+        if (g.parts().isEmpty()) return Set.of();
+        return g.parts().get(1).members().stream().map(c -> c.hypothesis().id()).collect(Collectors.toSet());
     }
 
     private List<Ranking.TestPiece> tests(Candidate c) {

@@ -48,7 +48,7 @@ final class NewParts {
                 s.predictsButAbsent(),
                 s.evidence(),
                 s.tests(),
-                s.twoFaults());
+                s.second());
     }
 
     private static Ranking scaled(Ranking r, List<Ranking.Suspect> left, Set<PlaceId> fresh, double scale) {
@@ -82,6 +82,6 @@ final class NewParts {
                 s.predictsButAbsent(),
                 s.evidence(),
                 s.tests(),
-                s.twoFaults());
+                s.second());
     }
 }

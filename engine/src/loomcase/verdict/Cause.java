@@ -11,12 +11,14 @@ import loomcase.model.PlaceId;
  *
  * @param id its id
  * @param words the fault in plain words
- * @param family kind of fault, a key such as {@code contact.backed-out}; empty where only the place is known
+ * @param family kind of fault, a key such as {@code contact.backed-out}, two with {@value #AND} between them for two faults;
+ *     empty where only the place is known
  * @param group kind of fault as a remedy sees it: {@code wire}, {@code contact}, {@code seat} …
  * @param places where it is with the share at each; two faults at once have shares that add up to 2
- * @param probability share of the whole posterior, 0 to 1
+ * @param probability share of the whole posterior, 0 to 1; 0 for what is only half of two faults at once
  * @param comesAndGoes true for an intermittent fault
- * @param faults how many faults must be cured at once, 1 or 2
+ * @param halves of two faults at once, for each the ids of the causes that it may be with the share of each, adding up to
+ *     1; empty for a single fault
  * @param wires ids of the wires hit, where the hypothesis names them
  * @param subject the hypothesis as a test sees it; empty for what no test can be predicted for
  */
@@ -28,12 +30,16 @@ record Cause(
         Map<PlaceId, Double> places,
         double probability,
         boolean comesAndGoes,
-        int faults,
+        List<Map<String, Double>> halves,
         List<String> wires,
         Optional<Subject> subject) {
     static final String OUTSIDE = "outside the model";
 
+    /** Between the families of two faults at once. */
+    static final String AND = " + ";
+
     Cause {
+        halves = halves.stream().map(Map::copyOf).toList();
         wires = List.copyOf(wires);
     }
 
@@ -42,10 +48,24 @@ record Cause(
         return places.keySet().stream().findFirst();
     }
 
-    /** Share of the cause that a remedy works on; for two faults at once the least probability that it works on both. */
+    /** True when two independent faults must both be cured. */
+    boolean isPair() {
+        return !halves.isEmpty();
+    }
+
+    /**
+     * Share of the cause that a remedy works on. Where each of two faults lies does not hang on the other, so for both it is
+     * the product.
+     */
     double covered(Remedy remedy) {
-        double share = remedy.covers().getOrDefault(id, 0.0);
-        return faults == 1 ? Math.min(1, share) : Math.max(0, Math.min(1, share - 1));
+        double both = isPair() ? 1 : Math.min(1, remedy.covers().getOrDefault(id, 0.0));
+        for (Map<String, Double> half : halves) {
+            double sum = 0;
+            for (Map.Entry<String, Double> e : half.entrySet())
+                sum += e.getValue() * Math.min(1, remedy.covers().getOrDefault(e.getKey(), 0.0));
+            both *= sum;
+        }
+        return both;
     }
 
     /** Faults by the way in which they are mended. */

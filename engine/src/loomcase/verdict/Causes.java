@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import loomcase.model.Edit;
 import loomcase.model.Layout;
 import loomcase.model.Names;
@@ -18,8 +20,8 @@ import loomcase.rank.Ranking;
  * The whole posterior as causes that add up to 1: every member of every listed suspect, the unlisted mass at the places
  * where the roll-up has it, and what nothing in the model explains.
  *
- * <p>Two faults at once are one cause with the shares of both; a remedy that covers shares {@code c} of a possible 2 cures
- * both with probability {@code max(0, c − 1)}, the least that the two shares allow (Fréchet's bound).
+ * <p>Two faults at once are one cause of their probability, and with no weight of their own every fault that either of them
+ * may be: what a remedy mends of each half is asked of these.
  */
 final class Causes {
     private static final double NEGLIGIBLE = 1e-9;
@@ -38,7 +40,7 @@ final class Causes {
                     .mapToDouble(Ranking.Member::probability)
                     .sum();
             s.members().forEach(m -> listed.merge(m.place(), m.probability(), Double::sum));
-            if (s.twoFaults()) out.add(pair(s, sum));
+            if (s.twoFaults()) out.addAll(pair(s, sum));
             else s.members().forEach(m -> out.add(single(m, m.id(), m.probability() * s.probability() / sum)));
         }
         out.addAll(unlisted(ranking, listed));
@@ -51,7 +53,7 @@ final class Causes {
                 Map.of(),
                 Math.max(0, rest),
                 false,
-                1,
+                List.of(),
                 List.of(),
                 Optional.empty()));
         return out;
@@ -72,25 +74,51 @@ final class Causes {
                 Map.of(m.place(), 1.0),
                 probability,
                 m.subject().comesAndGoes(),
-                1,
+                List.of(),
                 wires(m.place(), m.edits()),
                 Optional.of(m.subject()));
     }
 
-    private static Cause pair(Ranking.Suspect s, double sum) {
+    private List<Cause> pair(Ranking.Suspect s, double sum) {
+        String pair = "pair " + s.rank();
         Map<PlaceId, Double> places = new LinkedHashMap<>();
-        s.members().forEach(m -> places.merge(m.place(), m.probability() * 2 / sum, Double::sum));
-        return new Cause(
-                "pair " + s.rank(),
+        List<Map<String, Double>> halves = List.of(new LinkedHashMap<>(), new LinkedHashMap<>());
+        List<Cause> out = new ArrayList<>();
+        for (Ranking.Member m : s.members()) {
+            String id = pair + ": " + m.id();
+            places.merge(m.place(), m.probability() * 2 / sum, Double::sum);
+            halves.get(s.second().contains(m.id()) ? 1 : 0).put(id, m.probability());
+            out.add(single(m, id, 0));
+        }
+        halves.forEach(Causes::normalise);
+        Cause both = new Cause(
+                pair,
                 s.words(),
-                s.members().get(0).subject().family(),
+                families(s),
                 "pair",
                 places,
                 s.probability(),
                 false,
-                2,
+                halves,
                 List.of(),
                 Optional.empty());
+        out.add(0, both);
+        return out;
+    }
+
+    /** Families of the likeliest fault of each half, parted by {@value Cause#AND}. */
+    private static String families(Ranking.Suspect s) {
+        return Stream.of(false, true)
+                .flatMap(second -> s.members().stream()
+                        .filter(m -> s.second().contains(m.id()) == second)
+                        .limit(1))
+                .map(m -> m.subject().family())
+                .collect(Collectors.joining(Cause.AND));
+    }
+
+    private static void normalise(Map<String, Double> shares) {
+        double sum = shares.values().stream().mapToDouble(Double::doubleValue).sum();
+        shares.replaceAll((id, share) -> share / sum);
     }
 
     /** The roll-up without what is listed and without the sums over what contains what. */
@@ -115,7 +143,7 @@ final class Causes {
                     Map.of(e.getKey(), 1.0),
                     e.getValue() / sum * ranking.unlisted(),
                     false,
-                    1,
+                    List.of(),
                     List.of(),
                     Optional.empty()));
         return out;

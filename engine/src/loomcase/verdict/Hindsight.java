@@ -11,7 +11,7 @@ import java.util.stream.IntStream;
  */
 public final class Hindsight {
     private final Stakes stakes;
-    private final Stakes.Sequel sequel;
+    private final Sequel sequel;
     private final int harness;
     private final int[] truths;
 
@@ -64,7 +64,7 @@ public final class Hindsight {
         double money = 0;
         double minutes = 0;
         for (int h : truths) {
-            money += stakes.notCured(sequel, h, -1);
+            money += sequel.notCured(h, -1);
             minutes += againMinutes(h);
         }
         return new Outcome(money, minutes, false);

@@ -160,7 +160,7 @@ final class PartRemedies {
                 .flatMap(Cause::place)
                 .orElse(new PlaceId(PlaceId.Kind.ENGINE, "none"));
         Map<String, Double> covers = LocalRemedies.covering(
-                causes, c -> c.group().equals("none") || c.comesAndGoes() && c.faults() == 1, p -> true);
+                causes, c -> c.group().equals("none") || c.comesAndGoes() && !c.isPair(), p -> true);
         String engine = causes.stream()
                 .filter(c -> c.family().equals("condition.engine"))
                 .findFirst()

@@ -3,15 +3,16 @@ package loomcase.verdict;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 import loomcase.model.PlaceId;
 import loomcase.policy.RemedyFact;
 
 /**
  * One way of putting the fault right at one place, concrete enough to be done and to be priced.
  *
- * @param id its id, {@code OPTION PLACE}
- * @param option one of {@link RemedyFact#OPTIONS}
- * @param place where it is done
+ * @param id its id, {@code OPTION PLACE}; of two together both with {@code " + "} between them
+ * @param option one of {@link RemedyFact#OPTIONS}, or {@link #TWO}
+ * @param place where it is done; of two together the place of the first
  * @param words what is done, in one sentence
  * @param tasks work, each with the key of its minutes
  * @param parts parts and sealing
@@ -20,6 +21,7 @@ import loomcase.policy.RemedyFact;
  * @param covers share of each hypothesis that lies where this works, by id of the cause; absent for none
  * @param replaced branches that it replaces whole
  * @param detail how it is made
+ * @param halves the two remedies that are done together in one visit; none for a single remedy
  */
 public record Remedy(
         String id,
@@ -32,7 +34,12 @@ public record Remedy(
         int circuits,
         Map<String, Double> covers,
         List<String> replaced,
-        Detail detail) {
+        Detail detail,
+        List<Remedy> halves) {
+    /** The option of two remedies that are done together. */
+    public static final String TWO = "two-repairs";
+
+    private static final String AND = " + ";
 
     /**
      * A piece of work.
@@ -89,6 +96,16 @@ public record Remedy(
             neighbours = List.copyOf(neighbours);
             loads = List.copyOf(loads);
         }
+
+        private static Detail both(Detail a, Detail b) {
+            return new Detail(
+                    joined(a.cut, b.cut),
+                    joined(a.fit, b.fit),
+                    joined(a.splices, b.splices),
+                    joined(a.wires, b.wires),
+                    joined(a.neighbours, b.neighbours),
+                    joined(a.loads, b.loads));
+        }
     }
 
     /**
@@ -110,12 +127,64 @@ public record Remedy(
         access = List.copyOf(access);
         covers = Map.copyOf(covers);
         replaced = List.copyOf(replaced);
-        if (!RemedyFact.OPTIONS.contains(option)) throw new IllegalArgumentException("no option " + option);
+        halves = List.copyOf(halves);
+        if (!option.equals(halves.isEmpty() ? option : TWO) || halves.isEmpty() && !RemedyFact.OPTIONS.contains(option))
+            throw new IllegalArgumentException("no option " + option + " of " + halves.size() + " halves");
     }
 
-    /** Place in the order from the smallest work to the largest. */
+    /** A single remedy. */
+    public Remedy(
+            String id,
+            String option,
+            PlaceId place,
+            String words,
+            List<Task> tasks,
+            List<Part> parts,
+            List<String> access,
+            int circuits,
+            Map<String, Double> covers,
+            List<String> replaced,
+            Detail detail) {
+        this(id, option, place, words, tasks, parts, access, circuits, covers, replaced, detail, List.of());
+    }
+
+    /** Two single remedies in one visit: every access step once. */
+    static Remedy both(Remedy a, Remedy b) {
+        return new Remedy(
+                a.id + AND + b.id,
+                TWO,
+                a.place,
+                a.words + "; and " + b.words,
+                joined(a.tasks, b.tasks),
+                joined(a.parts, b.parts),
+                joined(a.access, b.access).stream().distinct().toList(),
+                Math.max(a.circuits, b.circuits),
+                Map.of(),
+                List.of(),
+                Detail.both(a.detail, b.detail),
+                List.of(a, b));
+    }
+
+    private static <T> List<T> joined(List<T> a, List<T> b) {
+        return Stream.concat(a.stream(), b.stream()).toList();
+    }
+
+    /** The remedy itself, or the two of which it is made. */
+    public List<Remedy> singles() {
+        return halves.isEmpty() ? List.of(this) : halves;
+    }
+
+    /** Where it is done, each place once. */
+    public List<PlaceId> places() {
+        return singles().stream().map(Remedy::place).distinct().toList();
+    }
+
+    /** Place in the order from the smallest work to the largest; of two together that of the larger. */
     public int size() {
-        return RemedyFact.OPTIONS.indexOf(option);
+        return singles().stream()
+                .mapToInt(r -> RemedyFact.OPTIONS.indexOf(r.option))
+                .max()
+                .orElseThrow();
     }
 
     /** True when it replaces a stretch of the harness or all of it. */

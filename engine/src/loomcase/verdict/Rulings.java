@@ -1,5 +1,6 @@
 package loomcase.verdict;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BiFunction;
 import loomcase.policy.EvidenceFact;
@@ -21,6 +22,18 @@ public record Rulings(List<RemedyRuling> rulings, boolean shopPolicyDiffers) {
 
     public Rulings {
         rulings = List.copyOf(rulings);
+    }
+
+    /** With what is said of both halves said of every remedy that is made of two. */
+    Rulings withJoint(List<Remedy> remedies) {
+        List<RemedyRuling> all = new ArrayList<>(rulings);
+        for (Remedy r : remedies)
+            for (Remedy half : r.halves())
+                for (RemedyRuling said : of(half.id())) {
+                    RemedyRuling same = said.about(r.id());
+                    if (!all.contains(same)) all.add(same);
+                }
+        return new Rulings(all, shopPolicyDiffers);
     }
 
     /** What is said about one remedy. */

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
+import java.util.regex.Pattern;
 import loomcase.Quantile;
 import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.distribution.TriangularDistribution;
@@ -70,6 +71,8 @@ record Samples(double[] low, double[] high, double[] wins) {
         return new RepairCosts.Figures(out);
     }
 
+    private static final String AND = Pattern.quote(Cause.AND);
+
     /** Prior odds of a family times a factor are posterior odds times the same factor, so the evidence stays as it is. */
     private static double[] reweigh(List<Cause> causes, double[] weight, double spread, RandomGenerator random) {
         Map<String, Double> factor = new LinkedHashMap<>();
@@ -79,7 +82,9 @@ record Samples(double[] low, double[] high, double[] wins) {
         for (int h = 0; h < out.length; h++) {
             Cause c = causes.get(h);
             String family = c.family().isEmpty() ? c.group() : c.family();
-            out[h] = weight[h] * factor.computeIfAbsent(family, k -> Math.exp(sigma * random.nextGaussian()));
+            out[h] = weight[h];
+            for (String one : family.split(AND))
+                out[h] *= factor.computeIfAbsent(one, k -> Math.exp(sigma * random.nextGaussian()));
             sum += out[h];
         }
         for (int h = 0; h < out.length; h++) out[h] /= sum;

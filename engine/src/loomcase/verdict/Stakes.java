@@ -3,6 +3,7 @@ package loomcase.verdict;
 import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalInt;
+import java.util.function.IntToDoubleFunction;
 
 /**
  * What the verdict decides about, stripped of engines: hypotheses with weights, acts that cure some of them, and money.
@@ -10,7 +11,8 @@ import java.util.OptionalInt;
  * <p>The letters are those of the package's formula.
  *
  * @param weight π, probability of each hypothesis, summing to 1
- * @param acts what may be done
+ * @param pairs those of the hypotheses that are two faults at once
+ * @param acts what may be done; an act of two halves stands behind its halves
  * @param rates price of an hour
  * @param diagnosisMinutes d, a fresh diagnosis when the complaint comes back
  * @param comebackHours hours of standing still at a comeback, beside the work
@@ -18,11 +20,36 @@ import java.util.OptionalInt;
  */
 record Stakes(
         double[] weight,
+        List<Pair> pairs,
         List<Act> acts,
         Rates rates,
         double diagnosisMinutes,
         double comebackHours,
         double outsideMinutes) {
+
+    /**
+     * A hypothesis of two faults that are there at once; where one is does not hang on where the other is.
+     *
+     * @param hypothesis its number
+     * @param first what the first fault may be
+     * @param second what the second fault may be
+     */
+    record Pair(int hypothesis, Half first, Half second) {}
+
+    /**
+     * One of two faults.
+     *
+     * @param hypotheses numbers of what it may be, hypotheses with no weight of their own
+     * @param shares probability of each, summing to 1
+     */
+    record Half(int[] hypotheses, double[] shares) {
+        /** Mean over what it may be. */
+        double mean(IntToDoubleFunction of) {
+            double sum = 0;
+            for (int i = 0; i < hypotheses.length; i++) sum += shares[i] * of.applyAsDouble(hypotheses[i]);
+            return sum;
+        }
+    }
 
     /**
      * Work and parts.
@@ -42,10 +69,11 @@ record Stakes(
      * @param size place in the order from the smallest work to the largest
      * @param now M, bill with the access that is still closed
      * @param again bill when everything was closed again
-     * @param cures f, probability that it cures, given each hypothesis, 0 to 1
-     * @param fails b, probability that the repair itself fails within the warranty
+     * @param cures f, probability that it cures, given each hypothesis, 0 to 1; of two faults both
+     * @param fails b, probability that the repair itself fails within the warranty; of two halves either
      * @param hidden g, probability that it leaves further damage behind, given each hypothesis
      * @param cleanedBy numbers of the acts that take away what it may leave behind
+     * @param halves numbers of the two acts that are done together; none for a single act
      */
     record Act(
             String id,
@@ -55,9 +83,20 @@ record Stakes(
             double[] cures,
             double fails,
             double[] hidden,
-            int[] cleanedBy) {}
+            int[] cleanedBy,
+            int[] halves) {
+        /** A single act. */
+        Act(String id, int size, Bill now, Bill again, double[] cures, double fails, double[] hidden, int[] cleanedBy) {
+            this(id, size, now, again, cures, fails, hidden, cleanedBy, new int[0]);
+        }
+
+        boolean isJoint() {
+            return halves.length > 0;
+        }
+    }
 
     Stakes {
+        pairs = List.copyOf(pairs);
         acts = List.copyOf(acts);
         for (Act a : acts)
             if (a.cures.length != weight.length || a.hidden.length != weight.length)
@@ -65,9 +104,20 @@ record Stakes(
                         "act " + a.id + " speaks of " + a.cures.length + " hypotheses, not " + weight.length);
     }
 
+    /** Single faults only. */
+    Stakes(
+            double[] weight,
+            List<Act> acts,
+            Rates rates,
+            double diagnosisMinutes,
+            double comebackHours,
+            double outsideMinutes) {
+        this(weight, List.of(), acts, rates, diagnosisMinutes, comebackHours, outsideMinutes);
+    }
+
     /** The same with other weights; need not sum to 1. */
     Stakes weighing(double[] weights) {
-        return new Stakes(weights, acts, rates, diagnosisMinutes, comebackHours, outsideMinutes);
+        return new Stakes(weights, pairs, acts, rates, diagnosisMinutes, comebackHours, outsideMinutes);
     }
 
     /** Everything that a comeback costs before the next remedy: a fresh diagnosis and standing still. */
@@ -81,56 +131,14 @@ record Stakes(
         return rates.labour(minutes) + rates.downtime(minutes) + b.parts;
     }
 
-    /**
-     * What follows an act that did not do, for every hypothesis.
-     *
-     * @param best cheapest act that cures it at even odds or better, -1 for none
-     * @param bestMoney its bill with everything closed again, and what it may leave behind
-     * @param nextMoney the same of the next cheapest
-     */
-    record Sequel(int[] best, double[] bestMoney, double[] nextMoney) {}
-
-    Sequel sequel() {
-        int n = weight.length;
-        Sequel s = new Sequel(new int[n], new double[n], new double[n]);
-        Arrays.fill(s.best, -1);
-        Arrays.fill(s.bestMoney, Double.POSITIVE_INFINITY);
-        Arrays.fill(s.nextMoney, Double.POSITIVE_INFINITY);
-        for (int a = 0; a < acts.size(); a++) {
-            double bill = money(acts.get(a).again);
-            double later = foundLater(acts.get(a));
-            for (int h = 0; h < n; h++) {
-                if (acts.get(a).cures[h] < 0.5) continue;
-                double money = bill + acts.get(a).hidden[h] * later;
-                if (money < s.bestMoney[h]) {
-                    s.nextMoney[h] = s.bestMoney[h];
-                    s.bestMoney[h] = money;
-                    s.best[h] = a;
-                } else s.nextMoney[h] = Math.min(s.nextMoney[h], money);
-            }
-        }
-        return s;
-    }
-
-    /**
-     * C, what it costs when an act did not cure: a fresh diagnosis, then the cheapest other act that cures the hypothesis at
-     * even odds or better, with what it may leave behind, taken to succeed. That is a bound from below: it may fail in its turn. The same act again where
-     * there is no other; finding and curing it outside this circuit where there is none.
-     */
-    double notCured(Sequel s, int hypothesis, int act) {
-        double next = s.best[hypothesis] == act ? s.nextMoney[hypothesis] : s.bestMoney[hypothesis];
-        if (Double.isInfinite(next)) next = s.bestMoney[hypothesis];
-        if (Double.isFinite(next)) return comebackOverhead() + next;
+    /** Finding and curing what no act cures. */
+    double outside() {
         return rates.labour(outsideMinutes) + rates.downtime(outsideMinutes + 60 * comebackHours);
     }
 
-    /** H, hidden damage found later: a comeback, then the cheapest act that takes away what this one left. */
-    private double foundLater(Act act) {
-        return comebackOverhead()
-                + Arrays.stream(act.cleanedBy)
-                        .mapToDouble(a -> money(acts.get(a).again))
-                        .min()
-                        .orElse(0);
+    /** What follows where an act does not do; the same for all weights. */
+    Sequel sequel() {
+        return Sequel.of(this);
     }
 
     /** Expected cost of an act over all hypotheses. */
@@ -143,14 +151,26 @@ record Stakes(
         double comeback = 0;
         double failure = 0;
         double hidden = 0;
-        double again = comebackOverhead() + money(a.again);
-        double later = foundLater(a);
+        boolean[] two = new boolean[weight.length];
+        for (Pair p : pairs) {
+            two[p.hypothesis] = true;
+            double w = weight[p.hypothesis];
+            if (w == 0) continue;
+            double first = p.first.mean(h -> a.cures[h]);
+            double second = p.second.mean(h -> a.cures[h]);
+            comeback += w
+                    * (second * p.first.mean(h -> (1 - a.cures[h]) * sequel.notCured(h, act))
+                            + first * p.second.mean(h -> (1 - a.cures[h]) * sequel.notCured(h, act))
+                            + (1 - first) * (1 - second) * sequel.neitherCured(p, act));
+            failure += w * (1 - (1 - first) * (1 - second)) * sequel.failing()[act];
+            hidden += w * sequel.leftBehind(p, act);
+        }
         for (int h = 0; h < weight.length; h++) {
-            if (weight[h] == 0) continue;
+            if (weight[h] == 0 || two[h]) continue;
             double cured = a.cures[h];
-            if (cured < 1) comeback += weight[h] * (1 - cured) * notCured(sequel, h, act);
-            failure += weight[h] * cured * a.fails * again;
-            if (a.hidden[h] > 0 && cured > 0) hidden += weight[h] * cured * a.hidden[h] * later;
+            if (cured < 1) comeback += weight[h] * (1 - cured) * sequel.notCured(h, act);
+            failure += weight[h] * cured * sequel.failing()[act];
+            hidden += weight[h] * sequel.leftBehind(h, act);
         }
         double all = Arrays.stream(weight).sum();
         double minutes = a.now.accessMinutes + a.now.workMinutes;

@@ -101,7 +101,8 @@ public final class VerdictMaker {
         List<Cause> posterior = all.of(situation.ranking());
         List<Cause> known = new ArrayList<>();
         for (int i = 0; i < truth.size(); i++) known.add(all.certain(truth.get(i), Hindsight.id(i)));
-        Weighing weighing = new Weighing(new Loom(circuit, layout, situation), posterior, known, rules);
+        Weighing weighing = new Weighing(new Loom(circuit, layout, situation), posterior, known, rules)
+                .with(weighing(situation).together());
         int harness = weighing.remedies().stream().map(Remedy::option).toList().indexOf("full-harness");
         return new Hindsight(
                 weighing.stakes(question(situation), Rulings.NONE),
@@ -183,7 +184,9 @@ public final class VerdictMaker {
     }
 
     Weighing weighing(Situation situation) {
-        return new Weighing(new Loom(circuit, layout, situation), new Causes(layout).of(situation.ranking()), rules);
+        Weighing singles =
+                new Weighing(new Loom(circuit, layout, situation), new Causes(layout).of(situation.ranking()), rules);
+        return singles.with(Joining.of(singles, question(situation)));
     }
 
     Weighing.Question question(Situation situation) {
@@ -210,7 +213,9 @@ public final class VerdictMaker {
     private static List<String> conflicted(Weighing weighing, Rulings rulings) {
         List<String> out = new ArrayList<>();
         for (Remedy r : weighing.remedies()) {
-            if (!rulings.says(r.id(), RemedyRuling.Effect.REQUIRE)
+            // What is made of two has what is said of its halves, each of which is asked for itself.
+            if (!r.halves().isEmpty()
+                    || !rulings.says(r.id(), RemedyRuling.Effect.REQUIRE)
                     || !rulings.says(r.id(), RemedyRuling.Effect.FORBID)
                     || weighing.facts().probability(r) < MATTERS) continue;
             List<RemedyRuling> said = rulings.of(r.id());

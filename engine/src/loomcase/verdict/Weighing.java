@@ -1,12 +1,14 @@
 package loomcase.verdict;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import loomcase.model.Zone;
@@ -22,9 +24,12 @@ final class Weighing {
 
     private final Loom loom;
     private final List<Cause> causes;
+    private final List<Remedy> singles;
     private final List<Remedy> remedies;
+    private final List<Stakes.Pair> pairs;
     private final Remedies facts;
     private final Rulings.Rules rules;
+    private final Function<OptionalInt, Rulings> plain;
     private final Map<Integer, Rulings> said = new HashMap<>();
     private final Map<String, String> traces = new HashMap<>();
     private final Map<String, int[]> cleanedBy = new HashMap<>();
@@ -66,20 +71,87 @@ final class Weighing {
         this(loom, causes, List.of(), rules);
     }
 
-    /** @param known causes known to be there, numbered behind those of the posterior */
+    /**
+     * Single remedies only.
+     *
+     * @param known causes known to be there, numbered behind those of the posterior
+     */
     Weighing(Loom loom, List<Cause> posterior, List<Cause> known, Rulings.Rules rules) {
         this.loom = loom;
         this.causes = Stream.concat(posterior.stream(), known.stream()).toList();
         this.facts = new Remedies(loom, posterior, known);
-        this.remedies = facts.all();
+        this.singles = facts.all();
+        this.remedies = singles;
         this.rules = rules;
-        this.covered = new double[remedies.size()][causes.size()];
+        this.plain = circuits -> ask(circuits, 0);
+        this.pairs = pairs(causes);
+        this.covered = new double[singles.size()][causes.size()];
         for (int r = 0; r < covered.length; r++) {
-            traces.put(remedies.get(r).id(), facts.trace(remedies.get(r)));
-            cleanedBy.put(remedies.get(r).id(), cleaning(r));
+            traces.put(singles.get(r).id(), facts.trace(singles.get(r)));
+            cleanedBy.put(singles.get(r).id(), cleaning(r));
             for (int h = 0; h < causes.size(); h++)
-                covered[r][h] = causes.get(h).covered(remedies.get(r));
+                covered[r][h] = causes.get(h).covered(singles.get(r));
         }
+    }
+
+    private Weighing(Weighing of, List<Together> together) {
+        this.loom = of.loom;
+        this.causes = of.causes;
+        this.facts = of.facts;
+        this.singles = of.singles;
+        this.rules = of.rules;
+        this.plain = of::rulings;
+        this.pairs = of.pairs;
+        this.covered = of.covered;
+        this.traces.putAll(of.traces);
+        this.cleanedBy.putAll(of.cleanedBy);
+        this.remedies = Stream.concat(
+                        singles.stream(),
+                        together.stream()
+                                .map(t -> Remedy.both(singles.get(number(t.first())), singles.get(number(t.second())))))
+                .toList();
+    }
+
+    /** The same with some single remedies also weighed as done in one visit; they stand behind the single ones. */
+    Weighing with(List<Together> together) {
+        return together.isEmpty() ? this : new Weighing(this, together);
+    }
+
+    /** What is weighed as done in one visit. */
+    List<Together> together() {
+        return remedies.subList(singles.size(), remedies.size()).stream()
+                .map(r -> new Together(r.halves().get(0).id(), r.halves().get(1).id()))
+                .toList();
+    }
+
+    /** Ids of two single remedies. */
+    record Together(String first, String second) {}
+
+    private int number(String single) {
+        for (int r = 0; r < singles.size(); r++) if (singles.get(r).id().equals(single)) return r;
+        throw new IllegalArgumentException("no remedy " + single + " in this situation");
+    }
+
+    private static List<Stakes.Pair> pairs(List<Cause> causes) {
+        Map<String, Integer> number = new HashMap<>();
+        for (int h = 0; h < causes.size(); h++) number.put(causes.get(h).id(), h);
+        List<Stakes.Pair> out = new ArrayList<>();
+        for (int h = 0; h < causes.size(); h++) {
+            Cause c = causes.get(h);
+            if (c.isPair())
+                out.add(new Stakes.Pair(
+                        h, half(c.halves().get(0), number), half(c.halves().get(1), number)));
+        }
+        return out;
+    }
+
+    private static Stakes.Half half(Map<String, Double> shares, Map<String, Integer> number) {
+        List<String> ids = shares.keySet().stream()
+                .sorted(Comparator.comparing(number::get))
+                .toList();
+        return new Stakes.Half(
+                ids.stream().mapToInt(number::get).toArray(),
+                ids.stream().mapToDouble(shares::get).toArray());
     }
 
     List<Cause> causes() {
@@ -92,6 +164,10 @@ final class Weighing {
 
     Remedies facts() {
         return facts;
+    }
+
+    List<Stakes.Pair> pairs() {
+        return pairs;
     }
 
     Loom loom() {
@@ -107,26 +183,27 @@ final class Weighing {
      * more where nothing was seen that spreads.
      */
     private int[] cleaning(int remedy) {
-        Remedy left = remedies.get(remedy);
+        Remedy left = singles.get(remedy);
         boolean spreads = !traces.get(left.id()).equals("none");
-        return IntStream.range(0, remedies.size())
-                .filter(x -> x == remedy ? !spreads : remedies.get(x).replaces() && facts.holds(remedies.get(x), left))
+        return IntStream.range(0, singles.size())
+                .filter(x -> x == remedy ? !spreads : singles.get(x).replaces() && facts.holds(singles.get(x), left))
                 .toArray();
     }
 
     /** What the rules say, with so many circuits damaged; asked once for each number. */
     Rulings rulings(OptionalInt circuits) {
-        return said.computeIfAbsent(circuits.orElse(0), n -> ask(circuits, 0));
+        return said.computeIfAbsent(
+                circuits.orElse(0), n -> plain.apply(circuits).withJoint(remedies));
     }
 
     /** What the rules would say after one more test. */
     Rulings rulingsAfterTest() {
-        return ask(OptionalInt.empty(), 1);
+        return ask(OptionalInt.empty(), 1).withJoint(remedies);
     }
 
     private Rulings ask(OptionalInt circuits, int moreTests) {
         List<RemedyFact> seen =
-                remedies.stream().map(r -> facts.fact(r, circuits(r, circuits))).toList();
+                singles.stream().map(r -> facts.fact(r, circuits(r, circuits))).toList();
         return rules.apply(evidence(moreTests), seen);
     }
 
@@ -159,10 +236,13 @@ final class Weighing {
 
     Stakes stakes(Question q, Rulings rulings) {
         List<Stakes.Act> acts = new ArrayList<>();
-        for (int r = 0; r < remedies.size(); r++) acts.add(act(remedies.get(r), covered[r], q));
+        for (int r = 0; r < singles.size(); r++) acts.add(act(singles.get(r), covered[r], q));
         require(acts, rulings);
+        acts.forEach(this::ofTwoFaults);
+        for (Remedy r : remedies.subList(singles.size(), remedies.size())) acts.add(joint(r, acts, q));
         return new Stakes(
                 weights(),
+                pairs,
                 acts,
                 q.rates(),
                 q.figures().get("minutes.diagnosis"),
@@ -182,7 +262,7 @@ final class Weighing {
         String trace = traces.get(r.id());
         for (int h = 0; h < cures.length; h++) {
             Cause c = causes.get(h);
-            if (share[h] == 0) continue;
+            if (share[h] == 0 || c.isPair()) continue;
             cures[h] = share[h] * fix(r, c, q.figures());
             hidden[h] = hidden(r, c, trace, q);
         }
@@ -196,6 +276,50 @@ final class Weighing {
                 fails(r, n, q.figures()),
                 hidden,
                 cleanedBy.get(r.id()));
+    }
+
+    /** Of two faults at once an act cures both, each for itself, and leaves damage behind at either. */
+    private void ofTwoFaults(Stakes.Act act) {
+        for (Stakes.Pair p : pairs) {
+            double first = p.first().mean(h -> act.cures()[h]);
+            double second = p.second().mean(h -> act.cures()[h]);
+            act.cures()[p.hypothesis()] = first * second;
+            act.hidden()[p.hypothesis()] =
+                    either(p.first().mean(h -> act.hidden()[h]), p.second().mean(h -> act.hidden()[h]));
+        }
+    }
+
+    private static double either(double a, double b) {
+        return 1 - (1 - a) * (1 - b);
+    }
+
+    /** Two acts in one visit: access and closing up once, the work and parts of both, and one run that checks both. */
+    private Stakes.Act joint(Remedy r, List<Stakes.Act> acts, Question q) {
+        int[] halves = r.halves().stream().mapToInt(x -> number(x.id())).toArray();
+        Stakes.Act a = acts.get(halves[0]);
+        Stakes.Act b = acts.get(halves[1]);
+        double work = a.now().workMinutes()
+                + b.now().workMinutes()
+                - (1 - q.figures().get("share.second-check")) * q.figures().get("minutes.check");
+        double parts = a.now().parts() + b.now().parts();
+        double[] cures = new double[causes.size()];
+        double[] hidden = new double[causes.size()];
+        for (int h = 0; h < cures.length; h++) {
+            cures[h] = either(a.cures()[h], b.cures()[h]);
+            hidden[h] = either(a.hidden()[h], b.hidden()[h]);
+        }
+        Stakes.Act act = new Stakes.Act(
+                r.id(),
+                r.size(),
+                new Stakes.Bill(nowMinutes(r, q), work, parts),
+                new Stakes.Bill(loom.minutes(r.access()), work, parts),
+                cures,
+                either(a.fails(), b.fails()),
+                hidden,
+                new int[0],
+                halves);
+        ofTwoFaults(act);
+        return act;
     }
 
     /** Steps still closed, and closing up all that is open, which every remedy has to pay. */
@@ -218,12 +342,7 @@ final class Weighing {
     private static double fix(Remedy r, Cause c, Figures f) {
         String key = "fix." + r.option() + ".";
         if (r.option().equals("monitor")) return f.get(key + (c.group().equals("none") ? "none" : "passing"));
-        if (!c.group().equals("pair")) return f.find(key + c.group()).orElse(0.0);
-        return f.values().entrySet().stream()
-                .filter(e -> e.getKey().startsWith(key))
-                .mapToDouble(Map.Entry::getValue)
-                .min()
-                .orElse(0);
+        return f.find(key + c.group()).orElse(0.0);
     }
 
     private double fails(Remedy r, int circuits, Figures f) {
@@ -247,6 +366,7 @@ final class Weighing {
     static boolean leavesTheRest(Remedy r) {
         return switch (r.option()) {
             case "reseat", "terminal", "pigtail", "splice-repair", "overlay-wire" -> true;
+            case Remedy.TWO -> r.halves().stream().anyMatch(Weighing::leavesTheRest);
             default -> false;
         };
     }
@@ -263,11 +383,11 @@ final class Weighing {
 
     /** Where a rule requires a remedy, smaller ones do not cure what it covers. */
     private void require(List<Stakes.Act> acts, Rulings rulings) {
-        for (int r = 0; r < remedies.size(); r++) {
-            if (!rulings.says(remedies.get(r).id(), RemedyRuling.Effect.REQUIRE)) continue;
+        for (int r = 0; r < singles.size(); r++) {
+            if (!rulings.says(singles.get(r).id(), RemedyRuling.Effect.REQUIRE)) continue;
             for (int a = 0; a < acts.size(); a++) {
-                if (remedies.get(a).size() >= remedies.get(r).size()
-                        || remedies.get(a).option().equals("monitor")) continue;
+                if (singles.get(a).size() >= singles.get(r).size()
+                        || singles.get(a).option().equals("monitor")) continue;
                 for (int h = 0; h < causes.size(); h++)
                     if (covered[r][h] >= 0.5) acts.get(a).cures()[h] = 0;
             }

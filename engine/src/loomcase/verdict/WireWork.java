@@ -103,12 +103,7 @@ final class WireWork {
         Set<PlaceId> places = new LinkedHashSet<>(Set.of(place));
         if (seen) wires.forEach(w -> places.add(new PlaceId(PlaceId.Kind.WIRE, w)));
         return LocalRemedies.covering(
-                causes,
-                c -> c.faults() == 2
-                        || c.wires().isEmpty()
-                        || wires.containsAll(c.wires())
-                        || c.group().equals("pair"),
-                places::contains);
+                causes, c -> c.wires().isEmpty() || wires.containsAll(c.wires()), places::contains);
     }
 
     /**

@@ -39,6 +39,8 @@ class ClaimRulesTest extends ExamplesTest {
                         "cut out 40 mm, spliced, sealed",
                         "rub",
                         "splice-repair",
+                        "",
+                        "",
                         "one wire chafed",
                         "splice-repair",
                         "",

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.TreeSet;
 import java.util.stream.Stream;
@@ -204,7 +205,7 @@ class StudyTest {
                 List.of(),
                 List.of(),
                 List.of(),
-                false)));
+                Set.of())));
         return new Ranking(List.of(), out, List.of(), 0, 0, List.of(), out.size());
     }
 

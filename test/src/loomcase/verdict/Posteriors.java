@@ -70,7 +70,7 @@ final class Posteriors {
                     List.of(),
                     List.of(),
                     List.of(),
-                    false));
+                    Set.of()));
             roll.merge(place, p, Double::sum);
             left -= p;
         }
@@ -84,6 +84,58 @@ final class Posteriors {
                 Math.max(0, left),
                 List.of(),
                 suspects.size());
+    }
+
+    /**
+     * A ranking with two faults at once before single ones.
+     *
+     * @param atOnce probability of the pair
+     * @param first what its first fault may be, written as single faults with shares that add up to 1
+     * @param second the same of its second fault
+     * @param alone single faults as {@link #ranking} takes them
+     */
+    static Ranking twoFaults(double atOnce, String first, String second, String alone) {
+        Ranking singles = ranking(alone);
+        List<Ranking.Member> members = new ArrayList<>();
+        Set<String> ids = new java.util.TreeSet<>();
+        for (String half : List.of(first, second))
+            for (Ranking.Suspect s : ranking(half).suspects()) {
+                Ranking.Member m = s.members().get(0);
+                members.add(new Ranking.Member(
+                        m.id(), m.words(), m.place(), atOnce * m.probability(), m.edits(), m.subject()));
+                if (half.equals(second)) ids.add(m.id());
+            }
+        List<Ranking.Suspect> suspects = new ArrayList<>(List.of(new Ranking.Suspect(
+                1,
+                atOnce,
+                members.stream()
+                        .map(m -> new Ranking.PlaceShare(m.place(), m.probability()))
+                        .toList(),
+                first + " and " + second,
+                members,
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                ids)));
+        for (Ranking.Suspect s : singles.suspects())
+            suspects.add(new Ranking.Suspect(
+                    suspects.size() + 1,
+                    s.probability(),
+                    s.places(),
+                    s.words(),
+                    s.members(),
+                    List.of(),
+                    List.of(),
+                    List.of(),
+                    List.of(),
+                    List.of(),
+                    Set.of()));
+        List<Ranking.PlaceShare> roll = new ArrayList<>(singles.rollup());
+        members.forEach(m -> roll.add(new Ranking.PlaceShare(m.place(), m.probability())));
+        return new Ranking(
+                List.of(), suspects, roll, 0, Math.max(0, singles.unexplained() - atOnce), List.of(), suspects.size());
     }
 
     /** A place written {@code KIND:ID}. */

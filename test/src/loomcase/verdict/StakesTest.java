@@ -136,4 +136,106 @@ class StakesTest {
         totals[0] = totals[1];
         assertEquals(1, tied.cheapest(totals, ALL).orElseThrow());
     }
+
+    private static final boolean[] FOUR = {true, true, true, true};
+
+    /**
+     * Two faults at once, one at a plug and one in a sensor, behind the same cover of 30 minutes. Labour 60 and downtime 30 an
+     * hour, so a minute costs 1.5, and K = 150 as above. Hypotheses: both at once, the plug alone, the sensor alone; the last
+     * two are the halves of the first and carry no weight.
+     *
+     * <pre>
+     * plug    30 + 10 minutes, parts 5:  M = 65;  cures the plug 0.9, fails 0.1, so b·(K + M) = 21.50
+     * sensor  30 + 20 minutes, parts 45: M = 120; cures the sensor 1.0
+     * harness 600 minutes, parts 1000:   M = 1900; cures the plug 1.0
+     * both    30 + 30 minutes, parts 50: M = 140; the cover is opened once: 45 less than 65 + 120
+     *
+     * The other half at the comeback is weighed like a first repair:
+     * R(plug) = 65 + 0.1·(150 + 1900) + 0.9·21.50 = 289.35, R(sensor) = 120, and once the plug was tried R = 1900
+     * </pre>
+     */
+    private static Stakes twoFaults(double atOnce, double plugAlone) {
+        double[] none = new double[5];
+        Stakes.Bill plug = new Stakes.Bill(30, 10, 5);
+        Stakes.Bill sensor = new Stakes.Bill(30, 20, 45);
+        Stakes.Bill harness = new Stakes.Bill(0, 600, 1000);
+        Stakes.Bill both = new Stakes.Bill(30, 30, 50);
+        int[] clean = {};
+        return new Stakes(
+                new double[] {atOnce, plugAlone, 1 - atOnce - plugAlone, 0, 0},
+                List.of(new Stakes.Pair(
+                        0,
+                        new Stakes.Half(new int[] {3}, new double[] {1}),
+                        new Stakes.Half(new int[] {4}, new double[] {1}))),
+                List.of(
+                        new Stakes.Act("plug", 1, plug, plug, new double[] {0, 0.9, 0, 0.9, 0}, 0.1, none, clean),
+                        new Stakes.Act("sensor", 9, sensor, sensor, new double[] {0, 0, 1, 0, 1}, 0, none, clean),
+                        new Stakes.Act("harness", 7, harness, harness, new double[] {0, 1, 0, 1, 0}, 0, none, clean),
+                        new Stakes.Act(
+                                "both", 9, both, both, new double[] {0.9, 0.9, 1, 0.9, 1}, 0.1, none, clean, new int[] {
+                                    0, 1
+                                })),
+                new Rates(60, 30),
+                60,
+                2,
+                300);
+    }
+
+    /**
+     * Both at once 0.80, the plug alone 0.15, the sensor alone 0.05:
+     *
+     * <pre>
+     * E(both)   = 140 + 0.80·(0.1·2050 + 21.50) + 0.15·(0.1·2050 + 0.9·21.50) + 0.05·21.50
+     *           = 140 + 181.20 + 33.6525 + 1.075 = 355.9275
+     * E(plug)   = 65 + 0.80·(0.9·(150 + 120) + 0.1·(150 + 1900 + 120) + 0.9·21.50)
+     *               + 0.15·(0.1·2050 + 0.9·21.50) + 0.05·(150 + 120)
+     *           = 65 + 383.48 + 33.6525 + 13.50 = 495.6325
+     * E(sensor) = 120 + 0.80·(150 + 289.35) + 0.15·(150 + 65) = 120 + 351.48 + 32.25 = 503.73
+     * </pre>
+     */
+    @Test
+    void twoFaultsThatAreLikelyAreRepairedInOneVisit() {
+        Stakes s = twoFaults(0.8, 0.15);
+        assertEquals(355.9275, s.expected(3).total(), 1e-9);
+        assertEquals(495.6325, s.expected(0).total(), 1e-9);
+        assertEquals(503.73, s.expected(1).total(), 1e-9);
+        assertEquals(3, s.cheapest(s.totals(), FOUR).orElseThrow());
+    }
+
+    /**
+     * Both at once 0.10, the plug alone 0.85, the sensor alone 0.05:
+     *
+     * <pre>
+     * E(both) = 140 + 0.10·(205 + 21.50) + 0.85·(205 + 19.35) + 0.05·21.50 = 140 + 22.65 + 190.6975 + 1.075 = 354.4225
+     * E(plug) = 65 + 0.10·(243 + 217 + 19.35) + 0.85·(205 + 19.35) + 0.05·270 = 65 + 47.935 + 190.6975 + 13.50
+     *         = 317.1325
+     * </pre>
+     */
+    @Test
+    void whereOneFaultIsLikelierOneRepairIsEnough() {
+        Stakes s = twoFaults(0.1, 0.85);
+        assertEquals(354.4225, s.expected(3).total(), 1e-9);
+        assertEquals(317.1325, s.expected(0).total(), 1e-9);
+        assertEquals(0, s.cheapest(s.totals(), FOUR).orElseThrow());
+    }
+
+    /**
+     * With the sensor never there alone and both at once with share x: E(both) − E(plug) = 75 + x·(205 + 21.50 − 243 −
+     * 217 − 19.35) = 75 − 252.85·x, so from x = 75 / 252.85 = 0.2966 on both are repaired.
+     */
+    @Test
+    void theShareFromWhichBothAreRepairedIsTheOneWorkedOut() {
+        for (double x : new double[] {0.25, 0.29, 0.30, 0.35}) {
+            Stakes s = twoFaults(x, 1 - x);
+            assertEquals(x > 75 / 252.85 ? 3 : 0, s.cheapest(s.totals(), FOUR).orElseThrow(), "at " + x);
+        }
+    }
+
+    /** Known to be two faults, each act is that of the tree: 0.9 · 1 both cured, else a comeback for what is left. */
+    @Test
+    void theExpectationIsThatOfTheTreeOfOutcomes() {
+        Stakes s = twoFaults(1, 0);
+        double tree = 140 + 0.9 * 1 * 21.5 + 0.1 * 1 * (21.5 + 150 + 1900);
+        assertEquals(tree, s.expected(3).total(), 1e-9);
+    }
 }

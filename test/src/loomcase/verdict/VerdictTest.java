@@ -322,20 +322,17 @@ class VerdictTest {
         Cause pair = new Cause(
                 "pair 1",
                 "two",
-                "wire.open",
+                "wire.open + device.failed",
                 "pair",
-                Map.of(
-                        new PlaceId(PlaceId.Kind.WIRE, "W11"), 1.0,
-                        new PlaceId(PlaceId.Kind.DEVICE, "ECT"), 1.0),
+                Map.of(),
                 1,
                 false,
-                2,
+                List.of(Map.of("wire", 1.0), Map.of("device", 0.7, "plug", 0.3)),
                 List.of(),
                 java.util.Optional.empty());
-        Remedy one = remedy(Map.of("pair 1", 1.0));
-        Remedy most = remedy(Map.of("pair 1", 1.7));
-        assertEquals(0, pair.covered(one));
-        assertEquals(0.7, pair.covered(most), 1e-12);
+        assertEquals(0, pair.covered(remedy(Map.of("wire", 1.0))));
+        assertEquals(0.7, pair.covered(remedy(Map.of("wire", 1.0, "device", 1.0))), 1e-12);
+        assertEquals(0.5 * 0.7, pair.covered(remedy(Map.of("wire", 0.5, "device", 1.0))), 1e-12);
     }
 
     private static Remedy remedy(Map<String, Double> covers) {
