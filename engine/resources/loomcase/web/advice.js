@@ -53,10 +53,10 @@ export function Verdict({ name, open, setDraft }) {
     <${Busy} state=${state} words="Weighing what each way costs" />
     ${v && html`
       <section class="card next" aria-label="Answer"><p class="answer">${headline(v)}</p>
+        ${v.halves.length > 0 && html`<ol>${v.halves.map((h) => html`<li key=${h.remedy}>${h.words}</li>`)}</ol>`}
         <p><b>${v.fullReplacement.words}</b></p>
         ${v.reasons.map((r) => html`<p key=${r}>${r}.</p>`)}
         <p>Confidence ${percent(v.confidence)}: the share of draws of the uncertain figures in which this is cheapest.</p>
-        ${v.halves.length > 0 && html`<ol>${v.halves.map((h) => html`<li key=${h.remedy}>${h.words}</li>`)}</ol>`}
         ${v.place && html`<p><a class="button primary" href=${"#/case/" + encodeURIComponent(name) + "/record"} onClick=${() => setDraft({ ...chosenDraft(v), back: "job" })}>Choose this way</a></p>`}</section>
       <form class="row" onSubmit=${(e) => { e.preventDefault(); setAsked(rates); }} aria-label="Rates">
         <${Text} label=${"Labour, " + v.currency + " an hour"} value=${rates.labour} onChange=${(labour) => setRates({ ...rates, labour })} inputmode="decimal" placeholder=${String(v.rates.labourPerHour)} />
@@ -84,7 +84,7 @@ function chosenDraft(v) {
 }
 
 function headline(v) {
-  if (v.halves.length) return "Two repairs in one visit: " + v.halves.map((h) => h.option.replace(/-/g, " ") + " at " + h.place.kind + " " + h.place.id).join("; ");
+  if (v.halves.length) return "Two repairs in one visit: at " + v.halves.map((h) => h.place.kind + " " + h.place.id).join(" and at ");
   const words = (v.option || "").replace(/-/g, " ");
   return words.charAt(0).toUpperCase() + words.slice(1) + (v.place ? " at " + v.place.kind + " " + v.place.id : "");
 }
