@@ -2,7 +2,6 @@
 import { useEffect, useState } from "/lib/hooks.js";
 import { casePath, get, query } from "/api.js";
 import { placeText } from "/fact.js";
-import { OPTIONS } from "/record.js";
 import { Cautions, Choice, html, percent, Problem, Select, Text, useKept } from "/parts.js";
 
 const whole = (x) => Math.round(x).toLocaleString("en").replace(/,/g, "\u00a0");
@@ -54,10 +53,11 @@ export function Verdict({ name, open, setDraft }) {
     <${Busy} state=${state} words="Weighing what each way costs" />
     ${v && html`
       <section class="card next" aria-label="Answer"><p class="answer">${headline(v)}</p>
+        ${v.halves.length > 0 && html`<ol>${v.halves.map((h) => html`<li key=${h.remedy}>${h.words}</li>`)}</ol>`}
         <p><b>${v.fullReplacement.words}</b></p>
         ${v.reasons.map((r) => html`<p key=${r}>${r}.</p>`)}
         <p>Confidence ${percent(v.confidence)}: the share of draws of the uncertain figures in which this is cheapest.</p>
-        ${v.place && OPTIONS.includes(v.option) && html`<p><a class="button primary" href=${"#/case/" + encodeURIComponent(name) + "/record"} onClick=${() => setDraft({ kind: "chose", option: v.option, place: v.place.kind + ":" + v.place.id, note: v.reasons[0] || "", back: "job" })}>Choose this way</a></p>`}</section>
+        ${v.place && html`<p><a class="button primary" href=${"#/case/" + encodeURIComponent(name) + "/record"} onClick=${() => setDraft({ ...chosenDraft(v), back: "job" })}>Choose this way</a></p>`}</section>
       <form class="row" onSubmit=${(e) => { e.preventDefault(); setAsked(rates); }} aria-label="Rates">
         <${Text} label=${"Labour, " + v.currency + " an hour"} value=${rates.labour} onChange=${(labour) => setRates({ ...rates, labour })} inputmode="decimal" placeholder=${String(v.rates.labourPerHour)} />
         <${Text} label=${"Standing still, " + v.currency + " an hour"} value=${rates.downtime} onChange=${(downtime) => setRates({ ...rates, downtime })} inputmode="decimal" placeholder=${String(v.rates.downtimePerHour)} />
@@ -77,7 +77,14 @@ export function Verdict({ name, open, setDraft }) {
   </main>`;
 }
 
+// What is recorded when somebody does as the verdict says: one repair, or two in one visit.
+function chosenDraft(v) {
+  const [first, second] = v.halves.length ? v.halves : [v];
+  return { kind: "chose", option: first.option, place: placeText(first.place), note: v.reasons[0] || "", ...(second && { alsoOption: second.option, alsoPlace: placeText(second.place) }) };
+}
+
 function headline(v) {
+  if (v.halves.length) return "Two repairs in one visit: at " + v.halves.map((h) => h.place.kind + " " + h.place.id).join(" and at ");
   const words = (v.option || "").replace(/-/g, " ");
   return words.charAt(0).toUpperCase() + words.slice(1) + (v.place ? " at " + v.place.kind + " " + v.place.id : "");
 }
@@ -89,12 +96,15 @@ function Range({ low, at, high }) {
 }
 
 export function Job({ name, open, answer }) {
-  const near = answer ? [...new Set(answer.rank.suspects.slice(0, 3).flatMap((s) => s.places.slice(0, 2)).filter((p) => p.kind !== "engine").map(placeText))].slice(0, 4) : [];
+  const chosen = open.chosen.length ? [open.chosen.join(",")] : [];
+  const suspected = answer ? [...new Set(answer.rank.suspects.slice(0, 3).flatMap((s) => s.places.slice(0, 2)).filter((p) => p.kind !== "engine").map(placeText))].slice(0, 4) : [];
+  const near = [...new Set([...chosen, ...suspected])];
   const [kind, setKind] = useState("place");
   const [place, setPlace] = useState(null);
   const [section, setSection] = useState("");
   const wanted = place === null ? near[0] || "" : place;
-  const usable = kind !== "place" || open.names.places.includes(wanted) || open.names.rubPoints.some((r) => "rub-point:" + r.id === wanted);
+  const known = (p) => open.names.places.includes(p) || open.names.rubPoints.some((r) => "rub-point:" + r.id === p);
+  const usable = kind !== "place" || wanted.split(",").every((p) => known(p.trim()));
   const q = kind === "harness" ? { harness: 1 } : kind === "section" ? { section: section || open.names.sections[0] } : { place: wanted };
   const state = useAnswer(usable ? casePath(name, "/job") + query(q) : null, open.last);
   const j = state.data;
@@ -102,9 +112,9 @@ export function Job({ name, open, answer }) {
   return html`<main class="page wide">
     <h2>Job sheet</h2>
     <div class="pickers"><${Choice} label="Work" value=${kind} onChange=${setKind} options=${kinds} />
-    ${kind === "place" && near.length > 0 && html`<${Choice} label="At what is suspected most" value=${wanted} onChange=${setPlace} options=${near.map((p) => [p, p.replace(":", " ")])} />`}</div>
+    ${kind === "place" && near.length > 0 && html`<${Choice} label=${chosen.length ? "Where it was chosen, or at what is suspected" : "At what is suspected most"} value=${wanted} onChange=${setPlace} options=${near.map((p) => [p, p.replace(/:/g, " ").replace(/,/g, " and ")])} />`}</div>
     <datalist id="places">${open.names.places.map((p) => html`<option key=${p} value=${p} />`)}${open.names.rubPoints.map((r) => html`<option key=${r.id} value=${"rub-point:" + r.id}>${r.label}</option>`)}</datalist>
-    ${kind === "place" && html`<${Text} label="Place" value=${wanted} onChange=${setPlace} list="places" hint="or any other place of the harness, such as connector:C1" />`}
+    ${kind === "place" && html`<${Text} label="Place" value=${wanted} onChange=${setPlace} list="places" hint="or any other place of the harness, such as connector:C1; two with a comma between them" />`}
     ${kind === "section" && html`<${Select} label="Section" value=${section || open.names.sections[0]} onChange=${setSection} options=${open.names.sections.map((s) => [s, s])} />`}
     <${Problem} message=${state.problem} />
     ${j && html`<p><b>${j.work.words}</b>; access still closed: ${Math.round(j.accessMinutes)} minutes${j.alreadyOpen.length ? "; open already: " + j.alreadyOpen.join(", ") : ""}</p>

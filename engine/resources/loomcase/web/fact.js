@@ -71,7 +71,7 @@ export function fact(d) {
     case "part": return { kind: "part", name: (d.name || "").trim(), ...((d.number || "").trim() && { number: d.number.trim() }), quantity: digits(d.quantity || "1", "quantity: a number"),
       ...((d.price || "").trim() && { price: digits(d.price, "price: an amount, such as 4.50") }), role: d.role || "used", sort: d.sort || "other", ...((d.place || "").trim() && { place: place(d.place, "where") }) };
     case "kept": return { kind: "kept", part: (d.name || "").trim(), tag: (d.tag || "").trim(), where: note };
-    case "chose": return { kind: "chose", option: chosen(d.option), place: place(d.place, "the place that failed"), ...(note && { reason: note }), ...(d.damage && { damage: d.damage }) };
+    case "chose": return { kind: "chose", option: chosen(d.option), place: place(d.place, "the place that failed"), ...(note && { reason: note }), ...(d.damage && { damage: d.damage }), ...(d.alsoOption && { also: { option: d.alsoOption, place: place(d.alsoPlace, "the second place that failed") } }) };
     case "approved": return { kind: "approved", what: note, ...((d.approver || "").trim() && { approver: d.approver.trim() }), ...((d.number || "").trim() && { number: d.number.trim() }), ...((d.date || "").trim() && { date: d.date.trim() }) };
     case "opened": return { kind: "opened", circuit: d.circuit, complaint: (d.complaint || "").trim(), ...machine(d) };
     case "photo": return { kind: "photo", file: d.file, fileDigest: d.fileDigest, view: d.view, shows: note, ...((d.place || "").trim() && { place: place(d.place, "where") }) };
@@ -130,7 +130,7 @@ export function draftOf(f) {
     case "work": return { ...d, deed: f.what, minutes: text(f.minutes) };
     case "part": return { ...d, name: f.name, number: text(f.number), quantity: text(f.quantity), price: text(f.price), role: f.role, sort: f.sort };
     case "kept": return { ...d, name: f.part, tag: text(f.tag), note: text(f.where) };
-    case "chose": return { ...d, option: f.option, damage: f.damage || "" };
+    case "chose": return { ...d, option: f.option, damage: f.damage || "", ...(f.also && { alsoOption: f.also.option, alsoPlace: placeText(f.also.place) }) };
     case "approved": return { ...d, note: text(f.what), approver: text(f.approver), number: text(f.number), date: text(f.date) };
     case "refused": return { ...d, test: f.test };
     case "opened": return { ...d, circuit: f.circuit, complaint: f.complaint, unit: text(f.unit), hours: text(f.hours), serial: text(f.serial), inService: text(f.inService), distance: text(f.distance) };

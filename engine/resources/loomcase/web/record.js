@@ -13,6 +13,7 @@ const NAMES = Object.fromEntries(Object.values(KINDS).flat());
 export const kindWords = (kind) => NAMES[kind] || NAMES[kind === "opened-access" || kind === "closed-access" ? "access" : "note"];
 export const METERS = [["volts", "Volts"], ["ohms", "Ohms"], ["drop", "Volts lost under load"], ["isolation", "Isolation"]];
 export const DEEDS = [["repaired", "Repaired"], ["replaced", "Replaced"], ["reseated", "Reseated"], ["cleaned", "Cleaned"], ["rerouted", "Rerouted"], ["cleared-codes", "Cleared codes"]];
+const ALONE = ["monitor", "branch-section", "full-harness"];
 export const OPTIONS = ["monitor", "reseat", "terminal", "pigtail", "splice-repair", "overlay-wire", "branch-section", "full-harness", "fuse", "device", "control-unit"];
 const DAMAGES = ["rub", "heat", "fluid", "installation", "animal", "modification", "wear", "collision"];
 const SORTS = ["wire", "terminal", "section", "harness", "device", "control-unit", "fuse", "other"];
@@ -168,6 +169,8 @@ function Kind({ d, set, open, answer, findings, setFile, file, setDraft }) {
       <${Select} label="Sort" value=${d.sort || "other"} onChange=${set("sort")} options=${SORTS.map(plain)} />${maybe}`;
     case "kept": return html`<${Text} label="Part" value=${d.name} onChange=${set("name")} required /><${Text} label="Tag" value=${d.tag} onChange=${set("tag")} required />${note("Where it is kept")}`;
     case "chose": return html`<${Select} label="Way" value=${d.option || ""} onChange=${set("option")} options=${[["", "choose …"], ...OPTIONS.map(plain)]} /><${Place} d=${d} set=${set} answer=${answer} label="Place that failed" />
+      <${Select} label="Second repair of the same visit" value=${d.alsoOption || ""} onChange=${set("alsoOption")} options=${[["", "none"], ...OPTIONS.filter((o) => !ALONE.includes(o)).map(plain)]} />
+      ${d.alsoOption && html`<${Text} label="Second place that failed" value=${d.alsoPlace} onChange=${set("alsoPlace")} list="places" hint="kind:id, such as device:OPS" required=${true} />`}
       ${note("Why this and nothing smaller or larger")}<${Choice} label="Why it failed, if known" value=${d.damage || ""} onChange=${set("damage")} options=${[["", "not known"], ...DAMAGES.map(plain)]} />`;
     case "approved": return html`${note("What was approved")}<div class="pair"><${Text} label="By whom" value=${d.approver} onChange=${set("approver")} /><${Text} label="Number" value=${d.number} onChange=${set("number")} /></div>
       <${Text} label="Date" value=${d.date} onChange=${set("date")} hint="such as 2024-05-01" />`;

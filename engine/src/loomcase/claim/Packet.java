@@ -5,7 +5,6 @@ import java.time.OffsetDateTime;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.stream.Stream;
 import loomcase.journal.ClaimFact;
 import loomcase.journal.Digest;
 import loomcase.journal.Fact;
@@ -155,8 +154,7 @@ public record Packet(
 
         /** All places that failed, one or two. */
         public List<Spot> spots() {
-            return Stream.concat(Stream.of(chose.spot()), chose.also().map(ClaimFact.Also::spot).stream())
-                    .toList();
+            return chose.spots();
         }
 
         /** What was chosen, in the verdict's words. */

@@ -3,8 +3,10 @@ package loomcase.journal;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /** What a clerk needs on record beside the evidence: photos, parts, what is kept, what was chosen and agreed. */
 public final class ClaimFact {
@@ -217,6 +219,11 @@ public final class ClaimFact {
         /** One repair. */
         public Chose(Option option, Spot spot, String reason, Optional<Damage> damage) {
             this(option, spot, reason, damage, Optional.empty());
+        }
+
+        /** The places that failed, one or two. */
+        public List<Spot> spots() {
+            return Stream.concat(Stream.of(spot), also.map(Also::spot).stream()).toList();
         }
 
         @Override

@@ -8,8 +8,10 @@ import java.util.List;
 import java.util.Map;
 import loomcase.casework.OpenCase;
 import loomcase.drill.RunFile;
+import loomcase.journal.ClaimFact;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
+import loomcase.journal.Spot;
 import loomcase.journal.Standing;
 import loomcase.model.AccessStep;
 import loomcase.model.Branch;
@@ -64,9 +66,27 @@ public final class CaseJson {
         json.writeStringField("origin", open.circuit().origin());
         JsonParts.texts(json, "notices", open.journal().notices());
         JsonParts.texts(json, "openAccess", List.copyOf(open.journal().openAccess()));
+        JsonParts.texts(json, "chosen", chosen());
         entries(json);
         names(json, open.circuit());
         json.writeEndObject();
+    }
+
+    /** Places of the last choice that stands, one or two, as a person writes them. */
+    private List<String> chosen() {
+        return open.journal().standing().stream()
+                .filter(s -> s.correctedBy().isEmpty() && s.fact() instanceof ClaimFact.Chose)
+                .map(s -> (ClaimFact.Chose) s.fact())
+                .reduce((earlier, later) -> later)
+                .map(c -> c.spots().stream().map(CaseJson::written).toList())
+                .orElse(List.of());
+    }
+
+    private static String written(Spot spot) {
+        String id = spot.place().id();
+        return spot.rubPoint()
+                .map(r -> "rub-point:" + id + "@" + r)
+                .orElseGet(() -> spot.place().kind().word() + ":" + id);
     }
 
     private void entries(JsonGenerator json) throws IOException {

@@ -27,8 +27,21 @@
  * </pre>
  *
  * <p>The sum runs over the whole posterior: every member of every suspect, the unlisted mass where the roll-up has it, what
- * is outside the model. Of two faults at once both must lie where a works, at least with Fréchet's lower bound. Figures
- * enter at their means; since E is nearly linear in each, that is nearly its mean.
+ * is outside the model. Figures enter at their means; since E is nearly linear in each, that is nearly its mean.
+ *
+ * <p><b>Two faults at once.</b> A pair h of faults i and j, where one lies does not hang on the other, so with
+ * {@code u = Σ_i s_i f_ia} and {@code v = Σ_j t_j f_ja} a cures both with {@code u·v}, and what stands in brackets becomes
+ *
+ * <pre>
+ * v · Σ_i s_i (1 − f_ia) C_ia + u · Σ_j t_j (1 − f_ja) C_ja + (1 − u)(1 − v) · C_neither + what fails and is left behind
+ * </pre>
+ *
+ * where the C of the other half is a comeback and the whole expected cost of its remedy, for it is sure to be made. A remedy
+ * of two (<b>two-repairs</b>, {@link loomcase.verdict.Remedy#halves}) is made of the cheapest remedies for the halves of the
+ * likeliest pairs ({@code Joining}): each access step once, the work and parts of both, {@code share.second-check} of a check
+ * for the second, each half failing and leaving damage behind for itself. It is the answer where that costs less than one now
+ * and the other at the comeback. What a rule says of a half it says of both. This is expected cost over a tree of outcomes,
+ * as in any textbook of decision analysis (Raiffa, "Decision Analysis", 1968; from memory).
  *
  * <p><b>Bounds.</b> C and H take the next remedy to succeed, so they are bounds from below, more so the weaker a is. Minutes of
  * sections and harness are the circuit file's and hold their access.
@@ -41,11 +54,13 @@
  * test is the planner's own. <b>Rules</b> come last: forbidden remedies stay in the table, a required one takes the cure
  * away from smaller ones, a remedy both required and forbidden makes the answer "ask".
  *
- * <p><b>Known limits.</b> Several remedies at once are not weighed, only one after another. Where clips stand is not in the
+ * <p><b>Known limits.</b> At most two remedies at once, for at most three pairs, each with a share of 0.05 or more; a section
+ * or the harness is not joined with a part at its end. What a test would show is not predicted for pairs, so its worth counts
+ * single faults only. Where clips stand is not in the
  * circuit file; they are taken as evenly spread and no rule is held against that. One test ahead undervalues tests that
  * only pay together. Where a wire is hurt is not known unless somebody saw it; then finding it costs its own minutes.
  *
  * <p><b>Must not know:</b> screens, files of cases, Drools. Start at {@link loomcase.verdict.VerdictMaker}, then {@code
- * Stakes} (the formula) and {@code Remedies}.
+ * Stakes} and {@code Sequel} (the formula) and {@code Remedies}.
  */
 package loomcase.verdict;

@@ -381,6 +381,19 @@ class CaseCommandsTest {
                 "option 'patch' is not one of monitor, reseat, terminal, pigtail, splice-repair, overlay-wire,"
                         + " branch-section, full-harness, fuse, device, control-unit",
                 "chose patch R1");
+        recorded(
+                8,
+                "chose terminal for cavity C1/1 and device for device OPS, both out",
+                "chose terminal C1/1 --also device OPS --reason |both out|");
+        refused(
+                "not recorded: full-harness is not done together with a second repair",
+                "chose terminal C1/1 --also full-harness B1");
+        refused(
+                "not recorded: branch-section is not done together with a second repair",
+                "chose branch-section B1 --also device OPS");
+        refused(
+                "--also: give it once; two repairs are the most in one visit",
+                "chose terminal C1/1 --also device OPS --also device ECT");
         refused("not recorded: quantity is 0; allowed is over 0", "part used other tape --quantity 0");
         refused("--date '2.5.2024' is no date such as 2024-05-01", "approved overtime --date 2.5.2024");
         refused(folder.resolve("none.jpg") + ": no such file", "photo tag |" + folder.resolve("none.jpg") + "| tag");

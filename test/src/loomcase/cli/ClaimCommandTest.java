@@ -3,6 +3,8 @@ package loomcase.cli;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.StringReader;
 import java.nio.file.Files;
@@ -36,6 +38,38 @@ class ClaimCommandTest {
         String page = Files.readString(html);
         assertTrue(page.contains("full harness"), "the dearest option is not weighed in the packet");
         assertTrue(page.contains("Full replacement is not justified"), "no word on full replacement");
+    }
+
+    /** The demo of two sensors, chosen and repaired as its verdict says: nothing of the second half is left out. */
+    @Test
+    void twoRepairsOfOneVisitAreClaimedBoth() throws IOException {
+        Path circuits = Files.createDirectory(folder.resolve("circuits"));
+        Files.copy(Path.of("circuits/larch-13.json"), circuits.resolve("larch-13.json"));
+        Path file = Files.createDirectory(folder.resolve("cases")).resolve("two.jsonl");
+        Files.copy(Path.of("demo-cases/two-sensors.jsonl"), file);
+        String verdict = Ran.of("verdict", file.toString(), "--json").out();
+        assertEquals(List.of(), Schemas.errors(Schemas.of("verdict.schema.json"), verdict));
+        record(file, "chose", "device", "ECT", "--also", "device", "EDP", "--reason", "both dead on the bench");
+        record(file, "work", "replaced", "ECT", "--minutes", "25");
+        record(file, "work", "replaced", "EDP", "--minutes", "30");
+        String json = Ran.of("claim", file.toString(), "--json").out();
+        assertEquals(List.of(), Schemas.errors(Schemas.of("claim.schema.json"), json));
+        JsonNode claim = new ObjectMapper().readTree(json);
+        assertEquals("EDP", claim.at("/choice/also/place/id").asText());
+        assertEquals("two-repairs", claim.at("/reasoning/verdict").asText());
+        assertTrue(
+                !json.contains("The verdict before the repair was"), "chosen as the verdict says, and yet questioned");
+        assertTrue(json.contains("The second place that failed: device EDP."), json);
+        String said = Ran.of("claim", file.toString()).out();
+        assertTrue(said.contains("25 min") && said.contains("30 min"), "labour of both");
+        String proof = Ran.of("proof", file.toString()).out();
+        assertTrue(proof.contains("Look at device ECT") && proof.contains("Look at device EDP"), proof);
+    }
+
+    private static void record(Path file, String... fact) {
+        List<String> all = new java.util.ArrayList<>(List.of("record", file.toString()));
+        all.addAll(List.of(fact));
+        assertEquals("", Ran.of(all.toArray(new String[0])).err());
     }
 
     @Test

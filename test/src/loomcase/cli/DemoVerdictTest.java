@@ -11,7 +11,8 @@ class DemoVerdictTest {
     @ParameterizedTest
     @CsvSource({
         "chafed-branch, branch-section: replace section hot-side, Full replacement is not justified",
-        "oil-in-unit-plug, full-harness: replace the whole harness, Full replacement is justified: a rule requires it"
+        "oil-in-unit-plug, full-harness: replace the whole harness, Full replacement is justified: a rule requires it",
+        "two-sensors, two repairs in one visit: fit a new coolant temperature sensor (ECT);, Full replacement is not justified"
     })
     void theVerdictIsTheOneTold(String name, String headline, String harness) {
         String file = "demo-cases/" + name + ".jsonl";

@@ -146,6 +146,12 @@ final class Samples {
                 new ClaimFact.Chose(
                         ClaimFact.Option.SPLICE_REPAIR, rub, "one wire hurt", Optional.of(ClaimFact.Damage.RUB)),
                 new ClaimFact.Chose(ClaimFact.Option.MONITOR, rub, "", Optional.empty()),
+                new ClaimFact.Chose(
+                        ClaimFact.Option.TERMINAL,
+                        rub,
+                        "both hurt",
+                        Optional.empty(),
+                        Optional.of(new ClaimFact.Also(ClaimFact.Option.SPLICE_REPAIR, rub))),
                 new ClaimFact.Approved(
                         "overtime",
                         Optional.of("service desk"),
