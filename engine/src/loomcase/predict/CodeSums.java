@@ -94,9 +94,8 @@ final class CodeSums {
     private double masked(int code, int point, int now) {
         double out = rawAt(code, point, now);
         for (int mask : table.masksOf(code)) {
-            double hider = table.hasOwn(mask)
-                    ? table.hiding(mask, conditions[point])
-                    : rawAt(table.hider(mask), point, now);
+            double hider =
+                    table.hasOwn(mask) ? table.hiding(mask, conditions[point]) : rawAt(table.hider(mask), point, now);
             out *= 1 - table.strength(mask) * hider;
         }
         return out;

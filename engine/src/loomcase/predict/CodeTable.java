@@ -33,6 +33,7 @@ public final class CodeTable {
 
     /** By mask, watches that show both its codes. */
     private final int[][] maskOwn;
+
     private final double missed;
     private final int[][] showers;
     private final double[][] showerWeight;
