@@ -1,19 +1,23 @@
 package loomcase.predict;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.DoubleConsumer;
+import java.util.function.Function;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
 import loomcase.model.Names;
 import loomcase.model.OperatingPoint;
 import loomcase.model.Watch;
 import loomcase.solve.NetworkSolver;
+import loomcase.solve.Overlay;
 import loomcase.solve.Solution;
 
 /**
@@ -28,10 +32,10 @@ final class PointPlan {
      * @param minus node counted negative
      * @param driver pin whose driver current is wanted, empty for a voltage
      */
-    record Channel(int phase, int plus, int minus, String driver) {}
+    private record Channel(int phase, int plus, int minus, String driver) {}
 
     /** A watch that runs here and the channels it reads; the second is −1 where it reads one. */
-    record Running(int watch, Watch.Measure measure, int first, int second) {}
+    private record Running(int watch, Watch.Measure measure, int first, int second) {}
 
     /**
      * Measured channels of many hypotheses.
@@ -146,7 +150,111 @@ final class PointPlan {
         }
     }
 
+    /** By how much a condition's probability may be off where two hypotheses are taken to add up. */
+    private static final double CLOSE = 1e-5;
+
+    /**
+     * Solves many hypotheses one by one, and finds which two of them meet in some phase.
+     *
+     * @param asked by hypothesis, which later ones it is asked about
+     */
+    PairTable.Point pairs(List<List<Edit>> all, List<BitSet> asked) {
+        int n = all.size();
+        Measured m = new Measured(new double[channels.size()][n], new boolean[n], new boolean[n]);
+        boolean[][] settled = new boolean[instants.size()][n];
+        boolean[][] awake = new boolean[instants.size()][n];
+        List<List<BitSet>> meets = IntStream.range(0, instants.size())
+                .parallel()
+                .mapToObj(phase -> {
+                    Overlay overlay = instants.get(phase).overlay();
+                    read(phase, all, overlay::add, m.values, settled[phase], awake[phase]);
+                    return meets(overlay, phase, m, asked);
+                })
+                .toList();
+        together(m, settled, awake);
+        List<BitSet> any = Stream.generate(BitSet::new).limit(n).toList();
+        for (List<BitSet> phase : meets) for (int a = 0; a < n; a++) any.get(a).or(phase.get(a));
+        return new PairTable.Point(this, m, table(all, m), changed(m, n), any);
+    }
+
+    /** By hypothesis, the watches whose value it changes at all. */
+    private List<BitSet> changed(Measured m, int n) {
+        List<BitSet> out = new ArrayList<>();
+        for (int e = 0; e < n; e++) {
+            BitSet here = new BitSet();
+            for (Running r : running) if (!m.awake[e] || !same(m, r, e)) here.set(r.watch);
+            out.add(here);
+        }
+        return out;
+    }
+
+    private List<BitSet> meets(Overlay overlay, int phase, Measured m, List<BitSet> asked) {
+        List<Running> here = running.stream()
+                .filter(r ->
+                        channels.get(r.first).phase == phase || r.second >= 0 && channels.get(r.second).phase == phase)
+                .toList();
+        int power = instants.get(phase).node(inside("power")).orElseThrow();
+        int ground = instants.get(phase).node(inside("ground")).orElseThrow();
+        List<BitSet> out = new ArrayList<>();
+        for (int a = 0; a < asked.size(); a++) {
+            BitSet with = new BitSet(asked.size());
+            for (int b = asked.get(a).nextSetBit(0); b >= 0; b = asked.get(a).nextSetBit(b + 1)) {
+                boolean apart = overlay.lay(a, b);
+                if (apart && overlay.felt()) apart = holds(overlay, phase, here, m, a, b, power, ground);
+                if (!apart) with.set(b);
+            }
+            out.add(with);
+        }
+        return out;
+    }
+
+    /** True when what the sum has too much changes no watch's condition. */
+    private boolean holds(
+            Overlay overlay, int phase, List<Running> here, Measured m, int a, int b, int power, int ground) {
+        // The unit's supply has no soft limit; a volt is far from it or the two are solved jointly.
+        if (Math.abs(overlay.surplusVolts(power, ground)) > 1e-3) return false;
+        for (Running r : here) {
+            double off = Math.abs(surplus(overlay, phase, r.first)) + Math.abs(surplus(overlay, phase, r.second));
+            if (off < 1e-7) continue;
+            if (r.second >= 0) {
+                if (off > 1e-4) return false;
+                continue;
+            }
+            double first = m.values[r.first][a] + m.values[r.first][b] - healthy.values[r.first][0];
+            double v = r.measure instanceof Watch.Departure ? Math.abs(first - healthy.values[r.first][0]) : first;
+            if (Math.abs(condition(r.watch, v - off) - condition(r.watch, v + off)) > CLOSE) return false;
+        }
+        return true;
+    }
+
+    private double surplus(Overlay overlay, int phase, int channel) {
+        if (channel < 0 || channels.get(channel).phase != phase) return 0;
+        Channel c = channels.get(channel);
+        if (!c.driver.isEmpty()) return overlay.surplusAmperes(c.driver);
+        return c.plus < 0 || c.minus < 0 ? 0 : overlay.surplusVolts(c.plus, c.minus);
+    }
+
+    /** Probability of a watch's condition where two hypotheses add up. */
+    double together(Measured m, int watch, int a, int b) {
+        Running r = byWatch.get(watch);
+        double[][] sum = new double[channels.size()][];
+        for (int c : new int[] {r.first, r.second})
+            if (c >= 0) sum[c] = new double[] {m.values[c][a] + m.values[c][b] - healthy.values[c][0]};
+        return condition(watch, value(new Measured(sum, null, null), r, 0));
+    }
+
     private void measure(int phase, List<List<Edit>> all, double[][] values, boolean[] settled, boolean[] awake) {
+        read(phase, all, instants.get(phase)::solveActive, values, settled, awake);
+        instants.get(phase).forgetBeyond(all.size() > MANY ? 0 : MOST_COLUMNS);
+    }
+
+    private void read(
+            int phase,
+            List<List<Edit>> all,
+            Function<List<Edit>, Solution> solve,
+            double[][] values,
+            boolean[] settled,
+            boolean[] awake) {
         NetworkSolver.Instant instant = instants.get(phase);
         int power = instant.node(inside("power")).orElseThrow();
         int ground = instant.node(inside("ground")).orElseThrow();
@@ -154,56 +262,24 @@ final class PointPlan {
                 .filter(c -> channels.get(c).phase == phase)
                 .toArray();
         for (int e = 0; e < all.size(); e++) {
-            Solution s = instant.solveActive(all.get(e));
+            Solution s = solve.apply(all.get(e));
             settled[e] = s.settled();
             awake[e] = s.at(power) - s.at(ground) >= circuit.controlUnit().minimumSupplyVolts();
             for (int c : here) values[c][e] = read(channels.get(c), s);
         }
-        instant.forgetBeyond(all.size() > MANY ? 0 : MOST_COLUMNS);
     }
 
-    /** Where each phase is solved. */
-    List<NetworkSolver.Instant> instants() {
-        return instants;
-    }
-
-    List<Channel> channels() {
-        return channels;
-    }
-
-    /** The watches that run here. */
-    List<Running> running() {
-        return running;
-    }
-
-    Running running(int watch) {
-        return byWatch.get(watch);
-    }
-
-    /** Node of the unit's supply, or of its ground. */
-    int node(int phase, String what) {
-        return instants.get(phase).node(inside(what)).orElseThrow();
-    }
-
-    double minimumSupplyVolts() {
-        return circuit.controlUnit().minimumSupplyVolts();
-    }
-
-    /** What a watch measures when its channels read this; the second counts only where it reads two. */
-    double value(Running r, double first, double second) {
-        if (r.measure instanceof Watch.Swing) return Math.abs(first - second);
-        if (r.measure instanceof Watch.Departure)
-            return healthy == null ? 0 : Math.abs(first - healthy.values[r.first][0]);
-        return first;
-    }
-
-    static double read(Channel c, Solution s) {
+    private static double read(Channel c, Solution s) {
         if (!c.driver.isEmpty()) return s.driverAmperes(c.driver);
         return c.plus < 0 || c.minus < 0 ? Double.NaN : s.at(c.plus) - s.at(c.minus);
     }
 
     private double value(Measured m, Running r, int hypothesis) {
-        return value(r, m.values[r.first][hypothesis], r.second < 0 ? 0 : m.values[r.second][hypothesis]);
+        double first = m.values[r.first][hypothesis];
+        if (r.measure instanceof Watch.Swing) return Math.abs(first - m.values[r.second][hypothesis]);
+        if (r.measure instanceof Watch.Departure)
+            return healthy == null ? 0 : Math.abs(first - healthy.values[r.first][0]);
+        return first;
     }
 
     /** What a watch that runs here measures under a hypothesis; NaN when its pin is not wired. */
@@ -241,8 +317,7 @@ final class PointPlan {
                 && (r.second < 0 || Math.abs(m.values[r.second][hypothesis] - healthy.values[r.second][0]) < 1e-9);
     }
 
-    /** Probability of a watch's condition at a measured value. */
-    double condition(int watch, double value) {
+    private double condition(int watch, double value) {
         if (Double.isNaN(value)) return 0;
         Watch.Limit limit = circuit.watches().get(watch).limit();
         double z = (value - limit.value()) / limit.spread();

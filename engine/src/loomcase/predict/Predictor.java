@@ -2,6 +2,7 @@ package loomcase.predict;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
@@ -144,14 +145,13 @@ public final class Predictor {
     }
 
     /**
-     * Many faults, any two of which may be asked about together.
+     * Solves many faults one by one for {@link PairTable}: what any two of them would show together.
      *
-     * @param all what each does
-     * @param fit how well a code's probability fits what was observed
-     * @param weighed codes that a pair is to be judged by whether its faults touch them or not
+     * @param asked for each fault the numbers of the later ones it is asked about
      */
-    public PairTable pairs(List<List<Edit>> all, PairTable.Fit fit, int... weighed) {
-        return new PairTable(points.stream().map(PointConditions::plan).toList(), table, all, fit, weighed);
+    public PairTable pairs(List<List<Edit>> all, List<BitSet> asked) {
+        return new PairTable(
+                points.stream().map(p -> p.plan().pairs(all, asked)).toList(), sums);
     }
 
     private interface Source {

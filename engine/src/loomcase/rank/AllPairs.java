@@ -1,12 +1,15 @@
 package loomcase.rank;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Stream;
 import loomcase.model.Edit;
 import loomcase.predict.PairTable;
+import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
 
 /**
@@ -30,7 +33,7 @@ import loomcase.predict.Predictor;
  */
 final class AllPairs {
     private static final double SLACK = 0.1;
-    private static final int AT_ONCE = 40;
+    private static final int AT_ONCE = 900;
 
     private final Predictor predictor;
     private final Likelihood likelihood;
@@ -98,38 +101,35 @@ final class AllPairs {
         return List.copyOf(best);
     }
 
-    /** Every pair whose bound reaches the threshold when each phase has been looked at. */
+    /** Every pair whose bound reaches the threshold. */
     private List<Open> bounded() {
-        PairTable table = predictor.pairs(
-                groups.stream().map(g -> g.leader().edits()).toList(), likelihood::logLasting, likelihood.seen());
-        List<PairTable.Pair> pairs = new ArrayList<>();
-        for (int a = 0; a < groups.size(); a++)
-            for (int b = a + 1; b < groups.size() && prior(a, b) + most >= threshold; b++)
-                pairs.add(inOrder(a, b) ? table.pair(a, b) : table.pair(b, a));
-        List<Open> out = new ArrayList<>();
-        for (List<Integer> phases : table.phases()) {
-            table.look(phases, pairs);
-            out.clear();
-            List<PairTable.Pair> left = new ArrayList<>();
-            for (PairTable.Pair p : pairs) {
-                double fit = table.atMost(p) + SLACK;
-                double bound = prior(p.a(), p.b()) + fit;
-                if (fit <= better(p.a(), p.b()) + 1 || bound < threshold) continue;
-                left.add(p);
-                out.add(new Open(Math.min(p.a(), p.b()), Math.max(p.a(), p.b()), bound));
+        int n = groups.size();
+        List<BitSet> asked = Stream.generate(BitSet::new).limit(n).toList();
+        int last = 0;
+        for (int a = 0; a < n; a++)
+            for (int b = a + 1; b < n && prior(a, b) + most >= threshold; b++) {
+                asked.get(a).set(b);
+                last = Math.max(last, b + 1);
             }
-            pairs = left;
+        List<Open> out = new ArrayList<>();
+        if (last == 0) return out;
+        List<List<Edit>> edits =
+                groups.stream().limit(last).map(g -> g.leader().edits()).toList();
+        PairTable table = predictor.pairs(edits, asked.subList(0, last));
+        for (int a = 0; a < last; a++) {
+            List<Integer> apart = new ArrayList<>();
+            for (int b = asked.get(a).nextSetBit(0); b >= 0; b = asked.get(a).nextSetBit(b + 1))
+                if (table.meet(a, b)) out.add(new Open(a, b, prior(a, b) + most));
+                else apart.add(b);
+            List<Prediction> together = table.together(a, apart);
+            for (int k = 0; k < together.size(); k++) {
+                int b = apart.get(k);
+                double fit = likelihood.ratio(together.get(k), false) + SLACK;
+                if (fit > better(a, b) + 1 && prior(a, b) + fit >= threshold)
+                    out.add(new Open(a, b, prior(a, b) + fit));
+            }
         }
         return out;
-    }
-
-    private boolean inOrder(int a, int b) {
-        return groups.get(a)
-                        .leader()
-                        .hypothesis()
-                        .id()
-                        .compareTo(groups.get(b).leader().hypothesis().id())
-                < 0;
     }
 
     private double prior(int a, int b) {

@@ -35,9 +35,6 @@ public final class Overlay {
 
     private static final double LEAST_GAIN = 1e-12;
 
-    /** Volts within which a fault's network ends in the same state whichever way it was solved. */
-    private static final double SETTLED_ALIKE = 1e-5;
-
     /** More columns than the solver takes for one update, for here they are inverted once for all pairs. */
     private static final int MOST_RANK = 300;
 
@@ -50,9 +47,6 @@ public final class Overlay {
     private final double[] missing;
     private final double[] volts;
     private boolean felt;
-    private Trace first;
-    private Trace second;
-    private int[] laidRegions;
 
     Overlay(PhaseSolver solver) {
         this.solver = solver;
@@ -77,7 +71,7 @@ public final class Overlay {
         private Optional<double[][]> response = Optional.empty();
 
         /** By column: the largest voltage one ampere there gives at any active node. */
-        private double[] gain = {};
+        private double[] gain;
 
         private int[] elements;
         private int[] parts;
@@ -159,8 +153,6 @@ public final class Overlay {
         if (sharesAny(x.elements, y.elements) || sharesAny(x.parts, y.parts)) return false;
         if (felt) Arrays.fill(missing, 0);
         felt = false;
-        first = x;
-        second = y;
         return fillMissing(x, y) && partsStay(x, y);
     }
 
@@ -241,7 +233,6 @@ public final class Overlay {
                 parts.set(p, y.changes.part(net, p));
             }
         }
-        laidRegions = regions;
         if (!table.agrees(parts, regions, volts)) return false;
         for (int f : net.fuses()) {
             Netlist.Element e = x.changes.element(net, f);
@@ -249,53 +240,6 @@ public final class Overlay {
             if (Math.abs(e.current(volts)) > e.opensAbove()) return false;
         }
         return true;
-    }
-
-    /** The solution of the faults laid last at the active nodes, what the sum lacks included. */
-    public Solution laid() {
-        Changes both = Changes.none();
-        for (Trace t : List.of(first, second)) {
-            both.elements().putAll(t.changes.elements());
-            both.added().addAll(t.changes.added());
-            both.parts().putAll(t.changes.parts());
-        }
-        return new Solution(net, both, volts.clone(), laidRegions.clone(), true, List.of());
-    }
-
-    /** How many columns a fault takes, 0 when it cannot be laid over another. */
-    public int columns(int fault) {
-        return traces.get(fault).gain.length;
-    }
-
-    /**
-     * The solver of the network that has a fault already, for the many others that meet it: factorised once, so that only
-     * the other one's columns are left.
-     *
-     * @return empty when that network, solved by itself, does not settle where the fault's own solution did
-     */
-    public Optional<NetworkSolver.Instant> standingOn(int fault, NetworkSolver.Instant instant, List<Edit> edits) {
-        Trace t = traces.get(fault);
-        if (t.response.isEmpty()) return Optional.empty();
-        NetworkSolver.Instant on;
-        try {
-            on = instant.with(edits);
-        } catch (loomcase.InputProblem opensAFuseThisWay) {
-            return Optional.empty();
-        }
-        double[] volts = on.healthy().nodeVolts();
-        for (int i = 0; i < net.active(); i++)
-            if (Math.abs(volts[i] - t.solution.nodeVolts()[i]) > SETTLED_ALIKE) return Optional.empty();
-        return Optional.of(on);
-    }
-
-    /** True when two faults change no element and no part in common, so that either may come first. */
-    public boolean apart(int a, int b) {
-        Trace x = traces.get(a);
-        Trace y = traces.get(b);
-        return x.response.isPresent()
-                && y.response.isPresent()
-                && !sharesAny(x.elements, y.elements)
-                && x.changes.parts().keySet().stream().noneMatch(y.changes.parts()::containsKey);
     }
 
     /** True when the faults laid last feel each other, so that their sum lacks something. */
