@@ -33,9 +33,9 @@ import org.objectweb.asm.Type;
  * <p>Serializable and marked lambdas ({@code altMetafactory}) stay as they are.
  */
 public final class PlainCalls {
-    private final Map<String, byte[]> classes = new LinkedHashMap<>();
+    private final Map<String, ClassWriter> classes = new LinkedHashMap<>();
     private final Map<String, byte[]> made = new LinkedHashMap<>();
-    private final Map<String, List<String>> nests = new LinkedHashMap<>();
+    private final Map<String, String> hosts = new LinkedHashMap<>();
 
     private PlainCalls() {}
 
@@ -81,64 +81,16 @@ public final class PlainCalls {
         ClassReader reader = new ClassReader(bytes);
         ClassWriter writer = new ClassWriter(0);
         reader.accept(new Rewriter(writer, reader.getClassName()), 0);
-        classes.put(file, writer.toByteArray());
+        classes.put(file, writer);
     }
 
-    /** Every class by its file; hosts of nests know the new members. */
+    /** Every class by its file; the hosts of nests are told their new members. */
     private Map<String, byte[]> all() {
-        Map<String, byte[]> out = new LinkedHashMap<>(classes);
-        nests.forEach((host, members) -> out.computeIfPresent(host + ".class", (f, bytes) -> joined(bytes, members)));
+        hosts.forEach((member, host) -> classes.get(host + ".class").visitNestMember(member));
+        Map<String, byte[]> out = new LinkedHashMap<>();
+        classes.forEach((file, writer) -> out.put(file, writer.toByteArray()));
         out.putAll(made);
         return out;
-    }
-
-    private static byte[] joined(byte[] host, List<String> members) {
-        ClassWriter writer = new ClassWriter(0);
-        new ClassReader(host)
-                .accept(
-                        new ClassVisitor(Opcodes.ASM9, writer) {
-                            private boolean told;
-
-                            @Override
-                            public void visitNestMember(String member) {
-                                tell();
-                                super.visitNestMember(member);
-                            }
-
-                            @Override
-                            public void visitInnerClass(String name, String outer, String inner, int access) {
-                                tell();
-                                super.visitInnerClass(name, outer, inner, access);
-                            }
-
-                            @Override
-                            public org.objectweb.asm.RecordComponentVisitor visitRecordComponent(
-                                    String name, String type, String sign) {
-                                tell();
-                                return super.visitRecordComponent(name, type, sign);
-                            }
-
-                            @Override
-                            public org.objectweb.asm.FieldVisitor visitField(
-                                    int access, String name, String type, String sign, Object value) {
-                                tell();
-                                return super.visitField(access, name, type, sign, value);
-                            }
-
-                            @Override
-                            public MethodVisitor visitMethod(
-                                    int access, String name, String type, String sign, String[] thrown) {
-                                tell();
-                                return super.visitMethod(access, name, type, sign, thrown);
-                            }
-
-                            private void tell() {
-                                if (!told) members.forEach(super::visitNestMember);
-                                told = true;
-                            }
-                        },
-                        0);
-        return writer.toByteArray();
     }
 
     /** One class rewritten. */
@@ -184,7 +136,7 @@ public final class PlainCalls {
                     made, host, call, Type.getMethodType(calledType), (Type) given[0], (Handle) given[1], (Type)
                             given[2]);
             PlainCalls.this.made.put(made + ".class", plain.bytes());
-            nests.computeIfAbsent(host, k -> new ArrayList<>()).add(made);
+            hosts.put(made, host);
             return made;
         }
 

@@ -1,6 +1,5 @@
 package loomcase.build;
 
-import java.util.Map;
 import org.objectweb.asm.ClassWriter;
 import org.objectweb.asm.Handle;
 import org.objectweb.asm.MethodVisitor;
@@ -25,16 +24,6 @@ import org.objectweb.asm.Type;
 record PlainLambda(String name, String host, String method, Type captured, Type erased, Handle body, Type actual) {
     /** Name of the method that makes an instance. */
     static final String MAKE = "make";
-
-    private static final Map<Integer, String> BOXES = Map.of(
-            Type.BOOLEAN, "java/lang/Boolean",
-            Type.BYTE, "java/lang/Byte",
-            Type.CHAR, "java/lang/Character",
-            Type.SHORT, "java/lang/Short",
-            Type.INT, "java/lang/Integer",
-            Type.LONG, "java/lang/Long",
-            Type.FLOAT, "java/lang/Float",
-            Type.DOUBLE, "java/lang/Double");
 
     /** The class file. */
     byte[] bytes() {
@@ -154,36 +143,18 @@ record PlainLambda(String name, String host, String method, Type captured, Type 
     }
 
     private static void box(MethodVisitor m, Type from) {
-        String box = BOXES.get(from.getSort());
+        String box = Boxes.of(from);
         m.visitMethodInsn(Opcodes.INVOKESTATIC, box, "valueOf", "(" + from.getDescriptor() + ")L" + box + ";", false);
     }
 
     /** Unboxed by the box that is there, widened then where that is not the one wanted. */
     private static void unbox(MethodVisitor m, Type from, Type to) {
-        Type held = BOXES.entrySet().stream()
-                .filter(e -> e.getValue().equals(from.getInternalName()))
-                .map(e -> ofSort(e.getKey()))
-                .findFirst()
-                .orElse(to);
-        String box = BOXES.get(held.getSort());
+        Type held = Boxes.held(from).orElse(to);
+        String box = Boxes.of(held);
         m.visitTypeInsn(Opcodes.CHECKCAST, box);
         m.visitMethodInsn(
                 Opcodes.INVOKEVIRTUAL, box, held.getClassName() + "Value", "()" + held.getDescriptor(), false);
         if (!held.equals(to)) widen(m, held, to);
-    }
-
-    private static Type ofSort(int sort) {
-        return switch (sort) {
-            case Type.BOOLEAN -> Type.BOOLEAN_TYPE;
-            case Type.BYTE -> Type.BYTE_TYPE;
-            case Type.CHAR -> Type.CHAR_TYPE;
-            case Type.SHORT -> Type.SHORT_TYPE;
-            case Type.INT -> Type.INT_TYPE;
-            case Type.LONG -> Type.LONG_TYPE;
-            case Type.FLOAT -> Type.FLOAT_TYPE;
-            case Type.DOUBLE -> Type.DOUBLE_TYPE;
-            default -> throw new IllegalArgumentException("no primitive has the sort " + sort);
-        };
     }
 
     private static void widen(MethodVisitor m, Type from, Type to) {

@@ -92,7 +92,7 @@ final class PlainRecord {
             }
             case Type.LONG, Type.FLOAT, Type.DOUBLE -> {
                 String d = t.getDescriptor();
-                m.visitMethodInsn(Opcodes.INVOKESTATIC, box(t), "compare", "(" + d + d + ")I", false);
+                m.visitMethodInsn(Opcodes.INVOKESTATIC, Boxes.of(t), "compare", "(" + d + d + ")I", false);
                 m.visitJumpInsn(Opcodes.IFNE, differs);
             }
             default -> m.visitJumpInsn(Opcodes.IF_ICMPNE, differs);
@@ -108,7 +108,8 @@ final class PlainRecord {
             load(m, 0, f);
             if (t.getSort() >= Type.ARRAY)
                 m.visitMethodInsn(Opcodes.INVOKESTATIC, OBJECTS, "hashCode", "(Ljava/lang/Object;)I", false);
-            else m.visitMethodInsn(Opcodes.INVOKESTATIC, box(t), "hashCode", "(" + t.getDescriptor() + ")I", false);
+            else
+                m.visitMethodInsn(Opcodes.INVOKESTATIC, Boxes.of(t), "hashCode", "(" + t.getDescriptor() + ")I", false);
             m.visitInsn(Opcodes.IADD);
         }
         m.visitInsn(Opcodes.IRETURN);
@@ -161,19 +162,5 @@ final class PlainRecord {
     private void load(MethodVisitor m, int slot, Handle f) {
         m.visitVarInsn(Opcodes.ALOAD, slot);
         m.visitFieldInsn(Opcodes.GETFIELD, owner, f.getName(), f.getDesc());
-    }
-
-    private static String box(Type t) {
-        return switch (t.getSort()) {
-            case Type.BOOLEAN -> "java/lang/Boolean";
-            case Type.BYTE -> "java/lang/Byte";
-            case Type.CHAR -> "java/lang/Character";
-            case Type.SHORT -> "java/lang/Short";
-            case Type.INT -> "java/lang/Integer";
-            case Type.LONG -> "java/lang/Long";
-            case Type.FLOAT -> "java/lang/Float";
-            case Type.DOUBLE -> "java/lang/Double";
-            default -> throw new IllegalArgumentException("no primitive: " + t);
-        };
     }
 }

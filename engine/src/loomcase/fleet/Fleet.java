@@ -1,17 +1,12 @@
 package loomcase.fleet;
 
 import java.io.IOException;
-import java.util.ArrayDeque;
 import java.util.Iterator;
 import java.util.Optional;
-import java.util.concurrent.BlockingQueue;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
-import java.util.concurrent.LinkedBlockingQueue;
 import java.util.function.LongConsumer;
 import java.util.function.Supplier;
+import java.util.stream.Stream;
+import loomcase.Crew;
 import loomcase.InputProblem;
 import loomcase.casework.Answer;
 import loomcase.casework.Casework;
@@ -67,55 +62,53 @@ public record Fleet(int workers, boolean brief, Supplier<Casework> desk) {
      */
     public Counts run(Iterator<FleetSource.Case> cases, long skip, Appendable out, LongConsumer progress)
             throws IOException {
-        BlockingQueue<Casework> idle = new LinkedBlockingQueue<>();
-        for (int w = 0; w < workers; w++) idle.add(desk.get());
-        ExecutorService pool = Executors.newFixedThreadPool(workers);
-        ArrayDeque<Future<Done>> underWay = new ArrayDeque<>();
-        long n = 0;
+        long passed = 0;
+        while (passed < skip && cases.hasNext()) {
+            cases.next();
+            passed++;
+        }
+        if (passed < skip)
+            throw new InputProblem(skip + " cases were answered before, but the list has only " + passed
+                    + "; is it the list that the answers are of?");
         long failed = 0;
         long written = 0;
-        try {
-            while (cases.hasNext() || !underWay.isEmpty()) {
-                while (cases.hasNext() && underWay.size() < AHEAD * workers) {
-                    FleetSource.Case next = cases.next();
-                    if (++n <= skip) continue;
-                    long number = n;
-                    underWay.add(pool.submit(() -> answer(number, next, idle)));
-                }
-                if (underWay.isEmpty()) break;
-                Done done = got(underWay.remove());
+        try (Crew<Casework> crew =
+                new Crew<>(Stream.generate(desk).limit(workers).toList())) {
+            Iterator<Done> answers = crew.inOrder(
+                    new Numbered(cases, skip), AHEAD, (casework, each) -> answer(each.n, each.asked, casework));
+            while (answers.hasNext()) {
+                Done done = answers.next();
                 out.append(done.text).append('\n');
                 if (out instanceof java.io.Flushable f) f.flush();
                 written++;
                 if (done.failed) failed++;
                 progress.accept(skip + written);
             }
-        } finally {
-            pool.shutdownNow();
         }
-        if (n < skip)
-            throw new InputProblem(skip + " cases were answered before, but the list has only " + n
-                    + "; is it the list that the answers are of?");
         return new Counts(written - failed, failed);
     }
 
-    private static Done got(Future<Done> future) {
-        try {
-            return future.get();
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-            throw new IllegalStateException("stopped", e);
-        } catch (ExecutionException e) {
-            throw new IllegalStateException(e.getCause());
-        }
-    }
+    private record One(long n, FleetSource.Case asked) {}
 
-    private Done answer(long n, FleetSource.Case asked, BlockingQueue<Casework> idle) throws InterruptedException {
-        Casework casework = idle.take();
-        try {
-            return answer(n, asked, casework);
-        } finally {
-            idle.add(casework);
+    /** Cases with their numbers in the list. */
+    private static final class Numbered implements Iterator<One> {
+        private final Iterator<FleetSource.Case> cases;
+        private long n;
+
+        /** @param before how many stood before them */
+        Numbered(Iterator<FleetSource.Case> cases, long before) {
+            this.cases = cases;
+            this.n = before;
+        }
+
+        @Override
+        public boolean hasNext() {
+            return cases.hasNext();
+        }
+
+        @Override
+        public One next() {
+            return new One(++n, cases.next());
         }
     }
 

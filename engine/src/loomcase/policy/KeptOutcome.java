@@ -9,7 +9,7 @@ import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.zip.CRC32C;
+import loomcase.Crc32c;
 
 /**
  * A {@link PolicyOutcome} as bytes, so that what the rules that come with the program conclude for a circuit need not be
@@ -39,7 +39,7 @@ public final class KeptOutcome {
             write(out, outcome.tests(), KeptOutcome::ruling);
             out.writeBoolean(outcome.shopPolicyDiffers());
             write(out, outcome.ruleNamesFired(), DataOutputStream::writeUTF);
-            out.writeInt(checksum(bytes.toByteArray(), bytes.size()));
+            out.writeInt(Crc32c.of(bytes.toByteArray(), bytes.size()));
             return bytes.toByteArray();
         } catch (IOException e) {
             throw new UncheckedIOException(e);
@@ -52,7 +52,7 @@ public final class KeptOutcome {
         if (size < 0) return Optional.empty();
         try (DataInputStream end = new DataInputStream(new ByteArrayInputStream(bytes, size, Integer.BYTES));
                 DataInputStream in = new DataInputStream(new ByteArrayInputStream(bytes, 0, size))) {
-            if (end.readInt() != checksum(bytes, size)) return Optional.empty();
+            if (end.readInt() != Crc32c.of(bytes, size)) return Optional.empty();
             return Optional.of(new PolicyOutcome(
                     read(in, KeptOutcome::mask),
                     read(in, KeptOutcome::reading),
@@ -63,12 +63,6 @@ public final class KeptOutcome {
         } catch (IOException | IllegalArgumentException damaged) {
             return Optional.empty();
         }
-    }
-
-    private static int checksum(byte[] bytes, int length) {
-        CRC32C crc = new CRC32C();
-        crc.update(bytes, 0, length);
-        return (int) crc.getValue();
     }
 
     private static <T> void write(DataOutputStream out, List<T> all, Write<T> write) throws IOException {

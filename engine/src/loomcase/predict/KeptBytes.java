@@ -11,7 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
-import java.util.zip.CRC32C;
+import loomcase.Crc32c;
 import loomcase.model.Edit;
 
 /**
@@ -90,7 +90,7 @@ public final class KeptBytes {
             out.putInt(magic).putInt(names.size());
             for (byte[] n : names) out.putShort((short) n.length).put(n);
             out.put(body.array(), 0, body.position());
-            out.putInt(checksum(out.array(), size - 4));
+            out.putInt(Crc32c.of(out.array(), size - 4));
             return out.array();
         }
     }
@@ -151,7 +151,7 @@ public final class KeptBytes {
         ByteBuffer in = ByteBuffer.wrap(bytes).order(ByteOrder.LITTLE_ENDIAN);
         try {
             int end = bytes.length - 4;
-            if (in.getInt() != magic || in.getInt(end) != checksum(bytes, end)) return Optional.empty();
+            if (in.getInt() != magic || in.getInt(end) != Crc32c.of(bytes, end)) return Optional.empty();
             String[] texts = new String[in.getInt()];
             for (int i = 0; i < texts.length; i++) {
                 int length = in.getShort();
@@ -162,11 +162,5 @@ public final class KeptBytes {
         } catch (BufferUnderflowException | IllegalArgumentException | IndexOutOfBoundsException damaged) {
             return Optional.empty();
         }
-    }
-
-    private static int checksum(byte[] bytes, int length) {
-        CRC32C crc = new CRC32C();
-        crc.update(bytes, 0, length);
-        return (int) crc.getValue();
     }
 }

@@ -6,7 +6,7 @@ import java.nio.ByteOrder;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.zip.CRC32C;
+import loomcase.Crc32c;
 import loomcase.model.Edit;
 
 /**
@@ -139,7 +139,7 @@ final class PointTable {
         for (double p : probability) out.putDouble(p);
         for (int w : watch) out.putShort((short) w);
         for (boolean s : settled) out.put((byte) (s ? 1 : 0));
-        out.putInt(checksum(out.array(), size - 4));
+        out.putInt(Crc32c.of(out.array(), size - 4));
         return Optional.of(out.array());
     }
 
@@ -154,7 +154,7 @@ final class PointTable {
         try {
             if (bytes.length < 24
                     || in.getInt() != MAGIC
-                    || in.getInt(bytes.length - 4) != checksum(bytes, bytes.length - 4)) return Optional.empty();
+                    || in.getInt(bytes.length - 4) != Crc32c.of(bytes, bytes.length - 4)) return Optional.empty();
             int hash = in.getInt();
             if (in.getInt() != watches) return Optional.empty();
             int rows = in.getInt();
@@ -180,11 +180,5 @@ final class PointTable {
         in.asDoubleBuffer().get(out);
         in.position(in.position() + 8 * n);
         return out;
-    }
-
-    private static int checksum(byte[] bytes, int length) {
-        CRC32C crc = new CRC32C();
-        crc.update(bytes, 0, length);
-        return (int) crc.getValue();
     }
 }

@@ -3,7 +3,7 @@ package loomcase.rank;
 import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashSet;
 import java.util.Set;
-import java.util.zip.CRC32C;
+import loomcase.Crc32c;
 import loomcase.predict.Dictionary;
 import loomcase.predict.KeptBytes;
 
@@ -51,8 +51,7 @@ record MetBefore(Set<Integer> checksums) {
     }
 
     private static int checksum(Evidence evidence) {
-        CRC32C crc = new CRC32C();
-        crc.update(evidence.toString().getBytes(StandardCharsets.UTF_8));
-        return (int) crc.getValue();
+        byte[] text = evidence.toString().getBytes(StandardCharsets.UTF_8);
+        return Crc32c.of(text, text.length);
     }
 }

@@ -10,6 +10,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.function.DoubleConsumer;
 import java.util.stream.IntStream;
+import loomcase.Crew;
 import loomcase.casework.Bench;
 import loomcase.rank.Ranker;
 import loomcase.rank.Ranking;
@@ -62,6 +63,10 @@ public final class Study {
     /** What came of it. */
     private record Done(Score score, boolean simulated, Optional<Map<Working, Worked>> worked) {}
 
+    private static Done work(Worker worker, Asked asked) {
+        return worker.with(ranker -> work(worker, ranker, asked));
+    }
+
     private static Done work(Worker worker, Ranker ranker, Asked asked) {
         Cases.Case one = asked.one;
         Ranking ranking = ranker.rank(one.evidence().orElseThrow(), share -> {});
@@ -71,11 +76,12 @@ public final class Study {
                 asked.through ? Optional.of(worker.play().all(one, ranking, ranker)) : Optional.empty());
     }
 
-    private static Outcome run(Workers workers, Planted.Kind kind, Size size, Progress progress) {
+    private static Outcome run(Crew<Worker> workers, Planted.Kind kind, Size size, Progress progress) {
         int dozens = MOST_DRAWN * size.ranked / Cases.CHUNK + 1;
-        Iterator<List<Cases.Case>> drawn =
-                workers.inOrder(IntStream.range(0, dozens).iterator(), 1, (worker, ranker, n) -> worker.cases()
-                        .dozen(kind, n));
+        Iterator<List<Cases.Case>> drawn = workers.inOrder(
+                IntStream.range(0, dozens).iterator(),
+                1,
+                (worker, n) -> worker.with(ranker -> worker.cases().dozen(kind, n)));
         Showing showing = new Showing(drawn, size);
         List<Done> done = new ArrayList<>();
         workers.inOrder(showing, AHEAD, Study::work).forEachRemaining(d -> {
@@ -164,11 +170,11 @@ public final class Study {
     List<Outcome> run(List<Planted.Kind> kinds, Size size, DoubleConsumer progress) {
         Progress told = new Progress(kinds.size(), size, progress);
         ExecutorService each = Executors.newFixedThreadPool(kinds.size());
-        try (Workers all = new Workers(workers)) {
+        try (Crew<Worker> all = new Crew<>(workers)) {
             List<Future<Outcome>> running = kinds.stream()
                     .map(k -> each.submit(() -> run(all, k, size, told)))
                     .toList();
-            return running.stream().map(Workers::got).toList();
+            return running.stream().map(Crew::got).toList();
         } finally {
             each.shutdownNow();
         }

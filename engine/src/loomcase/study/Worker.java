@@ -1,7 +1,7 @@
 package loomcase.study;
 
 import java.util.List;
-import java.util.function.BiFunction;
+import java.util.function.Function;
 import loomcase.Once;
 import loomcase.casework.Bench;
 import loomcase.rank.Ranker;
@@ -32,7 +32,7 @@ final class Worker {
     }
 
     /** Does something with the worker's own ranker. */
-    <R> R with(BiFunction<Worker, Ranker, R> part) {
-        return bench.solving(ranker -> part.apply(this, ranker));
+    <R> R with(Function<Ranker, R> part) {
+        return bench.solving(part);
     }
 }

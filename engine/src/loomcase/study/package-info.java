@@ -25,7 +25,7 @@
  * always costs a comeback. Readings are taken without gross errors.
  *
  * <p><b>On all cores.</b> A case needs nothing of another: kinds run at once, dozens are drawn and cases worked by {@code
- * Workers}, each with circuit, networks and predictions of its own, and results are taken in the order of their numbers.
+ * Worker}s, each with circuit, networks and predictions of its own, and results are taken in the order of their numbers.
  *
  * <p>It must not know how the answer is shown. Start at {@code Study}, then {@code Play}.
  */

@@ -1,4 +1,4 @@
-package loomcase.study;
+package loomcase;
 
 import java.util.ArrayDeque;
 import java.util.Iterator;
@@ -10,31 +10,24 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.LinkedBlockingQueue;
-import loomcase.rank.Ranker;
+import java.util.function.BiFunction;
 
 /**
- * Several workers who do the parts of a study at once. Results come in the order in which their parts were asked for, and
- * only a few parts are under way at a time, so memory does not grow with the study.
+ * Several workers who do the parts of one task at once, each worker one part at a time. Results come in the order in which
+ * their parts were asked for, and only a few parts are under way at a time, so memory does not grow with the task.
+ *
+ * @param <W> a worker, with whatever is not made for several threads
  */
-final class Workers implements AutoCloseable {
+public final class Crew<W> implements AutoCloseable {
     private final int number;
-    private final BlockingQueue<Worker> idle;
+    private final BlockingQueue<W> idle;
     private final ExecutorService pool;
 
-    Workers(List<Worker> all) {
+    /** @param all the workers, one at least */
+    public Crew(List<W> all) {
         this.number = all.size();
         this.idle = new LinkedBlockingQueue<>(all);
         this.pool = Executors.newFixedThreadPool(number);
-    }
-
-    /**
-     * A part of a study.
-     *
-     * @param <A> what is asked
-     * @param <R> its result
-     */
-    interface Part<A, R> {
-        R of(Worker worker, Ranker ranker, A asked);
     }
 
     /**
@@ -42,17 +35,17 @@ final class Workers implements AutoCloseable {
      *
      * @param ahead parts under way for each worker; those not wanted in the end are work for nothing
      */
-    <A, R> Iterator<R> inOrder(Iterator<A> asked, int ahead, Part<A, R> part) {
+    public <A, R> Iterator<R> inOrder(Iterator<A> asked, int ahead, BiFunction<W, A, R> part) {
         return new InOrder<>(asked, ahead * number, part);
     }
 
     private final class InOrder<A, R> implements Iterator<R> {
         private final Iterator<A> asked;
         private final int most;
-        private final Part<A, R> part;
+        private final BiFunction<W, A, R> part;
         private final ArrayDeque<Future<R>> underWay = new ArrayDeque<>();
 
-        InOrder(Iterator<A> asked, int most, Part<A, R> part) {
+        InOrder(Iterator<A> asked, int most, BiFunction<W, A, R> part) {
             this.asked = asked;
             this.most = most;
             this.part = part;
@@ -69,22 +62,22 @@ final class Workers implements AutoCloseable {
 
         @Override
         public R next() {
-            if (!hasNext()) throw new NoSuchElementException("no part of the study is left");
+            if (!hasNext()) throw new NoSuchElementException("no part of the task is left");
             return got(underWay.remove());
         }
     }
 
-    private <A, R> R work(Part<A, R> part, A asked) throws InterruptedException {
-        Worker worker = idle.take();
+    private <A, R> R work(BiFunction<W, A, R> part, A asked) throws InterruptedException {
+        W worker = idle.take();
         try {
-            return worker.with((one, ranker) -> part.of(one, ranker, asked));
+            return part.apply(worker, asked);
         } finally {
             idle.add(worker);
         }
     }
 
     /** A result, waited for; what went wrong while it was worked for is thrown here. */
-    static <R> R got(Future<R> future) {
+    public static <R> R got(Future<R> future) {
         try {
             return future.get();
         } catch (InterruptedException e) {
