@@ -106,7 +106,7 @@ public final class Answer {
     public void keep() {
         bench.solving(ranker -> {
             ranker.keep(intake().evidence());
-            return ranker;
+            return true;
         });
     }
 

@@ -239,10 +239,7 @@ public final class ClaimDocument {
         List<Spot> spots = p.choice().get().spots();
         String where = spots.stream().map(facts::place).collect(Collectors.joining("; "));
         List<Block> blocks = new ArrayList<>();
-        for (Spot s : spots)
-            blocks.add(Block.Paragraph.of(
-                    Phrase.of(words.say(s == spots.get(0) ? "cause.place" : "cause.second-place", facts.place(s)))
-                            .from(p.choice().get().line())));
+        facts.failed(p.choice().get()).forEach(said -> blocks.add(Block.Paragraph.of(said)));
         List<Phrase> causal = p.bill().parts().stream()
                 .filter(l -> l.part().role() == loomcase.journal.ClaimFact.Role.CAUSAL)
                 .map(l ->

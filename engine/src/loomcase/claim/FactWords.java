@@ -16,6 +16,7 @@ import loomcase.model.Branch;
 import loomcase.model.Circuit;
 import loomcase.policy.ClaimCase;
 import loomcase.policy.RemedyFact;
+import loomcase.print.Phrase;
 import loomcase.print.Wording;
 
 /** A line of a journal as one sentence of one language; nothing is added to what the line says. */
@@ -28,6 +29,14 @@ final class FactWords {
         this.words = words;
         this.figures = figures;
         this.circuit = circuit;
+    }
+
+    /** The place that failed as a sentence, and the second one where two did. */
+    List<Phrase> failed(Packet.Choice choice) {
+        return choice.spots().stream()
+                .map(s -> words.say(s == choice.spot() ? "cause.place" : "cause.second-place", place(s)))
+                .map(said -> Phrase.of(said).from(choice.line()))
+                .toList();
     }
 
     /** What stands in a sentence of a rule or of the verdict: an option, alone or before its place, or a cause of damage. */

@@ -49,12 +49,7 @@ final class Story {
     /** What failed and where, then each finding that shows it; empty when nobody wrote down what failed. */
     List<Phrase> cause(Optional<Packet.Choice> choice) {
         List<Phrase> out = new ArrayList<>();
-        choice.ifPresent(c -> out.add(
-                Phrase.of(words.say("cause.place", facts.place(c.spot()))).from(c.line())));
-        choice.ifPresent(c -> c.chose()
-                .also()
-                .ifPresent(a -> out.add(Phrase.of(words.say("cause.second-place", facts.place(a.spot())))
-                        .from(c.line()))));
+        choice.ifPresent(c -> out.addAll(facts.failed(c)));
         choice.flatMap(c -> c.chose().damage())
                 .ifPresent(d -> out.add(Phrase.of(words.say("cause.damage", facts.word("damage.", d)))
                         .from(choice.get().line())));

@@ -146,11 +146,14 @@ public final class CircuitNames {
     /** All places by {@code KIND:ID}, rub points twice: alone and behind their branch. */
     private Map<String, Spot> named() {
         Map<String, Spot> out = new LinkedHashMap<>();
-        places.forEach((kind, ids) -> ids.forEach(id -> out.put(kind.word() + ":" + id, Spot.of(kind, id))));
+        places.forEach((kind, ids) -> ids.forEach(id -> {
+            Spot spot = Spot.of(kind, id);
+            out.put(spot.written(), spot);
+        }));
         for (Branch b : circuit.branches().values())
             for (Branch.RubPoint r : b.rubPoints()) {
                 Spot spot = new Spot(new PlaceId(PlaceId.Kind.BRANCH, b.id()), Optional.of(r.id()));
-                out.put("rub-point:" + b.id() + "@" + r.id(), spot);
+                out.put(spot.written(), spot);
                 out.put("rub-point-on-" + b.id() + ":" + r.id(), spot);
             }
         return out;

@@ -22,6 +22,12 @@ public record Spot(PlaceId place, Optional<String> rubPoint) {
         return new Spot(new PlaceId(kind, id), Optional.empty());
     }
 
+    /** How a person writes it: {@code KIND:ID}, or {@code rub-point:BRANCH@RUBPOINT}. */
+    public String written() {
+        return rubPoint.map(r -> "rub-point:" + place.id() + "@" + r)
+                .orElseGet(() -> place.kind().word() + ":" + place.id());
+    }
+
     @Override
     public String toString() {
         return rubPoint.map(r -> "rub point " + r + " on " + place).orElseGet(place::toString);

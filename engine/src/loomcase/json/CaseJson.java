@@ -78,15 +78,8 @@ public final class CaseJson {
                 .filter(s -> s.correctedBy().isEmpty() && s.fact() instanceof ClaimFact.Chose)
                 .map(s -> (ClaimFact.Chose) s.fact())
                 .reduce((earlier, later) -> later)
-                .map(c -> c.spots().stream().map(CaseJson::written).toList())
+                .map(c -> c.spots().stream().map(Spot::written).toList())
                 .orElse(List.of());
-    }
-
-    private static String written(Spot spot) {
-        String id = spot.place().id();
-        return spot.rubPoint()
-                .map(r -> "rub-point:" + id + "@" + r)
-                .orElseGet(() -> spot.place().kind().word() + ":" + id);
     }
 
     private void entries(JsonGenerator json) throws IOException {

@@ -25,7 +25,10 @@ final class ReadingMemory {
     /** Tests remembered; all are forgotten when there are more. */
     private static final int MOST_TESTS = 300;
 
-    /** Readings of one test that are kept on disk: those of the suspects, not those of everything a reading was weighed by. */
+    /**
+     * Readings of one test that are kept on disk. A test that is proposed has one for each suspect, far fewer; of one that was
+     * made, and weighed by everything, any that fit are kept.
+     */
     private static final int MOST_KEPT = 200;
 
     private static final int MOST_TESTS_KEPT = 400;

@@ -132,29 +132,23 @@ final class Likelihood {
 
     /** Natural logarithm of the likelihood of all codes, relative to a healthy engine, the complaint weighed. */
     double ratio(Prediction p, boolean comesAndGoes) {
-        double all = all(p, comesAndGoes);
-        return complaint == Complaint.NONE ? all : complaint.weigh(all, straysOnly(p, comesAndGoes));
+        double all = sum(p, comesAndGoes, this::log);
+        // The part of that in which every code seen is a stray, none the fault's own.
+        return complaint == Complaint.NONE ? all : complaint.weigh(all, sum(p, comesAndGoes, this::logStray));
     }
 
-    private double all(Prediction p, boolean comesAndGoes) {
+    /** Natural logarithm of a probability of one code. */
+    private interface OfCode {
+        double log(int code, double q, boolean passing, boolean present);
+    }
+
+    private double sum(Prediction p, boolean comesAndGoes, OfCode of) {
         double now = 0;
         double away = 0;
         for (int k = 0; k < p.codes().length; k++) {
             int c = p.codes()[k];
-            now += log(c, p.probability()[k], comesAndGoes, true) - base[c];
-            if (comesAndGoes) away += log(c, p.probability()[k], true, false) - base[c];
-        }
-        return comesAndGoes ? logSum(Math.log(presentShare) + now, Math.log(1 - presentShare) + away) : now;
-    }
-
-    /** The part of all codes' likelihood in which every code seen is a stray, none the fault's own. */
-    private double straysOnly(Prediction p, boolean comesAndGoes) {
-        double now = 0;
-        double away = 0;
-        for (int k = 0; k < p.codes().length; k++) {
-            int c = p.codes()[k];
-            now += logStray(c, p.probability()[k], comesAndGoes, true) - base[c];
-            if (comesAndGoes) away += logStray(c, p.probability()[k], true, false) - base[c];
+            now += of.log(c, p.probability()[k], comesAndGoes, true) - base[c];
+            if (comesAndGoes) away += of.log(c, p.probability()[k], true, false) - base[c];
         }
         return comesAndGoes ? logSum(Math.log(presentShare) + now, Math.log(1 - presentShare) + away) : now;
     }

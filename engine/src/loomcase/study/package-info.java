@@ -21,8 +21,8 @@
  * does is a missed one; "not enough evidence" and "ask" are neither. So what is wrong follows from {@code
  * rules/repair-costs.csv}, most of which is judgement.
  *
- * <p><b>Limits.</b> Of two faults the verdict weighs one remedy, so its first repair hardly ever mends both and the second
- * always costs a comeback. Readings are taken without gross errors.
+ * <p><b>Limits.</b> No test is planned for two faults at once, so the first repair seldom mends both and the second then
+ * costs a comeback. Readings are taken without gross errors.
  *
  * <p><b>On all cores.</b> A case needs nothing of another: kinds run at once, dozens are drawn and cases worked by {@code
  * Worker}s, each with circuit, networks and predictions of its own, and results are taken in the order of their numbers.

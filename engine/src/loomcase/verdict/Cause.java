@@ -11,8 +11,8 @@ import loomcase.model.PlaceId;
  *
  * @param id its id
  * @param words the fault in plain words
- * @param family kind of fault, a key such as {@code contact.backed-out}, two with {@value #AND} between them for two faults;
- *     empty where only the place is known
+ * @param families kind of fault, a key such as {@code contact.backed-out}, two for two faults at once; empty where only the
+ *     place is known
  * @param group kind of fault as a remedy sees it: {@code wire}, {@code contact}, {@code seat} …
  * @param places where it is with the share at each; two faults at once have shares that add up to 2
  * @param probability share of the whole posterior, 0 to 1; 0 for what is only half of two faults at once
@@ -25,7 +25,7 @@ import loomcase.model.PlaceId;
 record Cause(
         String id,
         String words,
-        String family,
+        List<String> families,
         String group,
         Map<PlaceId, Double> places,
         double probability,
@@ -35,10 +35,8 @@ record Cause(
         Optional<Subject> subject) {
     static final String OUTSIDE = "outside the model";
 
-    /** Between the families of two faults at once. */
-    static final String AND = " + ";
-
     Cause {
+        families = List.copyOf(families);
         halves = halves.stream().map(Map::copyOf).toList();
         wires = List.copyOf(wires);
     }
@@ -90,7 +88,12 @@ record Cause(
         };
     }
 
-    /** What a fault of this family leaves behind along the loom, by itself: a key of {@code hidden.*}. */
+    /** What a single fault leaves behind along the loom, by itself: a key of {@code hidden.*}. */
+    String trace() {
+        return families.isEmpty() ? "none" : trace(families.get(0));
+    }
+
+    /** The same by its family. */
     static String trace(String family) {
         if (family.startsWith("common.rub-point")) return "chafe";
         if (family.equals("common.hot-spot")) return "heat";

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import loomcase.model.Edit;
 import loomcase.model.Layout;
@@ -48,7 +47,7 @@ final class Causes {
         out.add(new Cause(
                 Cause.OUTSIDE,
                 "nothing in this model",
-                "",
+                List.of(),
                 "outside",
                 Map.of(),
                 Math.max(0, rest),
@@ -69,7 +68,7 @@ final class Causes {
         return new Cause(
                 id,
                 m.words(),
-                family,
+                family.isEmpty() ? List.of() : List.of(family),
                 Cause.group(family, m.place().kind()),
                 Map.of(m.place(), 1.0),
                 probability,
@@ -106,14 +105,14 @@ final class Causes {
         return out;
     }
 
-    /** Families of the likeliest fault of each half, parted by {@value Cause#AND}. */
-    private static String families(Ranking.Suspect s) {
+    /** Families of the likeliest fault of each half. */
+    private static List<String> families(Ranking.Suspect s) {
         return Stream.of(false, true)
                 .flatMap(second -> s.members().stream()
                         .filter(m -> s.second().contains(m.id()) == second)
                         .limit(1))
                 .map(m -> m.subject().family())
-                .collect(Collectors.joining(Cause.AND));
+                .toList();
     }
 
     private static void normalise(Map<String, Double> shares) {
@@ -138,7 +137,7 @@ final class Causes {
             out.add(new Cause(
                     "unlisted " + e.getKey(),
                     "something at " + e.getKey(),
-                    "",
+                    List.of(),
                     Cause.group("", e.getKey().kind()),
                     Map.of(e.getKey(), 1.0),
                     e.getValue() / sum * ranking.unlisted(),

@@ -162,7 +162,7 @@ final class PartRemedies {
         Map<String, Double> covers = LocalRemedies.covering(
                 causes, c -> c.group().equals("none") || c.comesAndGoes() && !c.isPair(), p -> true);
         String engine = causes.stream()
-                .filter(c -> c.family().equals("condition.engine"))
+                .filter(c -> c.families().equals(List.of("condition.engine")))
                 .findFirst()
                 .map(c -> "; see to the engine: " + c.words())
                 .orElse("");

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import loomcase.model.PlaceId;
+import loomcase.policy.ClaimCase;
 import loomcase.policy.RemedyFact;
 
 /**
@@ -37,7 +38,7 @@ public record Remedy(
         Detail detail,
         List<Remedy> halves) {
     /** The option of two remedies that are done together. */
-    public static final String TWO = "two-repairs";
+    public static final String TWO = ClaimCase.TWO_REPAIRS;
 
     private static final String AND = " + ";
 
@@ -128,8 +129,8 @@ public record Remedy(
         covers = Map.copyOf(covers);
         replaced = List.copyOf(replaced);
         halves = List.copyOf(halves);
-        if (!option.equals(halves.isEmpty() ? option : TWO) || halves.isEmpty() && !RemedyFact.OPTIONS.contains(option))
-            throw new IllegalArgumentException("no option " + option + " of " + halves.size() + " halves");
+        boolean known = halves.isEmpty() ? RemedyFact.OPTIONS.contains(option) : option.equals(TWO);
+        if (!known) throw new IllegalArgumentException("no option " + option + " of " + halves.size() + " halves");
     }
 
     /** A single remedy. */

@@ -5,7 +5,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
-import java.util.regex.Pattern;
 import loomcase.Quantile;
 import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.distribution.TriangularDistribution;
@@ -71,8 +70,6 @@ record Samples(double[] low, double[] high, double[] wins) {
         return new RepairCosts.Figures(out);
     }
 
-    private static final String AND = Pattern.quote(Cause.AND);
-
     /** Prior odds of a family times a factor are posterior odds times the same factor, so the evidence stays as it is. */
     private static double[] reweigh(List<Cause> causes, double[] weight, double spread, RandomGenerator random) {
         Map<String, Double> factor = new LinkedHashMap<>();
@@ -81,9 +78,8 @@ record Samples(double[] low, double[] high, double[] wins) {
         double sum = 0;
         for (int h = 0; h < out.length; h++) {
             Cause c = causes.get(h);
-            String family = c.family().isEmpty() ? c.group() : c.family();
             out[h] = weight[h];
-            for (String one : family.split(AND))
+            for (String one : c.families().isEmpty() ? List.of(c.group()) : c.families())
                 out[h] *= factor.computeIfAbsent(one, k -> Math.exp(sigma * random.nextGaussian()));
             sum += out[h];
         }

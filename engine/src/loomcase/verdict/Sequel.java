@@ -145,6 +145,6 @@ record Sequel(Stakes stakes, int[] best, double[] bestMoney, double[] nextMoney,
         if (a.isJoint()) return sum;
         double first = p.first().mean(h -> a.cures()[h] * a.hidden()[h]);
         double second = p.second().mean(h -> a.cures()[h] * a.hidden()[h]);
-        return (1 - (1 - first) * (1 - second)) * later[act];
+        return Stakes.either(first, second) * later[act];
     }
 }

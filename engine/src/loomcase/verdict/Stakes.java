@@ -104,6 +104,11 @@ record Stakes(
                         "act " + a.id + " speaks of " + a.cures.length + " hypotheses, not " + weight.length);
     }
 
+    /** Probability of one thing or another that has nothing to do with it, or both. */
+    static double either(double a, double b) {
+        return 1 - (1 - a) * (1 - b);
+    }
+
     /** Single faults only. */
     Stakes(
             double[] weight,
@@ -162,7 +167,7 @@ record Stakes(
                     * (second * p.first.mean(h -> (1 - a.cures[h]) * sequel.notCured(h, act))
                             + first * p.second.mean(h -> (1 - a.cures[h]) * sequel.notCured(h, act))
                             + (1 - first) * (1 - second) * sequel.neitherCured(p, act));
-            failure += w * (1 - (1 - first) * (1 - second)) * sequel.failing()[act];
+            failure += w * either(first, second) * sequel.failing()[act];
             hidden += w * sequel.leftBehind(p, act);
         }
         for (int h = 0; h < weight.length; h++) {

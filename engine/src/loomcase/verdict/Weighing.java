@@ -284,13 +284,9 @@ final class Weighing {
             double first = p.first().mean(h -> act.cures()[h]);
             double second = p.second().mean(h -> act.cures()[h]);
             act.cures()[p.hypothesis()] = first * second;
-            act.hidden()[p.hypothesis()] =
-                    either(p.first().mean(h -> act.hidden()[h]), p.second().mean(h -> act.hidden()[h]));
+            act.hidden()[p.hypothesis()] = Stakes.either(
+                    p.first().mean(h -> act.hidden()[h]), p.second().mean(h -> act.hidden()[h]));
         }
-    }
-
-    private static double either(double a, double b) {
-        return 1 - (1 - a) * (1 - b);
     }
 
     /** Two acts in one visit: access and closing up once, the work and parts of both, and one run that checks both. */
@@ -305,8 +301,8 @@ final class Weighing {
         double[] cures = new double[causes.size()];
         double[] hidden = new double[causes.size()];
         for (int h = 0; h < cures.length; h++) {
-            cures[h] = either(a.cures()[h], b.cures()[h]);
-            hidden[h] = either(a.hidden()[h], b.hidden()[h]);
+            cures[h] = Stakes.either(a.cures()[h], b.cures()[h]);
+            hidden[h] = Stakes.either(a.hidden()[h], b.hidden()[h]);
         }
         Stakes.Act act = new Stakes.Act(
                 r.id(),
@@ -314,7 +310,7 @@ final class Weighing {
                 new Stakes.Bill(nowMinutes(r, q), work, parts),
                 new Stakes.Bill(loom.minutes(r.access()), work, parts),
                 cures,
-                either(a.fails(), b.fails()),
+                Stakes.either(a.fails(), b.fails()),
                 hidden,
                 new int[0],
                 halves);
@@ -374,7 +370,7 @@ final class Weighing {
     /** What a repair of one place may leave behind; a new stretch or a part at the end of the harness leaves nothing. */
     private static double hidden(Remedy r, Cause c, String trace, Question q) {
         if (!leavesTheRest(r)) return 0;
-        String own = Cause.trace(c.family());
+        String own = c.trace();
         String worst = Remedies.TRACES.indexOf(own) < Remedies.TRACES.indexOf(trace) ? own : trace;
         double said = q.figures().get("hidden." + worst);
         double shift = q.hiddenShift();

@@ -59,17 +59,12 @@ final class Posteriors {
             for (String w : hit) edits.add(new Edit.Series(Names.wire(w), Edit.OPEN_OHMS));
             Subject subject = new Subject(family, List.of(place), family.equals("contact.fretted"), edits);
             Ranking.Member m = new Ranking.Member(family + " " + place.id(), each.strip(), place, p, edits, subject);
-            suspects.add(new Ranking.Suspect(
+            suspects.add(suspect(
                     suspects.size() + 1,
                     p,
                     List.of(new Ranking.PlaceShare(place, p)),
                     each.strip(),
                     List.of(m),
-                    List.of(),
-                    List.of(),
-                    List.of(),
-                    List.of(),
-                    List.of(),
                     Set.of()));
             roll.merge(place, p, Double::sum);
             left -= p;
@@ -84,6 +79,28 @@ final class Posteriors {
                 Math.max(0, left),
                 List.of(),
                 suspects.size());
+    }
+
+    /** A suspect of whom nothing is known but where and how probable. */
+    private static Ranking.Suspect suspect(
+            int rank,
+            double probability,
+            List<Ranking.PlaceShare> places,
+            String words,
+            List<Ranking.Member> members,
+            Set<String> second) {
+        return new Ranking.Suspect(
+                rank,
+                probability,
+                places,
+                words,
+                members,
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                second);
     }
 
     /**
@@ -105,35 +122,15 @@ final class Posteriors {
                         m.id(), m.words(), m.place(), atOnce * m.probability(), m.edits(), m.subject()));
                 if (half.equals(second)) ids.add(m.id());
             }
-        List<Ranking.Suspect> suspects = new ArrayList<>(List.of(new Ranking.Suspect(
-                1,
-                atOnce,
-                members.stream()
-                        .map(m -> new Ranking.PlaceShare(m.place(), m.probability()))
-                        .toList(),
-                first + " and " + second,
-                members,
-                List.of(),
-                List.of(),
-                List.of(),
-                List.of(),
-                List.of(),
-                ids)));
+        List<Ranking.PlaceShare> places = members.stream()
+                .map(m -> new Ranking.PlaceShare(m.place(), m.probability()))
+                .toList();
+        List<Ranking.Suspect> suspects =
+                new ArrayList<>(List.of(suspect(1, atOnce, places, first + " and " + second, members, ids)));
         for (Ranking.Suspect s : singles.suspects())
-            suspects.add(new Ranking.Suspect(
-                    suspects.size() + 1,
-                    s.probability(),
-                    s.places(),
-                    s.words(),
-                    s.members(),
-                    List.of(),
-                    List.of(),
-                    List.of(),
-                    List.of(),
-                    List.of(),
-                    Set.of()));
+            suspects.add(suspect(suspects.size() + 1, s.probability(), s.places(), s.words(), s.members(), Set.of()));
         List<Ranking.PlaceShare> roll = new ArrayList<>(singles.rollup());
-        members.forEach(m -> roll.add(new Ranking.PlaceShare(m.place(), m.probability())));
+        roll.addAll(places);
         return new Ranking(
                 List.of(), suspects, roll, 0, Math.max(0, singles.unexplained() - atOnce), List.of(), suspects.size());
     }

@@ -322,7 +322,7 @@ class VerdictTest {
         Cause pair = new Cause(
                 "pair 1",
                 "two",
-                "wire.open + device.failed",
+                List.of("wire.open", "device.failed"),
                 "pair",
                 Map.of(),
                 1,
