@@ -132,8 +132,7 @@ public final class MeterPrediction {
     }
 
     /**
-     * Outcomes that each test can tell apart among these hypotheses, in the order of the tests. Meter readings, which are
-     * most of the work, are predicted on all cores.
+     * Outcomes that each test can tell apart among these hypotheses, in the order of the tests. They are predicted on all cores.
      *
      * @param weights probability of each hypothesis, need not add up to 1
      */
@@ -141,6 +140,7 @@ public final class MeterPrediction {
         List<List<Distribution>> readings = tests.parallelStream()
                 .map(t -> t instanceof Test.Numeric ? all(t, subjects) : List.<Distribution>of())
                 .toList();
+        prepareWatched(tests, subjects);
         double resolution = noticed.observations().get("meter.resolution");
         List<List<Outcomes.Likely>> out = new ArrayList<>();
         for (int i = 0; i < tests.size(); i++) {
@@ -148,6 +148,15 @@ public final class MeterPrediction {
             out.add(Outcomes.of(t instanceof Test.Numeric ? readings.get(i) : all(t, subjects), weights, resolution));
         }
         return out;
+    }
+
+    private void prepareWatched(List<Test> tests, List<Subject> subjects) {
+        watched.prepare(
+                tests.stream()
+                        .filter(Test.Watched.class::isInstance)
+                        .map(Test.Watched.class::cast)
+                        .toList(),
+                subjects.stream().map(Subject::edits).toList());
     }
 
     /** The same for one test. */
@@ -160,10 +169,8 @@ public final class MeterPrediction {
         Map<List<Edit>, Distribution> known = new HashMap<>();
         if (test instanceof Test.Numeric n)
             return mixed(subjects, e -> known.computeIfAbsent(e, x -> numeric.predict(n, x)));
-        if (test instanceof Test.Watched w) {
-            watched.prepare(w, subjects.stream().map(Subject::edits).toList());
+        if (test instanceof Test.Watched w)
             return mixed(subjects, e -> known.computeIfAbsent(e, x -> watched.predict(w, x)));
-        }
         return subjects.stream().map(s -> predict(test, s)).toList();
     }
 

@@ -2,6 +2,7 @@ package loomcase.meter;
 
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
@@ -21,6 +22,9 @@ import loomcase.predict.Predictor;
 final class WatchPrediction {
     private static final double SURE = 0.02;
     private static final int MOST_OPEN = 5;
+
+    /** Networks solved at once; many more would be taken for a sweep and not be remembered. */
+    private static final int AT_ONCE = 400;
 
     private final Circuit circuit;
     private final CodeTable table;
@@ -42,10 +46,17 @@ final class WatchPrediction {
         predictors.values().forEach(Predictor::keep);
     }
 
-    /** Has the networks of many faults solved at once, on all cores. */
-    void prepare(Test.Watched test, List<List<Edit>> faults) {
-        predictor(test.operatingPoint())
-                .prepare(faults.stream().map(f -> together(test, f)).toList());
+    /** Has the networks of many faults under each of many tests solved at once, on all cores. */
+    void prepare(List<Test.Watched> tests, List<List<Edit>> faults) {
+        Map<Predictor, List<List<Edit>>> networks = new LinkedHashMap<>();
+        for (Test.Watched test : tests)
+            for (List<Edit> f : faults)
+                networks.computeIfAbsent(predictor(test), k -> new ArrayList<>())
+                        .add(together(test, f));
+        networks.forEach((predictor, all) -> {
+            for (int from = 0; from < all.size(); from += AT_ONCE)
+                predictor.prepare(all.subList(from, Math.min(all.size(), from + AT_ONCE)));
+        });
     }
 
     /** Fault and setup. */
@@ -54,7 +65,7 @@ final class WatchPrediction {
     }
 
     Distribution predict(Test.Watched test, List<Edit> edits) {
-        Predictor predictor = predictor(test.operatingPoint());
+        Predictor predictor = predictor(test);
         Prediction p = predictor.predict(together(test, edits));
         double[] healthy = predictor.healthy();
         List<Double> q = test.codes().stream()
@@ -64,11 +75,12 @@ final class WatchPrediction {
                 combinations(test.codes(), q), observations.get("outlier.watch"), 1 << Math.min(10, q.size()));
     }
 
-    private Predictor predictor(String operatingPoint) {
+    private Predictor predictor(Test.Watched test) {
+        String operatingPoint = test.operatingPoint();
         if (!circuit.operatingPoints().containsKey(operatingPoint))
             throw new InputProblem("the circuit has no operating point '" + operatingPoint + "'; it has "
                     + String.join(", ", circuit.operatingPoints().keySet()));
-        return predictors.computeIfAbsent(operatingPoint, predicting);
+        return predictors.computeIfAbsent(operatingPoint, predicting).forCodes(test.codes());
     }
 
     private static List<Distribution.Part> combinations(List<Code> codes, List<Double> q) {

@@ -53,6 +53,11 @@ public record Watch(
 
         /** The control-unit pins it takes, one or two. */
         List<String> pins();
+
+        /** Every phase it looks at, one or two. */
+        default List<String> phases() {
+            return List.of(phase());
+        }
     }
 
     /** Voltage of a pin. */
@@ -73,6 +78,11 @@ public record Watch(
     public record Swing(String pin, String minusPin, String fromPhase, String phase) implements Measure {
         public List<String> pins() {
             return minusPin.isEmpty() ? List.of(pin) : List.of(pin, minusPin);
+        }
+
+        @Override
+        public List<String> phases() {
+            return List.of(phase, fromPhase);
         }
     }
 

@@ -2,6 +2,7 @@ package loomcase.predict;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.Collection;
 import java.util.List;
 import java.util.TreeSet;
@@ -160,6 +161,18 @@ public final class CodeTable {
     /** Codes that a code may hide. */
     int[] hiddenBy(int code) {
         return hiddenBy[code];
+    }
+
+    /** Every watch on which the probabilities of some codes depend: those that show them, or a code that may hide them. */
+    BitSet behind(Collection<Code> some) {
+        BitSet out = new BitSet();
+        for (Code each : some) {
+            int c = index(each);
+            if (c < 0) continue;
+            for (int w : showers[c]) out.set(w);
+            for (int mask : masksOf[c]) for (int w : showers[maskBy[mask]]) out.set(w);
+        }
+        return out;
     }
 
     /** Numbers of the masks that hide a code, in order. */

@@ -1,9 +1,12 @@
 package loomcase.predict;
 
+import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.DoubleConsumer;
 import java.util.stream.IntStream;
+import loomcase.Once;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
 import loomcase.model.OperatingPoint;
@@ -20,10 +23,33 @@ final class PointConditions {
     private final Dictionary dictionary;
     private final int[] running;
     private final JointMemory joint;
-    private Optional<PointTable> kept;
-    private Optional<PointPlan> plan = Optional.empty();
+    private final Set<String> phases;
+    private final Optional<PointTable> kept;
+    private final Once<PointPlan> plan;
 
     PointConditions(Circuit circuit, NetworkSolver solver, OperatingPoint op, Dictionary dictionary) {
+        this(
+                circuit,
+                solver,
+                op,
+                dictionary,
+                Set.of(),
+                new Once<>(() -> new PointPlan(circuit, solver, op)),
+                dictionary
+                        .get(op.id())
+                        .flatMap(bytes -> PointTable.of(bytes, circuit.watches().size())));
+    }
+
+    private PointConditions(
+            Circuit circuit,
+            NetworkSolver solver,
+            OperatingPoint op,
+            Dictionary dictionary,
+            Set<String> phases,
+            Once<PointPlan> plan,
+            Optional<PointTable> kept) {
+        this.plan = plan;
+        this.phases = phases;
         this.circuit = circuit;
         this.solver = solver;
         this.op = op;
@@ -31,14 +57,23 @@ final class PointConditions {
         this.running = IntStream.range(0, circuit.watches().size())
                 .filter(w -> circuit.watches().get(w).operatingPoints().contains(op.id()))
                 .toArray();
-        this.joint = new JointMemory(dictionary, op.id(), this::healthy);
-        this.kept = dictionary
-                .get(op.id())
-                .flatMap(bytes -> PointTable.of(bytes, circuit.watches().size()));
+        this.joint = new JointMemory(
+                dictionary, phases.isEmpty() ? op.id() : op.id() + " " + String.join(" ", phases), this::healthy);
+        this.kept = kept;
     }
 
     String id() {
         return op.id();
+    }
+
+    /** The same for some codes alone, whose watches are told apart from the others by solving fewer phases. */
+    PointConditions narrowed(Set<String> some) {
+        return new PointConditions(circuit, solver, op, dictionary, some, plan, kept);
+    }
+
+    /** Ids of the phases that have to be solved for some codes. */
+    Set<String> phases(BitSet watches) {
+        return PhaseChoice.of(circuit, op, watches);
     }
 
     /** Numbers of the watches that run here. */
@@ -53,7 +88,10 @@ final class PointConditions {
 
     /** Solves what is not remembered. */
     PointTable table(List<List<Edit>> all, DoubleConsumer progress) {
-        return joint.table(all, progress, (unknown, p) -> plan().table(unknown, p));
+        return joint.table(
+                all,
+                progress,
+                (unknown, p) -> phases.isEmpty() ? plan().table(unknown, p) : plan().table(unknown, phases, p));
     }
 
     /** Has the dictionary keep what was solved beside the single faults. */
@@ -71,7 +109,6 @@ final class PointConditions {
 
     /** The networks behind the table. */
     PointPlan plan() {
-        if (plan.isEmpty()) plan = Optional.of(new PointPlan(circuit, solver, op));
         return plan.get();
     }
 }

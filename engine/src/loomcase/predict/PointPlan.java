@@ -1,11 +1,13 @@
 package loomcase.predict;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.BitSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
+import java.util.Set;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.DoubleConsumer;
 import java.util.function.Function;
@@ -44,7 +46,18 @@ final class PointPlan {
      * @param settled false where some phase found no consistent state, by hypothesis
      * @param awake whether the control unit has its supply in every phase, by hypothesis
      */
-    record Measured(double[][] values, boolean[] settled, boolean[] awake) {}
+    record Measured(double[][] values, boolean[] settled, boolean[] awake) {
+        Measured(int channels, int hypotheses) {
+            this(new double[channels][hypotheses], new boolean[hypotheses], new boolean[hypotheses]);
+        }
+    }
+
+    /** What one phase found of many hypotheses: whether it settled, and whether the control unit has its supply. */
+    private record Found(boolean[] settled, boolean[] awake) {
+        Found(int hypotheses) {
+            this(new boolean[hypotheses], new boolean[hypotheses]);
+        }
+    }
 
     /** Up to this many hypotheses are solved on one core. */
     private static final int FEW = 2;
@@ -123,29 +136,33 @@ final class PointPlan {
 
     /** Solves every phase under every hypothesis; phases run on all cores, since each has its own solver. */
     Measured measure(List<List<Edit>> all, DoubleConsumer progress) {
+        return measure(all, IntStream.range(0, instants.size()).toArray(), progress);
+    }
+
+    private Measured measure(List<List<Edit>> all, int[] some, DoubleConsumer progress) {
         int n = all.size();
-        Measured out = new Measured(new double[channels.size()][n], new boolean[n], new boolean[n]);
-        boolean[][] settled = new boolean[instants.size()][n];
-        boolean[][] awake = new boolean[instants.size()][n];
-        IntStream phases = IntStream.range(0, instants.size());
+        Measured out = new Measured(channels.size(), n);
+        Found[] found = new Found[instants.size()];
+        IntStream phases = Arrays.stream(some);
         if (n > FEW) phases = phases.parallel();
         AtomicInteger done = new AtomicInteger();
         phases.forEach(phase -> {
-            measure(phase, all, out.values, settled[phase], awake[phase]);
-            progress.accept(done.incrementAndGet() / (double) instants.size());
+            found[phase] = read(phase, all, instants.get(phase)::solveActive, out.values);
+            instants.get(phase).forgetBeyond(n > MANY ? 0 : MOST_COLUMNS);
+            progress.accept(done.incrementAndGet() / (double) some.length);
         });
-        together(out, settled, awake);
+        together(out, found, some);
         return out;
     }
 
     /** What holds in every phase. */
-    private static void together(Measured out, boolean[][] settled, boolean[][] awake) {
+    private void together(Measured out, Found[] found, int[] phases) {
         for (int e = 0; e < out.settled.length; e++) {
             out.settled[e] = true;
             out.awake[e] = true;
-            for (int phase = 0; phase < settled.length; phase++) {
-                out.settled[e] &= settled[phase][e];
-                out.awake[e] &= awake[phase][e];
+            for (int phase : phases) {
+                out.settled[e] &= found[phase].settled[e];
+                out.awake[e] &= found[phase].awake[e];
             }
         }
     }
@@ -160,18 +177,18 @@ final class PointPlan {
      */
     PairTable.Point pairs(List<List<Edit>> all, List<BitSet> asked) {
         int n = all.size();
-        Measured m = new Measured(new double[channels.size()][n], new boolean[n], new boolean[n]);
-        boolean[][] settled = new boolean[instants.size()][n];
-        boolean[][] awake = new boolean[instants.size()][n];
-        List<List<BitSet>> meets = IntStream.range(0, instants.size())
+        Measured m = new Measured(channels.size(), n);
+        int[] phases = IntStream.range(0, instants.size()).toArray();
+        Found[] found = new Found[phases.length];
+        List<List<BitSet>> meets = Arrays.stream(phases)
                 .parallel()
                 .mapToObj(phase -> {
                     Overlay overlay = instants.get(phase).overlay();
-                    read(phase, all, overlay::add, m.values, settled[phase], awake[phase]);
+                    found[phase] = read(phase, all, overlay::add, m.values);
                     return meets(overlay, phase, m, asked);
                 })
                 .toList();
-        together(m, settled, awake);
+        together(m, found, phases);
         List<BitSet> any = Stream.generate(BitSet::new).limit(n).toList();
         for (List<BitSet> phase : meets) for (int a = 0; a < n; a++) any.get(a).or(phase.get(a));
         return new PairTable.Point(this, m, table(all, m), changed(m, n), any);
@@ -243,18 +260,8 @@ final class PointPlan {
         return condition(watch, value(new Measured(sum, null, null), r, 0));
     }
 
-    private void measure(int phase, List<List<Edit>> all, double[][] values, boolean[] settled, boolean[] awake) {
-        read(phase, all, instants.get(phase)::solveActive, values, settled, awake);
-        instants.get(phase).forgetBeyond(all.size() > MANY ? 0 : MOST_COLUMNS);
-    }
-
-    private void read(
-            int phase,
-            List<List<Edit>> all,
-            Function<List<Edit>, Solution> solve,
-            double[][] values,
-            boolean[] settled,
-            boolean[] awake) {
+    private Found read(int phase, List<List<Edit>> all, Function<List<Edit>, Solution> solve, double[][] values) {
+        Found out = new Found(all.size());
         NetworkSolver.Instant instant = instants.get(phase);
         int power = instant.node(inside("power")).orElseThrow();
         int ground = instant.node(inside("ground")).orElseThrow();
@@ -263,10 +270,11 @@ final class PointPlan {
                 .toArray();
         for (int e = 0; e < all.size(); e++) {
             Solution s = solve.apply(all.get(e));
-            settled[e] = s.settled();
-            awake[e] = s.at(power) - s.at(ground) >= circuit.controlUnit().minimumSupplyVolts();
+            out.settled[e] = s.settled();
+            out.awake[e] = s.at(power) - s.at(ground) >= circuit.controlUnit().minimumSupplyVolts();
             for (int c : here) values[c][e] = read(channels.get(c), s);
         }
+        return out;
     }
 
     private static double read(Channel c, Solution s) {
@@ -302,9 +310,22 @@ final class PointPlan {
     }
 
     private PointTable table(List<List<Edit>> all, Measured m) {
+        return table(all, m, running);
+    }
+
+    /** The same of those watches alone that look at no other phases than some, which are solved alone. */
+    PointTable table(List<List<Edit>> all, Set<String> phases, DoubleConsumer progress) {
+        int[] some = phases.stream().mapToInt(phaseNumber::get).toArray();
+        List<Running> here = running.stream()
+                .filter(r -> phases.containsAll(r.measure.phases()))
+                .toList();
+        return table(all, measure(all, some, progress), here);
+    }
+
+    private PointTable table(List<List<Edit>> all, Measured m, List<Running> watches) {
         PointTable.Builder out = new PointTable.Builder(all, healthyConditions);
         for (int e = 0; e < all.size(); e++) {
-            for (Running r : running)
+            for (Running r : watches)
                 if (!m.awake[e]) out.entry(r.watch, 0);
                 else if (!same(m, r, e)) out.entry(r.watch, condition(r.watch, value(m, r, e)));
             out.endRow(m.settled[e]);

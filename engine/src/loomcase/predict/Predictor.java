@@ -9,7 +9,10 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.DoubleConsumer;
+import java.util.stream.IntStream;
+import loomcase.j1939.Code;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
 import loomcase.model.Watch;
@@ -34,6 +37,7 @@ public final class Predictor {
     private final List<PointConditions> points;
     private final CodeSums sums;
     private final Map<List<Edit>, Prediction> known = new HashMap<>();
+    private final Map<List<Set<String>>, Predictor> narrowed = new HashMap<>();
     private int kept;
     private List<List<Edit>> singlesOf = List.of();
     private List<Prediction> singles = List.of();
@@ -80,9 +84,27 @@ public final class Predictor {
                 .map(p -> new Predictor(circuit, table, List.of(p)));
     }
 
+    /**
+     * The same for some codes alone, which solves only the phases that these need; what it predicts of other codes means
+     * nothing. Codes that need the same phases share one, with what it has predicted.
+     */
+    public Predictor forCodes(Collection<Code> some) {
+        BitSet watches = table.behind(some);
+        List<Set<String>> phases = points.stream().map(p -> p.phases(watches)).toList();
+        return narrowed.computeIfAbsent(
+                phases,
+                k -> new Predictor(
+                        circuit,
+                        table,
+                        IntStream.range(0, points.size())
+                                .mapToObj(i -> points.get(i).narrowed(phases.get(i)))
+                                .toList()));
+    }
+
     /** Has the dictionary keep what was solved beside the single faults, for the next command about the same complaint. */
     public void keep() {
         points.forEach(PointConditions::keep);
+        narrowed.values().forEach(Predictor::keep);
     }
 
     /** The codes that may be shown. */
@@ -165,6 +187,7 @@ public final class Predictor {
 
     /** Drops what was predicted beside the single faults, so that asking again solves again. */
     public void forget() {
+        narrowed.clear();
         known.clear();
         for (int i = 0; i < singlesOf.size(); i++) known.put(singlesOf.get(i), singles.get(i));
     }

@@ -251,9 +251,7 @@ public final class References {
         OperatingPoint op = circuit.operatingPoints().get(at);
         require(op != null, "watch " + w.code() + ": operating point '" + at + "' does not exist");
         if (op == null) return;
-        List<String> phases = new ArrayList<>(List.of(w.measure().phase()));
-        if (w.measure() instanceof Watch.Swing s) phases.add(s.fromPhase());
-        for (String phase : phases)
+        for (String phase : w.measure().phases())
             require(op.has(phase), "watch " + w.code() + ": operating point " + at + " has no phase '" + phase + "'");
     }
 
