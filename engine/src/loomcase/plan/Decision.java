@@ -61,18 +61,35 @@ record Decision(
      * @return minutes times the sum of the weights
      */
     double settle(double[] w) {
-        double total = 0;
-        double[] byPlace = new double[settleMinutes.length];
-        for (int h = 0; h < w.length; h++) {
-            byPlace[place[h]] += w[h];
-            total += w[h];
-        }
+        return least(byPlace(w));
+    }
+
+    /** The same after an outcome of a test. */
+    double settle(double[] w, Test t, int outcome) {
+        return least(byPlace(w, t, outcome));
+    }
+
+    private double least(double[] byPlace) {
+        double total = sum(byPlace);
+        if (total == 0) return 0;
         double best = Double.POSITIVE_INFINITY;
         for (int p = 0; p < byPlace.length; p++) {
             if (byPlace[p] == 0) continue;
             best = Math.min(best, total * settleMinutes[p] + (total - byPlace[p]) * wrongMinutes);
         }
-        return total == 0 ? 0 : best;
+        return best;
+    }
+
+    private double[] byPlace(double[] w) {
+        double[] out = new double[settleMinutes.length];
+        for (int h = 0; h < w.length; h++) out[place[h]] += w[h];
+        return out;
+    }
+
+    private double[] byPlace(double[] w, Test t, int outcome) {
+        double[] out = new double[settleMinutes.length];
+        for (int h = 0; h < w.length; h++) out[place[h]] += w[h] * t.chance[h][outcome];
+        return out;
     }
 
     /** Weights after an outcome, not scaled: their sum is the probability of the outcome. */
@@ -84,12 +101,16 @@ record Decision(
 
     /** Entropy over places in bits, times the sum of the weights. */
     double entropy(double[] w) {
-        double[] byPlace = new double[settleMinutes.length];
-        double total = 0;
-        for (int h = 0; h < w.length; h++) {
-            byPlace[place[h]] += w[h];
-            total += w[h];
-        }
+        return bits(byPlace(w));
+    }
+
+    /** The same after an outcome of a test. */
+    double entropy(double[] w, Test t, int outcome) {
+        return bits(byPlace(w, t, outcome));
+    }
+
+    private static double bits(double[] byPlace) {
+        double total = sum(byPlace);
         double bits = 0;
         for (double p : byPlace) if (p > 0) bits -= p * Math.log(p / total) / LOG_2;
         return bits;

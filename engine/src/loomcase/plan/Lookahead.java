@@ -153,13 +153,13 @@ final class Lookahead {
 
     private double after(double[] w, Decision.Test t) {
         double sum = 0;
-        for (int o = 0; o < t.outcomes(); o++) sum += d.settle(d.after(w, t, o));
+        for (int o = 0; o < t.outcomes(); o++) sum += d.settle(w, t, o);
         return sum;
     }
 
     private double bitsAfter(double[] w, Decision.Test t) {
         double sum = 0;
-        for (int o = 0; o < t.outcomes(); o++) sum += d.entropy(d.after(w, t, o));
+        for (int o = 0; o < t.outcomes(); o++) sum += d.entropy(w, t, o);
         return sum;
     }
 }

@@ -37,7 +37,7 @@ public enum Way {
     /** Expected drop of the entropy over places, bits. */
     static double gain(Decision d, Decision.Test t) {
         double after = 0;
-        for (int o = 0; o < t.outcomes(); o++) after += d.entropy(d.after(d.weight(), t, o));
+        for (int o = 0; o < t.outcomes(); o++) after += d.entropy(d.weight(), t, o);
         return d.entropy(d.weight()) - after;
     }
 
