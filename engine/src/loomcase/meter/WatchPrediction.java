@@ -49,10 +49,10 @@ final class WatchPrediction {
     /** Has the networks of many faults under each of many tests solved at once, on all cores. */
     void prepare(List<Test.Watched> tests, List<List<Edit>> faults) {
         Map<Predictor, List<List<Edit>>> networks = new LinkedHashMap<>();
-        for (Test.Watched test : tests)
-            for (List<Edit> f : faults)
-                networks.computeIfAbsent(predictor(test), k -> new ArrayList<>())
-                        .add(together(test, f));
+        for (Test.Watched test : tests) {
+            List<List<Edit>> here = networks.computeIfAbsent(predictor(test), k -> new ArrayList<>());
+            for (List<Edit> f : faults) here.add(together(test, f));
+        }
         networks.forEach((predictor, all) -> {
             for (int from = 0; from < all.size(); from += AT_ONCE)
                 predictor.prepare(all.subList(from, Math.min(all.size(), from + AT_ONCE)));

@@ -37,7 +37,11 @@ public final class Predictor {
     private final List<PointConditions> points;
     private final CodeSums sums;
     private final Map<List<Edit>, Prediction> known = new HashMap<>();
+
+    /** Predictors for some codes alone, by the phases they need, and by the codes. */
     private final Map<List<Set<String>>, Predictor> narrowed = new HashMap<>();
+
+    private final Map<List<Code>, Predictor> byCodes = new HashMap<>();
     private int kept;
     private List<List<Edit>> singlesOf = List.of();
     private List<Prediction> singles = List.of();
@@ -88,7 +92,13 @@ public final class Predictor {
      * The same for some codes alone, which solves only the phases that these need; what it predicts of other codes means
      * nothing. Codes that need the same phases share one, with what it has predicted.
      */
-    public Predictor forCodes(Collection<Code> some) {
+    public Predictor forCodes(List<Code> some) {
+        int predicted = narrowed.values().stream().mapToInt(p -> p.known.size()).sum();
+        if (predicted >= MOST_JOINT) narrowed.values().forEach(Predictor::forget);
+        return byCodes.computeIfAbsent(some, this::narrowed);
+    }
+
+    private Predictor narrowed(List<Code> some) {
         BitSet watches = table.behind(some);
         List<Set<String>> phases = points.stream().map(p -> p.phases(watches)).toList();
         return narrowed.computeIfAbsent(
@@ -188,6 +198,7 @@ public final class Predictor {
     /** Drops what was predicted beside the single faults, so that asking again solves again. */
     public void forget() {
         narrowed.clear();
+        byCodes.clear();
         known.clear();
         for (int i = 0; i < singlesOf.size(); i++) known.put(singlesOf.get(i), singles.get(i));
     }
