@@ -2,7 +2,6 @@ package loomcase.bench;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -32,9 +31,10 @@ public final class ColdRank {
     /**
      * @param millis to the end
      * @param first to the first bytes of the answer, the same as to the end where there is none
+     * @param last to its last bytes; what is kept for the next command is written after them
      * @param mebibytes peak memory
      */
-    private record Run(double millis, double first, double mebibytes) {}
+    private record Run(double millis, double first, double last, double mebibytes) {}
 
     public static void main(String[] arguments) throws IOException, InterruptedException {
         int times = arguments.length > 0 ? Integer.parseInt(arguments[0]) : 7;
@@ -69,10 +69,14 @@ public final class ColdRank {
         long start = System.nanoTime();
         Process process = builder.start();
         double[] first = {0};
+        double[] last = {0};
         Thread reader = new Thread(() -> {
             try (InputStream in = process.getInputStream()) {
-                if (in.read() >= 0) first[0] = (System.nanoTime() - start) / 1e6;
-                in.transferTo(OutputStream.nullOutputStream());
+                byte[] some = new byte[8192];
+                while (in.read(some) >= 0) {
+                    last[0] = (System.nanoTime() - start) / 1e6;
+                    if (first[0] == 0) first[0] = last[0];
+                }
             } catch (IOException gone) {
                 return;
             }
@@ -86,7 +90,7 @@ public final class ColdRank {
         if (process.waitFor() > 1) throw new IOException(command + " ended with " + process.exitValue());
         double millis = (System.nanoTime() - start) / 1e6;
         reader.join();
-        return new Run(millis, first[0] == 0 ? millis : first[0], peak);
+        return new Run(millis, first[0] == 0 ? millis : first[0], first[0] == 0 ? millis : last[0], peak);
     }
 
     private static double peakMebibytes(long pid) {
@@ -111,11 +115,12 @@ public final class ColdRank {
     private static void print(String name, List<Run> runs, List<Run> bare) {
         System.out.printf(
                 Locale.ROOT,
-                "%-24s median %5.0f ms, peak %4.0f MiB; above the bare start: suspects on the screen %5.0f ms, all %5.0f ms%n",
+                "%-24s median %5.0f ms, peak %4.0f MiB; above the bare start: suspects on the screen %5.0f ms, the whole answer %5.0f ms, end %5.0f ms%n",
                 name,
                 millis(runs),
                 median(runs.stream().mapToDouble(Run::mebibytes).toArray()),
                 median(runs.stream().mapToDouble(Run::first).toArray()) - millis(bare),
+                median(runs.stream().mapToDouble(Run::last).toArray()) - millis(bare),
                 millis(runs) - millis(bare));
     }
 
