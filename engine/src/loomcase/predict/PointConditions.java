@@ -66,7 +66,7 @@ final class PointConditions {
         return op.id();
     }
 
-    /** The same for some codes alone, whose watches are told apart from the others by solving fewer phases. */
+    /** The same with only some phases solved: rows hold the watches that look at no others. */
     PointConditions narrowed(Set<String> some) {
         return new PointConditions(circuit, solver, op, dictionary, some, plan, kept);
     }

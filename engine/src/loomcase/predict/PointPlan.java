@@ -156,7 +156,7 @@ final class PointPlan {
     }
 
     /** What holds in every phase. */
-    private void together(Measured out, Found[] found, int[] phases) {
+    private static void together(Measured out, Found[] found, int[] phases) {
         for (int e = 0; e < out.settled.length; e++) {
             out.settled[e] = true;
             out.awake[e] = true;

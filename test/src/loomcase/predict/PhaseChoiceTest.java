@@ -20,7 +20,6 @@ import loomcase.model.Watch;
 import loomcase.model.read.CircuitReader;
 import loomcase.policy.Policy;
 import loomcase.solve.NetworkSolver;
-import loomcase.solve.Solution;
 import org.junit.jupiter.api.Test;
 
 /** Some codes from fewer phases are the codes from all of them: our own slow way is the standard here. */
@@ -91,6 +90,8 @@ class PhaseChoiceTest {
                         .orElseThrow()
                         .id()),
                 Edit.OPEN_OHMS);
+        NetworkSolver.Instant rest = solver.at("key-on", "rest");
+        Readout readout = new Readout(circuit.controlUnit().id(), phase -> rest.healthy());
         int silenced = 0;
         for (String wire : List.copyOf(circuit.wires().keySet()).subList(0, SUPPLY))
             for (double ohms : new double[] {0.3, 0.5, 1, 1.5, 2, 3, 5, 10, 20, 40, 80}) {
@@ -98,19 +99,11 @@ class PhaseChoiceTest {
                 double q = whole.predict(fault).of(table.index(open), 0);
                 double narrow = whole.forCodes(List.of(open)).predict(fault).of(table.index(open), 0);
                 assertEquals(q, narrow, 1e-9, "with " + ohms + " ohm in " + wire);
-                boolean awakeAtRest =
-                        supply(solver, fault) > circuit.controlUnit().minimumSupplyVolts();
+                boolean awakeAtRest = readout.supplyVolts(rest.solve(fault))
+                        > circuit.controlUnit().minimumSupplyVolts();
                 if (awakeAtRest && q < 0.01) silenced++;
             }
         assertTrue(silenced > 0, "no fault silences the unit only while its drivers are on");
-    }
-
-    private double supply(NetworkSolver solver, List<Edit> fault) {
-        NetworkSolver.Instant rest = solver.at("key-on", "rest");
-        Solution s = rest.solve(fault);
-        String unit = circuit.controlUnit().id();
-        return s.at(rest.node(Names.inside(unit, "power")).orElseThrow())
-                - s.at(rest.node(Names.inside(unit, "ground")).orElseThrow());
     }
 
     /** Breaks, resistances and shorts, one to three at once; supply and ground wires of the control unit often. */
