@@ -15,7 +15,7 @@ import java.util.List;
 public final class PairTable {
     /** One operating point: what each fault gives by itself, the watches whose value it changes, and whom it meets. */
     record Point(
-            PointPlan plan, PointPlan.Measured measured, PointTable rows, List<BitSet> changed, List<BitSet> meets) {}
+            PointPlan plan, PointSolver.Measured measured, PointTable rows, List<BitSet> changed, List<BitSet> meets) {}
 
     private final List<Point> points;
     private final CodeSums sums;

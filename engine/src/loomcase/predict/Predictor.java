@@ -204,11 +204,11 @@ public final class Predictor {
     }
 
     private List<Prediction> compute(List<List<Edit>> all, Source source, DoubleConsumer progress) {
-        List<PointTable> tables = new ArrayList<>();
-        for (PointConditions p : points) {
-            double from = tables.size();
-            tables.add(source.table(p, all, share -> progress.accept((from + share) / points.size())));
-        }
+        double[] done = new double[points.size()];
+        List<PointTable> tables = IntStream.range(0, points.size())
+                .parallel()
+                .mapToObj(i -> source.table(points.get(i), all, share -> progress.accept(together(done, i, share))))
+                .toList();
         List<Prediction> out = new ArrayList<>();
         for (int e = 0; e < all.size(); e++) {
             Prediction p = sums.prediction(tables, e);
@@ -216,6 +216,14 @@ public final class Predictor {
             out.add(p);
         }
         return out;
+    }
+
+    /** The share of the whole that is done, 0 to 1, when one point has got so far. */
+    private static double together(double[] done, int point, double share) {
+        synchronized (done) {
+            done[point] = share;
+            return Arrays.stream(done).sum() / done.length;
+        }
     }
 
     /**
@@ -233,7 +241,7 @@ public final class Predictor {
         List<Reading> out = new ArrayList<>();
         for (PointConditions point : points) {
             PointPlan plan = point.plan();
-            PointPlan.Measured m = plan.measure(List.of(edits), share -> {});
+            PointSolver.Measured m = plan.measure(List.of(edits), share -> {});
             for (int w : point.running())
                 if (Arrays.stream(table.shownBy(w)).anyMatch(c -> c == code))
                     out.add(new Reading(

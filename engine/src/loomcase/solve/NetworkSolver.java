@@ -89,6 +89,21 @@ public final class NetworkSolver {
             return new Instant(title + ", " + setup.size() + " setup edits", solver.with(setup));
         }
 
+        /** The same in a form over which another phase of the operating point can be laid. */
+        public FaultTrace trace(List<Edit> edits) {
+            return solver.trace(edits);
+        }
+
+        /** This instant, another phase of the same operating point, to be laid over faults traced at {@code first}. */
+        public PhaseOverlay over(Instant first) {
+            return new PhaseOverlay(first.solver, solver);
+        }
+
+        /** The driver of a control-unit pin, for {@link NodeVolts#amperes}; empty when the pin has none. */
+        public OptionalInt driver(String pin) {
+            return solver.net().findPart(ControlUnitParts.driver(pin));
+        }
+
         /** Faults of this instant to be laid over each other, none yet. */
         public Overlay overlay() {
             return new Overlay(solver);

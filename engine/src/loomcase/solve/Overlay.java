@@ -4,12 +4,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.stream.IntStream;
 import loomcase.model.Edit;
-import org.apache.commons.math3.linear.Array2DRowRealMatrix;
-import org.apache.commons.math3.linear.LUDecomposition;
-import org.apache.commons.math3.linear.SingularMatrixException;
 
 /**
  * Many faults of one instant, each solved by itself, and whether two of them may be laid over each other.
@@ -117,28 +113,7 @@ public final class Overlay {
         int k = change.size();
         if (k == 0) return Optional.of(new double[0][]);
         if (k > MOST_RANK) return Optional.empty();
-        double[][] w = change.stream().map(s -> solver.column(s.from(), s.to())).toArray(double[][]::new);
-        double[][] m = new double[k][k];
-        for (int r = 0; r < k; r++) {
-            Stamp s = change.get(r);
-            for (int c = 0; c < k; c++) m[r][c] = s.siemens() * (w[c][s.plus()] - w[c][s.minus()]) + (r == c ? 1 : 0);
-        }
-        double[][] inverse;
-        try {
-            inverse = new LUDecomposition(new Array2DRowRealMatrix(m, false), 1e-300)
-                    .getSolver()
-                    .getInverse()
-                    .getData();
-        } catch (SingularMatrixException e) {
-            return Optional.empty();
-        }
-        double[][] out = new double[k][base.length];
-        for (int s = 0; s < k; s++)
-            for (int c = 0; c < k; c++) {
-                double f = inverse[c][s];
-                if (f != 0) for (int i = 0; i < base.length; i++) out[s][i] += f * w[c][i];
-            }
-        return Optional.of(out);
+        return new LowRank(solver, change).responses();
     }
 
     /** Lays one fault over another; false when they must be solved jointly. */
@@ -204,7 +179,7 @@ public final class Overlay {
             }
         }
         // Below this many digits the two together cut something off that neither cuts off alone.
-        if (!(PhaseSolver.gauss(m) > 1e-6)) return false;
+        if (!(LowRank.gauss(m) > 1e-6)) return false;
         for (int t = 0; t < k; t++) add(y, t, m[t][k]);
         for (int s = 0; s < rx.length; s++) {
             double zeta = rx[s];
@@ -252,13 +227,10 @@ public final class Overlay {
         return missing[plus] - missing[minus];
     }
 
-    /** Amperes that the sum of the faults laid last may at most be off by in the driver of a control-unit pin. */
-    public double surplusAmperes(String pin) {
-        OptionalInt part = net.findPart(ControlUnitParts.driver(pin));
-        if (part.isEmpty()) return 0;
-        Part driver = net.parts().get(part.getAsInt());
+    /** Amperes that the sum of the faults laid last may at most be off by through a driver, see {@link NodeVolts#amperes}. */
+    public double surplusAmperes(int driver) {
         double most = 0;
-        for (List<Stamp> region : driver.regions()) {
+        for (List<Stamp> region : net.parts().get(driver).regions()) {
             double sum = 0;
             for (Stamp s : region) sum += Math.abs(s.siemens() * (missing[s.plus()] - missing[s.minus()]));
             most = Math.max(most, sum);

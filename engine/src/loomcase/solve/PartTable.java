@@ -67,11 +67,51 @@ final class PartTable {
                 if (now.get(i).violation(regions[i], volts) > Moves.SLACK) return false;
                 continue;
             }
-            double gate = volts[gatePlus[i]] - volts[gateMinus[i]];
+            double gate = gate(i, volts);
             if (gate < gateLeast[i] || gate > gateMost[i]) return false;
-            double x = volts[p[i]] - volts[n[i]] - factor[i] * (volts[p2[i]] - volts[n2[i]]);
+            double x = probe(i, volts);
             if (x < least[i] || x > most[i]) return false;
         }
         return true;
+    }
+
+    /** By part: volts by which probe or gate differ between two solutions, the larger. */
+    double[] moves(double[] volts, double[] others) {
+        double[] out = new double[base.length];
+        for (int i = 0; i < base.length; i++)
+            out[i] = Math.max(Math.abs(gate(i, volts) - gate(i, others)), Math.abs(probe(i, volts) - probe(i, others)));
+        return out;
+    }
+
+    /** By part: volts to the nearest border of the region that it has. */
+    double[] room(double[] volts) {
+        double[] out = new double[base.length];
+        for (int i = 0; i < base.length; i++) {
+            double gate = gate(i, volts);
+            double x = probe(i, volts);
+            out[i] = Math.min(Math.min(gate - gateLeast[i], gateMost[i] - gate), Math.min(x - least[i], most[i] - x));
+        }
+        return out;
+    }
+
+    private double gate(int i, double[] volts) {
+        return volts[gatePlus[i]] - volts[gateMinus[i]];
+    }
+
+    private double probe(int i, double[] volts) {
+        return volts[p[i]] - volts[n[i]] - factor[i] * (volts[p2[i]] - volts[n2[i]]);
+    }
+
+    /** Copies the voltages that a part's region depends on. */
+    void copyProbed(int i, NodeVolts volts, double[] to) {
+        to[p[i]] = volts.at(p[i]);
+        to[n[i]] = volts.at(n[i]);
+        if (factor[i] != 0) {
+            to[p2[i]] = volts.at(p2[i]);
+            to[n2[i]] = volts.at(n2[i]);
+        }
+        if (gatePlus[i] == gateMinus[i]) return;
+        to[gatePlus[i]] = volts.at(gatePlus[i]);
+        to[gateMinus[i]] = volts.at(gateMinus[i]);
     }
 }

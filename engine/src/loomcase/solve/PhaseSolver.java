@@ -1,11 +1,11 @@
 package loomcase.solve;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import loomcase.model.Device;
 import loomcase.model.Edit;
@@ -22,12 +22,11 @@ import loomcase.model.Edit;
  * <p>Exactness: where a change cuts a part of the network off, {@code I + D·VᵀW} loses up to twelve digits. A solution of
  * all nodes is therefore refined on the residual of the edited network's own Kirchhoff equations until the last correction
  * is below {@value DirectSolver#CLOSE} of the largest voltage; a solution of the active nodes is refined only when a pivot
- * of that small matrix has lost more than {@value #DIGITS} of its size. Where refinement does not get there, or the change
+ * of that small matrix has lost more than {@value LowRank#DIGITS} of its size. Where refinement does not get there, or the change
  * has more than {@value #MOST_RANK} columns, the edited network is factorised instead. Cost per move: k columns of the
  * nodes asked for, plus k³, plus one look at every part. Not thread-safe.
  */
 final class PhaseSolver {
-    private static final double DIGITS = 1e-9;
     static final int MOST_RANK = 80;
 
     /** Above this share of the larger self-resistance, a pair's column is the difference of its nodes' columns. */
@@ -39,8 +38,6 @@ final class PhaseSolver {
     /** Numbers in the columns kept, 32 MiB; a harness of a thousand nodes needs no more for all its hypotheses. */
     private static final int MOST_KEPT = 1 << 22;
 
-    private static final double[] NONE = {};
-
     private final Netlist net;
     private final Map<String, Device> devices;
     private final Set<Integer> held;
@@ -51,7 +48,7 @@ final class PhaseSolver {
     private final boolean baseSettled;
     private final PartTable table;
     private final FlatElements flat;
-    private final Map<Long, double[]> columns = new HashMap<>();
+    private final Map<Long, Column> columns = new HashMap<>();
     private int refactored;
 
     /**
@@ -137,16 +134,42 @@ final class PhaseSolver {
     }
 
     private Solution solve(List<Edit> edits, int nodes, boolean refined) {
+        return search(edits, nodes, refined).solution;
+    }
+
+    /** The solution at the active nodes, in a form over which other phases can be laid. */
+    FaultTrace trace(List<Edit> edits) {
+        Found found = search(edits, net.active(), false);
+        if (found.update.isEmpty()) return FaultTrace.alone(found.solution, found.changes);
+        Solution s = found.solution;
+        return FaultTrace.of(
+                s,
+                found.changes,
+                found.update.get(),
+                table.moves(s.nodeVolts(), base),
+                p -> s.regions()[p] != baseRegions[p] || found.changes.parts().containsKey(p));
+    }
+
+    /**
+     * What a search found.
+     *
+     * @param changes of the edits, opened fuses included
+     * @param update from the healthy matrix, empty when the edited network was factorised
+     */
+    private record Found(Solution solution, Changes changes, Optional<LowRank> update) {}
+
+    private Found search(List<Edit> edits, int nodes, boolean refined) {
         Changes changes = changes(edits);
         List<String> opened = new ArrayList<>();
         int[] regions = baseRegions.clone();
         while (true) {
             Settled found = settle(changes, regions, nodes, refined);
             double[] volts = found.volts;
-            if (volts.length == 0) return direct(edits);
+            if (volts.length == 0) return new Found(direct(edits), changes, Optional.empty());
             boolean settled = found.agrees;
             int fuse = settled ? DirectSolver.worstFuse(net, changes, volts) : -1;
-            if (fuse < 0) return new Solution(net, changes, volts, regions, settled, opened);
+            if (fuse < 0)
+                return new Found(new Solution(net, changes, volts, regions, settled, opened), changes, found.update);
             Netlist.Element e = changes.element(net, fuse);
             opened.add(e.name());
             changes.elements().put(fuse, e.withOhms(Edit.OPEN_OHMS));
@@ -158,9 +181,10 @@ final class PhaseSolver {
      *
      * @param volts node voltages, empty when the low-rank path lost too many digits
      * @param agrees whether every part is in the region its voltages call for
+     * @param update what changes the healthy matrix into that of the end, empty when lost
      */
-    private record Settled(double[] volts, boolean agrees) {
-        static final Settled LOST = new Settled(NONE, false);
+    private record Settled(double[] volts, boolean agrees, Optional<LowRank> update) {
+        static final Settled LOST = new Settled(LowRank.NONE, false, Optional.empty());
     }
 
     private Solution direct(List<Edit> edits) {
@@ -184,16 +208,16 @@ final class PhaseSolver {
         while (true) {
             List<Stamp> change = columnsOf(changes, parts, regions);
             if (change.size() > MOST_RANK) return Settled.LOST;
-            LowRank update = new LowRank(change);
+            LowRank update = new LowRank(this, change);
             double[] volts = update.applyTo(base, nodes, true);
             if (volts.length == 0) return Settled.LOST;
             boolean agrees = table.agrees(parts, regions, volts);
-            if (agrees && (refined || update.lostDigits)) {
+            if (agrees && (refined || update.lostDigits())) {
                 volts = update.applyTo(base, base.length, true);
                 if (!refine(changes, parts, regions, update, volts)) return Settled.LOST;
                 agrees = table.agrees(parts, regions, volts);
             }
-            if (agrees || !moves.next(parts, regions, volts)) return new Settled(volts, agrees);
+            if (agrees || !moves.next(parts, regions, volts)) return new Settled(volts, agrees, Optional.of(update));
         }
     }
 
@@ -231,69 +255,13 @@ final class PhaseSolver {
         return out;
     }
 
-    /** One change of the matrix by a few stamps. */
-    private final class LowRank {
-        private final List<Stamp> change;
-        private final double[][] w;
-        private final double[][] across;
-        private boolean lostDigits;
-
-        LowRank(List<Stamp> change) {
-            this.change = change;
-            int k = change.size();
-            this.w = new double[k][];
-            this.across = new double[k][k];
-            for (int j = 0; j < k; j++)
-                w[j] = column(change.get(j).from(), change.get(j).to());
-            for (int r = 0; r < k; r++)
-                for (int c = 0; c < k; c++)
-                    across[r][c] =
-                            w[c][change.get(r).plus()] - w[c][change.get(r).minus()];
-        }
-
-        /**
-         * Turns a solution with the healthy matrix into one with the changed matrix.
-         *
-         * @param healthy all node voltages; not changed
-         * @param nodes how many are wanted
-         * @param sources whether the stamps' own currents are added too
-         * @return the first {@code nodes} voltages, or an empty array when singular to working precision
-         */
-        double[] applyTo(double[] healthy, int nodes, boolean sources) {
-            int k = change.size();
-            double[] times = new double[k];
-            if (sources) for (int j = 0; j < k; j++) times[j] = change.get(j).amperes();
-            double[][] m = new double[k][k + 1];
-            for (int r = 0; r < k; r++) {
-                Stamp s = change.get(r);
-                double y = healthy[s.plus()] - healthy[s.minus()];
-                for (int c = 0; c < k; c++) {
-                    m[r][c] = s.siemens() * across[r][c];
-                    y -= times[c] * across[r][c];
-                }
-                m[r][r] += 1;
-                m[r][k] = s.siemens() * y;
-            }
-            double pivot = gauss(m);
-            if (!(pivot > 0)) return NONE;
-            lostDigits |= pivot < DIGITS;
-            double[] x = Arrays.copyOf(healthy, nodes);
-            for (int j = 0; j < k; j++) {
-                double t = times[j] + m[j][k];
-                double[] column = w[j];
-                if (t != 0) for (int i = 0; i < nodes; i++) x[i] -= t * column[i];
-            }
-            return x;
-        }
-    }
-
     /** {@code A⁻¹(e[from] − e[to])}, chassis entry 0 first. */
-    double[] column(int from, int to) {
+    Column column(int from, int to) {
         // Not shifted by 32 bits: the hash of such a number would be the same for many pairs.
         long key = (long) from * base.length + to;
-        double[] known = columns.get(key);
+        Column known = columns.get(key);
         if (known != null) return known;
-        double[] column = from == 0 || to == 0 ? solved(from, to) : pairColumn(from, to);
+        Column column = new Column(from == 0 || to == 0 ? solved(from, to) : pairColumn(from, to));
         if ((columns.size() + 1L) * base.length > MOST_KEPT) columns.clear();
         columns.put(key, column);
         return column;
@@ -301,8 +269,8 @@ final class PhaseSolver {
 
     /** The difference of two nodes' columns where that keeps its digits, else solved for by itself. */
     private double[] pairColumn(int from, int to) {
-        double[] a = column(from, 0);
-        double[] b = column(to, 0);
+        double[] a = column(from, 0).ohms();
+        double[] b = column(to, 0).ohms();
         double larger = Math.max(a[from], b[to]);
         double apart = a[from] - a[to] - b[from] + b[to];
         if (!(larger < FLOATING && apart > WELL_APART * larger)) return solved(from, to);
@@ -313,38 +281,5 @@ final class PhaseSolver {
 
     private double[] solved(int from, int to) {
         return factors.difference(from - 1, to - 1, 1);
-    }
-
-    /**
-     * Gaussian elimination with row pivoting.
-     *
-     * @param m k rows of k + 1; the last column is overwritten by the solution
-     * @return the smallest pivot as a share of its row's largest entry or of one; 0 when singular to working precision
-     */
-    static double gauss(double[][] m) {
-        int k = m.length;
-        double least = 1;
-        for (int c = 0; c < k; c++) {
-            int best = c;
-            for (int r = c + 1; r < k; r++) if (Math.abs(m[r][c]) > Math.abs(m[best][c])) best = r;
-            double[] row = m[best];
-            double largest = 1;
-            for (int j = 0; j < k; j++) largest = Math.max(largest, Math.abs(row[j]));
-            least = Math.min(least, Math.abs(row[c]) / largest);
-            if (!(Math.abs(row[c]) > 1e-300)) return 0;
-            m[best] = m[c];
-            m[c] = row;
-            for (int r = c + 1; r < k; r++) {
-                double f = m[r][c] / row[c];
-                if (f == 0) continue;
-                for (int j = c + 1; j <= k; j++) m[r][j] -= f * row[j];
-            }
-        }
-        for (int c = k - 1; c >= 0; c--) {
-            double sum = m[c][k];
-            for (int j = c + 1; j < k; j++) sum -= m[c][j] * m[j][k];
-            m[c][k] = sum / m[c][c];
-        }
-        return least;
     }
 }

@@ -10,7 +10,7 @@ import loomcase.model.Names;
  * <p>A solution that is not {@link #settled()} is the last iterate of a network whose piecewise-linear parts found no
  * common region; it is returned, marked, rather than thrown.
  */
-public final class Solution {
+public final class Solution implements NodeVolts {
     private final Netlist healthy;
     private final Changes changes;
     private final double[] volts;
@@ -67,7 +67,7 @@ public final class Solution {
         return regions;
     }
 
-    /** Voltage against the chassis of a node found by {@link NetworkSolver.Instant#node}. */
+    @Override
     public double at(int node) {
         return volts[node];
     }
@@ -98,9 +98,12 @@ public final class Solution {
     private OptionalDouble partAmperes(String name) {
         var found = healthy.findPart(name);
         if (found.isEmpty()) return OptionalDouble.empty();
-        int p = found.getAsInt();
-        Part part = changes.parts().getOrDefault(p, healthy.parts().get(p));
-        return OptionalDouble.of(part.current(regions[p], volts));
+        return OptionalDouble.of(amperes(found.getAsInt()));
+    }
+
+    @Override
+    public double amperes(int driver) {
+        return changes.part(healthy, driver).current(regions[driver], volts);
     }
 
     /** Current in amperes through the driver of a control-unit pin; 0 when the driver is off. */

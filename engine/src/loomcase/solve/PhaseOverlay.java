@@ -1,0 +1,300 @@
+package loomcase.solve;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.IntStream;
+
+/**
+ * One phase laid over faults that were solved in another phase of the same operating point.
+ *
+ * <p>A phase differs from another by a few parts: drivers that are on, a node that talks. That is a change of low rank like
+ * a fault's. With {@code x₀}, {@code x_h} the solutions of the first phase, healthy and with the fault, and {@code x_φ} the
+ * healthy one of the second, put {@code x = x_h + x_φ − x₀ − m} into the equations of fault and phase at once: what is left
+ * is {@code (A + U_φ·D_φ·V_φᵀ + U_h·D_h·V_hᵀ)·m = U_φ·r_φ + U_h·r_h} with {@code r_φ = D_φ·V_φᵀ·(x_h − x₀)} and {@code r_h
+ * = D_h·V_hᵀ·(x_φ − x₀)}. With {@code P = (A + U_φ·D_φ·V_φᵀ)⁻¹·U_φ}, found once for the phase, and {@code C = D_φ·V_φᵀ·W}:
+ *
+ * <pre>
+ * (I + D_h·V_hᵀ·(W − P·C))·ζ = r_h − D_h·V_hᵀ·P·r_φ,   m = W·ζ + P·(r_φ − C·ζ).
+ * </pre>
+ *
+ * This is exact as long as every part and fuse keeps the state that it has under the fault, or those that the phase itself
+ * switches the state that they have in the phase; else, and where {@code m} might be off by more
+ * than {@value #CLOSE} V, the fault must be solved in that phase. Where several combinations of regions agree (a relay that holds itself) the search
+ * in that phase might end in another one.
+ *
+ * <p>Cost: columns of the fault times those of the phase, and the nodes looked at; not all nodes. {@code m} is bounded
+ * by its terms, and a part is looked at only when the fault and {@code m} together might bring it to a border. Not
+ * thread-safe; several threads may lay several phases over one fault.
+ */
+public final class PhaseOverlay implements NodeVolts {
+    /** Volts at all nodes below which a term of m is left out. */
+    private static final double NOTHING = 1e-11;
+
+    /** Volts that m may be off by. */
+    private static final double CLOSE = 1e-8;
+
+    /** Share that a sum of a few numbers of working precision may be off by. */
+    private static final double ROUNDING = 1e-15;
+
+    private final Netlist from;
+    private final Netlist to;
+    private final int active;
+    private final double[] base;
+    private final int[] baseRegions;
+    private final double[] shift;
+    private final int[] regions;
+    private final BitSet elements = new BitSet();
+    private final BitSet parts = new BitSet();
+    private final Stamp[] change;
+    private final Optional<double[][]> responses;
+    private final double[] most;
+    private final PartTable table;
+    /** By part, volts to the nearest border in the phase; and the parts, nearest first. */
+    private final double[] room;
+
+    private final int[] nearest;
+
+    /** By fuse, as the network numbers them: volts across it to where it opens in the phase. */
+    private final double[] fuseRoom;
+
+    /** A probe moves by at most this many times what its nodes move by. */
+    private static final double PROBE = 4;
+
+    /** Voltages where the last question needed them. */
+    private final double[] volts;
+
+    private double[] faultVolts = {};
+    private int[] faultRegions = {};
+    private Changes faultChanges = Changes.none();
+    private double[][] terms = {};
+    private double[] times = {};
+    private int used;
+
+    PhaseOverlay(PhaseSolver first, PhaseSolver second) {
+        Solution before = first.healthy();
+        Solution after = second.healthy();
+        this.from = first.net();
+        this.to = second.net();
+        this.active = from.active();
+        this.base = before.nodeVolts();
+        this.baseRegions = before.regions();
+        this.regions = after.regions();
+        this.shift = after.nodeVolts();
+        this.table = new PartTable(to.parts(), regions);
+        this.room = table.room(shift);
+        this.nearest = IntStream.range(0, room.length)
+                .boxed()
+                .sorted(Comparator.comparingDouble(i -> room[i]))
+                .mapToInt(i -> i)
+                .toArray();
+        double[] there = shift;
+        this.fuseRoom = to.fuses().stream()
+                .map(f -> to.elements().get(f))
+                .mapToDouble(e -> e.ohms() * (e.opensAbove() - Math.abs(e.current(there))))
+                .toArray();
+        for (int i = 0; i < shift.length; i++) shift[i] -= base[i];
+        List<Stamp> stamps = difference();
+        this.change = stamps.toArray(Stamp[]::new);
+        boolean usable = before.settled() && after.settled() && stamps.stream().allMatch(this::isActive);
+        this.responses = usable ? new LowRank(first, stamps).responses() : Optional.empty();
+        this.most = responses.stream()
+                .flatMap(Arrays::stream)
+                .mapToDouble(r -> new Column(r).most(active))
+                .toArray();
+        this.volts = new double[active];
+    }
+
+    private boolean isActive(Stamp s) {
+        return s.from() < active && s.to() < active && s.plus() < active && s.minus() < active;
+    }
+
+    /** What the second phase adds to the first, stamps between the same nodes summed; marks what it changes. */
+    private List<Stamp> difference() {
+        Map<List<Integer>, Stamp> sum = new LinkedHashMap<>();
+        for (int e = 0; e < from.elements().size(); e++) {
+            if (from.elements().get(e).equals(to.elements().get(e))) continue;
+            elements.set(e);
+            add(sum, from.elements().get(e).stamp(), -1);
+            add(sum, to.elements().get(e).stamp(), 1);
+        }
+        for (int p = 0; p < regions.length; p++) {
+            if (regions[p] == baseRegions[p]
+                    && from.parts().get(p).equals(to.parts().get(p))) continue;
+            parts.set(p);
+            for (Stamp s : from.parts().get(p).stamps(baseRegions[p])) add(sum, s, -1);
+            for (Stamp s : to.parts().get(p).stamps(regions[p])) add(sum, s, 1);
+        }
+        List<Stamp> out = new ArrayList<>(sum.values());
+        out.removeIf(s -> s.siemens() == 0 && s.amperes() == 0);
+        return out;
+    }
+
+    private static void add(Map<List<Integer>, Stamp> sum, Stamp s, int sign) {
+        sum.merge(
+                List.of(s.from(), s.to(), s.plus(), s.minus()),
+                new Stamp(s.from(), s.to(), s.plus(), s.minus(), sign * s.siemens(), sign * s.amperes()),
+                (a, b) -> new Stamp(
+                        a.from(), a.to(), a.plus(), a.minus(), a.siemens() + b.siemens(), a.amperes() + b.amperes()));
+    }
+
+    /**
+     * Lays the phase over a fault; what is read afterwards is of both.
+     *
+     * @param fault solved in the first phase
+     * @return false when the fault must be solved in the second phase, and nothing may be read
+     */
+    public boolean lay(FaultTrace fault) {
+        if (responses.isEmpty() || fault.update().isEmpty()) return false;
+        Solution solution = fault.solution();
+        // A fuse opened in the first phase may hold in the second one.
+        if (!solution.settled() || !solution.openedFuses().isEmpty()) return false;
+        faultVolts = solution.nodeVolts();
+        faultRegions = solution.regions();
+        faultChanges = fault.changes();
+        if (sharesAny(fault)) return false;
+        double bound = findTerms(fault.update().get(), fault.most());
+        return !Double.isNaN(bound) && partsStay(fault, bound) && fusesHold(bound);
+    }
+
+    /** True when the fault changes something that the phase changes too. */
+    private boolean sharesAny(FaultTrace fault) {
+        for (int p : fault.changedParts()) if (parts.get(p)) return true;
+        for (int e : faultChanges.elements().keySet()) if (elements.get(e)) return true;
+        return false;
+    }
+
+    /**
+     * Finds the terms of m.
+     *
+     * @return a bound of m at active nodes, volts; NaN when too many digits are lost
+     */
+    private double findTerms(LowRank fault, double[] mostOhms) {
+        double[][] p = responses.orElseThrow();
+        Column[] w = fault.columns();
+        int k = w.length;
+        double[] rest = unbalanced(change, faultVolts, base);
+        double[][] c = new double[change.length][k];
+        for (int s = 0; s < change.length; s++)
+            for (int j = 0; j < k; j++) c[s][j] = change[s].siemens() * across(w[j].ohms(), change[s]);
+        double[][] m = new double[k][k + 1];
+        double largest = 1;
+        for (int j = 0; j < k; j++) {
+            Stamp stamp = fault.change().get(j);
+            double[] row = m[j];
+            double size = 0;
+            for (int i = 0; i < k; i++) {
+                row[i] = fault.across()[j][i];
+                size = Math.max(size, Math.abs(row[i]));
+            }
+            row[k] = across(shift, stamp);
+            for (int s = 0; s < change.length; s++) {
+                double response = across(p[s], stamp);
+                if (response == 0) continue;
+                for (int i = 0; i < k; i++) {
+                    double less = response * c[s][i];
+                    row[i] -= less;
+                    size = Math.max(size, Math.abs(less));
+                }
+                row[k] -= response * rest[s];
+            }
+            for (int i = 0; i <= k; i++) row[i] *= stamp.siemens();
+            row[j] += 1;
+            largest = Math.max(largest, Math.abs(stamp.siemens()) * size);
+        }
+        double pivot = LowRank.gauss(m);
+        used = 0;
+        double bound = 0;
+        for (int j = 0; j < k; j++) bound += use(w[j].ohms(), mostOhms[j], m[j][k]);
+        for (int s = 0; s < change.length; s++) {
+            double t = rest[s];
+            for (int j = 0; j < k; j++) t -= c[s][j] * m[j][k];
+            bound += use(p[s], most[s], t);
+        }
+        return bound * ROUNDING * largest <= CLOSE * pivot ? bound : Double.NaN;
+    }
+
+    private static double[] unbalanced(Stamp[] stamps, double[] now, double[] before) {
+        double[] out = new double[stamps.length];
+        for (int s = 0; s < out.length; s++)
+            out[s] = stamps[s].siemens() * (across(now, stamps[s]) - across(before, stamps[s]));
+        return out;
+    }
+
+    private static double across(double[] volts, Stamp s) {
+        return volts[s.plus()] - volts[s.minus()];
+    }
+
+    /** Adds a term and returns its bound in volts. */
+    private double use(double[] term, double most, double t) {
+        double bound = Math.abs(t) * most;
+        if (bound < NOTHING) return bound;
+        if (used == terms.length) {
+            terms = Arrays.copyOf(terms, 2 * used + 4);
+            times = Arrays.copyOf(times, 2 * used + 4);
+        }
+        terms[used] = term;
+        times[used++] = t;
+        return bound;
+    }
+
+    /** True when every part keeps its region; looks only at those that fault or m might bring to a border. */
+    private boolean partsStay(FaultTrace fault, double bound) {
+        for (int p : fault.changedParts()) if (!stays(p)) return false;
+        double most = PROBE * bound;
+        int[] moved = fault.moved();
+        for (int i = 0; i < moved.length; i++)
+            if (fault.movedBy()[i] + most >= room[moved[i]] && !stays(moved[i])) return false;
+        for (int p : nearest) {
+            if (FaultTrace.MOVED + most < room[p]) return true;
+            if (!stays(p)) return false;
+        }
+        return true;
+    }
+
+    private boolean stays(int p) {
+        table.copyProbed(p, this, volts);
+        return part(p).violation(region(p), volts) <= Moves.SLACK;
+    }
+
+    private Part part(int p) {
+        return parts.get(p) ? to.parts().get(p) : faultChanges.part(from, p);
+    }
+
+    private int region(int p) {
+        return parts.get(p) ? regions[p] : faultRegions[p];
+    }
+
+    private boolean fusesHold(double bound) {
+        for (int i = 0; i < fuseRoom.length; i++) {
+            int f = from.fuses().get(i);
+            Netlist.Element e = elements.get(f) ? to.elements().get(f) : faultChanges.element(from, f);
+            double by = Math.abs(faultVolts[e.a()] - base[e.a()] - faultVolts[e.b()] + base[e.b()]);
+            if (e == from.elements().get(f) && by + 2 * bound < fuseRoom[i]) continue;
+            volts[e.a()] = at(e.a());
+            volts[e.b()] = at(e.b());
+            if (Math.abs(e.current(volts)) > e.opensAbove()) return false;
+        }
+        return true;
+    }
+
+    @Override
+    public double at(int node) {
+        double x = faultVolts[node] + shift[node];
+        for (int t = 0; t < used; t++) x -= times[t] * terms[t][node];
+        return x;
+    }
+
+    @Override
+    public double amperes(int driver) {
+        double sum = 0;
+        for (Stamp s : part(driver).stamps(region(driver)))
+            sum += s.siemens() * (at(s.plus()) - at(s.minus())) + s.amperes();
+        return sum;
+    }
+}

@@ -1,0 +1,92 @@
+package loomcase.solve;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import java.util.stream.Stream;
+import loomcase.demo.Harness;
+import loomcase.faults.Hypothesis;
+import loomcase.model.Edit;
+import loomcase.model.Names;
+import loomcase.model.OperatingPoint;
+import org.junit.jupiter.api.Test;
+
+/**
+ * A phase laid over faults solved in another one, against the edited network of that phase factorised from nothing, which is
+ * held against ngspice elsewhere.
+ */
+class PhaseOverlayTest {
+    private static final Harness H = Harness.LARCH;
+    private static final NetworkSolver SOLVER = new NetworkSolver(H.circuit(), H.layout());
+
+    @Test
+    void whatIsLaidIsTheSolutionOfThePhase() {
+        List<List<Edit>> faults = drawn(new Random(8));
+        for (OperatingPoint op : H.circuit().operatingPoints().values()) {
+            NetworkSolver.Instant first = SOLVER.at(op.id(), "rest");
+            List<FaultTrace> traces = faults.stream().map(first::trace).toList();
+            for (OperatingPoint.Phase phase : op.phases()) {
+                if (phase.id().equals("rest")) continue;
+                NetworkSolver.Instant second = SOLVER.at(op.id(), phase.id());
+                PhaseOverlay overlay = second.over(first);
+                int laid = 0;
+                for (int f = 0; f < faults.size(); f++)
+                    if (overlay.lay(traces.get(f))) {
+                        laid++;
+                        compare(
+                                second.solveAfresh(faults.get(f)),
+                                second,
+                                overlay,
+                                op.id() + ", " + phase.id() + " under " + faults.get(f));
+                    }
+                double share = laid / (double) faults.size();
+                assertTrue(share > 0.7, op.id() + ", " + phase.id() + ": only a share of " + share + " laid");
+            }
+        }
+    }
+
+    private static void compare(Solution wanted, NetworkSolver.Instant at, PhaseOverlay got, String when) {
+        assertTrue(wanted.settled(), when);
+        for (String pin : H.circuit().controlUnit().pins().keySet()) {
+            wanted.volts(Names.mating(pin))
+                    .ifPresent(volts -> assertEquals(
+                            volts, got.at(at.node(Names.mating(pin)).orElseThrow()), 1e-5, pin + " at " + when));
+            at.driver(pin)
+                    .ifPresent(driver ->
+                            assertEquals(wanted.driverAmperes(pin), got.amperes(driver), 1e-4, pin + " at " + when));
+        }
+    }
+
+    /** Single faults of every kind, and pairs of them. */
+    private static List<List<Edit>> drawn(Random random) {
+        List<List<Edit>> all = H.hypotheses().stream()
+                .filter(h ->
+                        h.cause() instanceof Hypothesis.Fixed f && !f.edits().isEmpty())
+                .map(h -> ((Hypothesis.Fixed) h.cause()).edits())
+                .toList();
+        Stream<List<Edit>> pairs = Stream.generate(() -> {
+            List<Edit> both = new ArrayList<>(all.get(random.nextInt(all.size())));
+            both.addAll(all.get(random.nextInt(all.size())));
+            return both;
+        });
+        return Stream.concat(all.stream().filter(f -> random.nextInt(12) == 0), pairs.limit(200))
+                .toList();
+    }
+
+    @Test
+    void whatThePhaseSwitchesIsNotLaidOverAFaultOfTheSame() {
+        assertNotLaid("key-on", "slot-1", new Edit.Dead("VGT"));
+        assertNotLaid("idle-warm", "drive", new Edit.Series("device:CKP/coil", Edit.OPEN_OHMS));
+    }
+
+    private static void assertNotLaid(String point, String phase, Edit fault) {
+        NetworkSolver.Instant first = SOLVER.at(point, "rest");
+        PhaseOverlay overlay = SOLVER.at(point, phase).over(first);
+        assertTrue(overlay.lay(first.trace(List.of())), "the healthy engine");
+        assertFalse(overlay.lay(first.trace(List.of(fault))), fault.toString());
+    }
+}
