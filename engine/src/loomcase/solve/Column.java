@@ -4,6 +4,7 @@ package loomcase.solve;
 final class Column {
     private final double[] ohms;
     private double most = -1;
+    private double mostInUnit;
 
     /** @param ohms by node; kept, not copied */
     Column(double[] ohms) {
@@ -14,13 +15,27 @@ final class Column {
         return ohms;
     }
 
-    /** The largest of the first {@code active} nodes, without sign; always asked for the same number of nodes. */
-    double most(int active) {
-        if (most < 0) {
-            double found = 0;
-            for (int i = 0; i < active; i++) found = Math.max(found, Math.abs(ohms[i]));
-            most = found;
-        }
+    /** The largest at an active node of the network, without sign; always asked of one network. */
+    double most(Netlist net) {
+        look(net);
         return most;
+    }
+
+    /** The largest at a node of the control unit. */
+    double mostInUnit(Netlist net) {
+        look(net);
+        return mostInUnit;
+    }
+
+    private void look(Netlist net) {
+        if (most >= 0) return;
+        mostInUnit = most(0, net.unit());
+        most = Math.max(mostInUnit, most(net.unit(), net.active()));
+    }
+
+    private double most(int from, int to) {
+        double found = 0;
+        for (int i = from; i < to; i++) found = Math.max(found, Math.abs(ohms[i]));
+        return found;
     }
 }

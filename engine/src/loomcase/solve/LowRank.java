@@ -45,13 +45,6 @@ final class LowRank {
         return w;
     }
 
-    /** By column of W, the largest of its first {@code active} entries without sign. */
-    double[] most(int active) {
-        double[] out = new double[w.length];
-        for (int j = 0; j < out.length; j++) out[j] = w[j].most(active);
-        return out;
-    }
-
     /** {@code VᵀW}, k × k, ohms. */
     double[][] across() {
         return across;

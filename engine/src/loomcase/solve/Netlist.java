@@ -53,6 +53,7 @@ public final class Netlist {
     private final List<Part> parts = new ArrayList<>();
     private final Map<String, String> aliases = new LinkedHashMap<>();
 
+    private int unit;
     private int active;
 
     Netlist() {
@@ -66,8 +67,19 @@ public final class Netlist {
         elements.forEach(c::add);
         parts.forEach(c::add);
         c.aliases.putAll(aliases);
+        c.unit = unit;
         c.active = active;
         return c;
+    }
+
+    /** Says that all nodes of the control unit have been made. */
+    void endOfUnit() {
+        unit = size();
+    }
+
+    /** Nodes below this number are the chassis, control-unit pins and points inside the unit; 0 when nobody has said. */
+    int unit() {
+        return unit;
     }
 
     /** Says that all nodes that parts, fuses and control-unit pins touch have been made. */

@@ -35,6 +35,7 @@ final class NetlistBuilder {
     static Netlist build(Circuit circuit, Layout layout, OperatingPoint op, OperatingPoint.Phase phase) {
         NetlistBuilder b = new NetlistBuilder(circuit, layout, op);
         ControlUnitParts.add(b.net, circuit.controlUnit(), phase);
+        b.net.endOfUnit();
         circuit.devices().values().forEach(d -> DeviceParts.add(b.net, d, op, phase));
         b.fuses();
         b.net.endOfActive();

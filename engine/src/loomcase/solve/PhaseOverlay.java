@@ -24,8 +24,8 @@ import java.util.stream.IntStream;
  * </pre>
  *
  * This is exact as long as every part and fuse keeps the state that it has under the fault, or those that the phase itself
- * switches the state that they have in the phase; else, and where {@code m} might be off by more
- * than {@value #CLOSE} V, the fault must be solved in that phase. Where several combinations of regions agree (a relay that holds itself) the search
+ * switches the state that they have in the phase; else, and where {@code m} might be off, in
+ * the control unit by more than {@value #CLOSE} V, the fault must be solved in that phase. Where several combinations of regions agree (a relay that holds itself) the search
  * in that phase might end in another one.
  *
  * <p>Cost: columns of the fault times those of the phase, and the nodes looked at; not all nodes. {@code m} is bounded
@@ -36,8 +36,11 @@ public final class PhaseOverlay implements NodeVolts {
     /** Volts at all nodes below which a term of m is left out. */
     private static final double NOTHING = 1e-11;
 
-    /** Volts that m may be off by. */
+    /** Volts that m may be off by in the control unit. */
     private static final double CLOSE = 1e-8;
+
+    /** Volts that m may be off by elsewhere, on islands that a fault has cut off and that hang on their insulation alone. */
+    private static final double FLOATING = 1e-3;
 
     /** Share that a sum of a few numbers of working precision may be off by. */
     private static final double ROUNDING = 1e-15;
@@ -105,7 +108,7 @@ public final class PhaseOverlay implements NodeVolts {
         this.responses = usable ? new LowRank(first, stamps).responses() : Optional.empty();
         this.most = responses.stream()
                 .flatMap(Arrays::stream)
-                .mapToDouble(r -> new Column(r).most(active))
+                .mapToDouble(r -> new Column(r).most(from))
                 .toArray();
         this.volts = new double[active];
     }
@@ -158,7 +161,7 @@ public final class PhaseOverlay implements NodeVolts {
         faultRegions = solution.regions();
         faultChanges = fault.changes();
         if (sharesAny(fault)) return false;
-        double bound = findTerms(fault.update().get(), fault.most());
+        double bound = findTerms(fault);
         return !Double.isNaN(bound) && partsStay(fault, bound) && fusesHold(bound);
     }
 
@@ -174,7 +177,8 @@ public final class PhaseOverlay implements NodeVolts {
      *
      * @return a bound of m at active nodes, volts; NaN when too many digits are lost
      */
-    private double findTerms(LowRank fault, double[] mostOhms) {
+    private double findTerms(FaultTrace trace) {
+        LowRank fault = trace.update().orElseThrow();
         double[][] p = responses.orElseThrow();
         Column[] w = fault.columns();
         int k = w.length;
@@ -210,13 +214,20 @@ public final class PhaseOverlay implements NodeVolts {
         double pivot = LowRank.gauss(m);
         used = 0;
         double bound = 0;
-        for (int j = 0; j < k; j++) bound += use(w[j].ohms(), mostOhms[j], m[j][k]);
+        double inUnit = 0;
+        for (int j = 0; j < k; j++) {
+            bound += use(w[j].ohms(), trace.most()[j], m[j][k]);
+            inUnit += Math.abs(m[j][k]) * trace.mostInUnit()[j];
+        }
         for (int s = 0; s < change.length; s++) {
             double t = rest[s];
             for (int j = 0; j < k; j++) t -= c[s][j] * m[j][k];
-            bound += use(p[s], most[s], t);
+            double by = use(p[s], most[s], t);
+            bound += by;
+            inUnit += by;
         }
-        return bound * ROUNDING * largest <= CLOSE * pivot ? bound : Double.NaN;
+        double off = ROUNDING * largest / pivot;
+        return off * inUnit <= CLOSE && off * bound <= FLOATING ? bound : Double.NaN;
     }
 
     private static double[] unbalanced(Stamp[] stamps, double[] now, double[] before) {

@@ -143,6 +143,7 @@ final class PhaseSolver {
         if (found.update.isEmpty()) return FaultTrace.alone(found.solution, found.changes);
         Solution s = found.solution;
         return FaultTrace.of(
+                net,
                 s,
                 found.changes,
                 found.update.get(),
