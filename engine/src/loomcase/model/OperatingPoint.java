@@ -1,5 +1,6 @@
 package loomcase.model;
 
+import java.util.Comparator;
 import java.util.List;
 
 /**
@@ -32,6 +33,11 @@ public record OperatingPoint(
 
     public OperatingPoint {
         phases = List.copyOf(phases);
+    }
+
+    /** The phase in which least is active. */
+    public Phase quietest() {
+        return phases.stream().min(Comparator.comparingInt(p -> p.on().size())).orElseThrow();
     }
 
     /** True when the operating point has a phase of this id. */

@@ -129,7 +129,7 @@ final class PointPlan {
     /** True when what the sum has too much changes no watch's condition. */
     private boolean holds(Overlay overlay, int phase, List<Running> here, Measured m, int a, int b) {
         // The unit's supply has no soft limit; a volt is far from it or the two are solved jointly.
-        if (Math.abs(solver.surplusSupplyVolts(phase, overlay)) > 1e-3) return false;
+        if (Math.abs(solver.surplusSupplyVolts(overlay)) > 1e-3) return false;
         for (Running r : here) {
             double off = Math.abs(solver.surplus(phase, r.first, overlay))
                     + Math.abs(solver.surplus(phase, r.second, overlay));

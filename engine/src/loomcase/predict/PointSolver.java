@@ -2,10 +2,10 @@ package loomcase.predict;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.function.DoubleConsumer;
 import java.util.function.Function;
@@ -27,7 +27,6 @@ import loomcase.solve.Solution;
  *
  * <p>Phases differ by a driver or a node that talks. So many hypotheses are solved in one phase, the quietest, and the others
  * are laid over them ({@link PhaseOverlay}); a hypothesis that changes what a phase changes is solved in that phase too.
- * A few are solved in every phase, which then costs less.
  */
 final class PointSolver {
     /**
@@ -58,7 +57,7 @@ final class PointSolver {
         }
     }
 
-    /** Up to this many hypotheses are solved on one core, each in every phase. */
+    /** Up to this many hypotheses are solved on one core. */
     private static final int FEW = 2;
 
     /** From this many on the columns solved for them are given back: they fill a few hundred megabytes. */
@@ -73,27 +72,15 @@ final class PointSolver {
     /** Volts from its least supply within which the unit is not taken to sleep or wake by a phase laid over. */
     private static final double AT_LIMIT = 1e-5;
 
-    /** One phase and the channels read in it. */
+    /** One phase, laid over the quietest unless it is that itself, and the channels read in it. */
     private static final class Phase {
-        private final NetworkSolver.Instant instant;
-        private final Once<PhaseOverlay> overlay;
-        private final int power;
-        private final int ground;
+        private final String id;
+        private final Optional<Once<PhaseOverlay>> overlay;
         private final List<Integer> channels = new ArrayList<>();
 
-        /**
-         * @param power node of the control unit's supply
-         * @param ground node of its ground
-         */
-        Phase(NetworkSolver.Instant instant, NetworkSolver.Instant quietest, int power, int ground) {
-            this.instant = instant;
-            this.overlay = new Once<>(() -> instant.over(quietest));
-            this.power = power;
-            this.ground = ground;
-        }
-
-        double supplyVolts(NodeVolts s) {
-            return s.at(power) - s.at(ground);
+        Phase(String id, Optional<Once<PhaseOverlay>> overlay) {
+            this.id = id;
+            this.overlay = overlay;
         }
     }
 
@@ -101,6 +88,8 @@ final class PointSolver {
     private final NetworkSolver solver;
     private final OperatingPoint op;
     private final NetworkSolver.Instant quietest;
+    private final int power;
+    private final int ground;
     private final Map<String, Integer> number = new LinkedHashMap<>();
     private final List<Phase> phases = new ArrayList<>();
     private final List<Channel> channels = new ArrayList<>();
@@ -109,23 +98,20 @@ final class PointSolver {
         this.circuit = circuit;
         this.solver = solver;
         this.op = op;
-        this.quietest = solver.at(
-                op.id(),
-                op.phases().stream()
-                        .min(Comparator.comparingInt(p -> p.on().size()))
-                        .orElseThrow()
-                        .id());
+        this.quietest = solver.at(op.id(), op.quietest().id());
+        this.power = quietest.node(inside("power")).orElseThrow();
+        this.ground = quietest.node(inside("ground")).orElseThrow();
     }
 
     /** The number of a phase, counted in the order in which they are first asked for. */
     int phase(String id) {
         return number.computeIfAbsent(id, k -> {
-            NetworkSolver.Instant instant = solver.at(op.id(), id);
+            String first = op.quietest().id();
             phases.add(new Phase(
-                    instant,
-                    quietest,
-                    instant.node(inside("power")).orElseThrow(),
-                    instant.node(inside("ground")).orElseThrow()));
+                    id,
+                    id.equals(first)
+                            ? Optional.empty()
+                            : Optional.of(new Once<>(() -> solver.over(op.id(), first, id)))));
             return phases.size() - 1;
         });
     }
@@ -140,19 +126,16 @@ final class PointSolver {
      * @param minusPin pin counted negative, empty for the unit's own ground
      */
     int volts(String phaseId, String pin, String minusPin) {
-        int phase = phase(phaseId);
-        NetworkSolver.Instant at = phases.get(phase).instant;
-        String against = minusPin.isEmpty() ? inside("ground") : Names.mating(minusPin);
-        OptionalInt plus = at.node(Names.mating(pin));
-        OptionalInt minus = at.node(against);
-        return add(new Channel(phase, plus.orElse(-1), minus.orElse(-1), false, -1));
+        // Nodes and drivers have the same numbers in every phase.
+        OptionalInt plus = quietest.node(Names.mating(pin));
+        OptionalInt minus = quietest.node(minusPin.isEmpty() ? inside("ground") : Names.mating(minusPin));
+        return add(new Channel(phase(phaseId), plus.orElse(-1), minus.orElse(-1), false, -1));
     }
 
     /** Adds a channel and gives its number: the current of a pin's driver at a phase. */
     int amperes(String phaseId, String pin) {
-        int phase = phase(phaseId);
-        return add(new Channel(
-                phase, -1, -1, true, phases.get(phase).instant.driver(pin).orElse(-1)));
+        return add(
+                new Channel(phase(phaseId), -1, -1, true, quietest.driver(pin).orElse(-1)));
     }
 
     private int add(Channel c) {
@@ -194,53 +177,48 @@ final class PointSolver {
         Measured out = none(n);
         Found[] found = new Found[phases.size()];
         for (int phase : some) found[phase] = new Found(n);
-        if (n > FEW && some.length > 1) quietestFirst(all, some, out, found, progress);
-        else
-            for (int phase : some)
-                for (int e = 0; e < n; e++)
-                    read(phase, e, phases.get(phase).instant.solveActive(all.get(e)), out, found[phase]);
+        for (int from = 0; from < n; from += AT_ONCE) {
+            int first = from;
+            int end = Math.min(n, from + AT_ONCE);
+            List<FaultTrace> traces =
+                    all.subList(from, end).stream().map(quietest::trace).toList();
+            IntStream each = Arrays.stream(some);
+            if (n > FEW) each = each.parallel();
+            each.forEach(phase -> {
+                for (int e = first; e < end; e++) lay(phase, e, all.get(e), traces.get(e - first), out, found[phase]);
+            });
+            progress.accept(end / (double) n);
+        }
         together(out, found, some);
-        int keep = n > MANY ? 0 : MOST_COLUMNS;
-        quietest.forgetBeyond(keep);
-        for (int phase : some) phases.get(phase).instant.forgetBeyond(keep);
+        quietest.forgetBeyond(n > MANY ? 0 : MOST_COLUMNS);
         return out;
     }
 
-    private void quietestFirst(List<List<Edit>> all, int[] some, Measured out, Found[] found, DoubleConsumer progress) {
-        for (int from = 0; from < all.size(); from += AT_ONCE) {
-            int first = from;
-            int end = Math.min(all.size(), from + AT_ONCE);
-            List<FaultTrace> traces =
-                    all.subList(from, end).stream().map(quietest::trace).toList();
-            Arrays.stream(some).parallel().forEach(phase -> {
-                for (int e = first; e < end; e++) lay(phase, e, all.get(e), traces.get(e - first), out, found[phase]);
-            });
-            progress.accept(end / (double) all.size());
-        }
-    }
-
-    private void lay(int number, int hypothesis, List<Edit> edits, FaultTrace trace, Measured out, Found found) {
-        Phase phase = phases.get(number);
-        if (phase.instant == quietest) {
-            read(number, hypothesis, trace.solution(), out, found);
+    private void lay(int phase, int hypothesis, List<Edit> edits, FaultTrace trace, Measured out, Found found) {
+        if (phases.get(phase).overlay.isEmpty()) {
+            read(phase, hypothesis, trace.solution(), out, found);
             return;
         }
-        PhaseOverlay overlay = phase.overlay.get();
+        PhaseOverlay overlay = phases.get(phase).overlay.get().get();
         if (overlay.lay(trace)
-                && Math.abs(phase.supplyVolts(overlay) - circuit.controlUnit().minimumSupplyVolts()) > AT_LIMIT)
-            read(number, hypothesis, overlay, true, out, found);
-        else read(number, hypothesis, phase.instant.solveActive(edits), out, found);
+                && Math.abs(supplyVolts(overlay) - circuit.controlUnit().minimumSupplyVolts()) > AT_LIMIT)
+            read(phase, hypothesis, overlay, true, out, found);
+        else read(phase, hypothesis, overlay.solve(edits), out, found);
+    }
+
+    private double supplyVolts(NodeVolts s) {
+        return s.at(power) - s.at(ground);
     }
 
     private void read(int phase, int hypothesis, Solution s, Measured out, Found found) {
         read(phase, hypothesis, s, s.settled(), out, found);
     }
 
-    private void read(int number, int hypothesis, NodeVolts s, boolean settled, Measured out, Found found) {
-        Phase phase = phases.get(number);
+    private void read(int phase, int hypothesis, NodeVolts s, boolean settled, Measured out, Found found) {
         found.settled[hypothesis] = settled;
-        found.awake[hypothesis] = phase.supplyVolts(s) >= circuit.controlUnit().minimumSupplyVolts();
-        for (int c : phase.channels) out.values[c][hypothesis] = channels.get(c).of(s);
+        found.awake[hypothesis] = supplyVolts(s) >= circuit.controlUnit().minimumSupplyVolts();
+        for (int c : phases.get(phase).channels)
+            out.values[c][hypothesis] = channels.get(c).of(s);
     }
 
     /** Reads one phase of many hypotheses that somebody else solves. */
@@ -264,12 +242,12 @@ final class PointSolver {
 
     /** Faults of a phase to be laid over each other, none yet. */
     Overlay overlay(int phase) {
-        return phases.get(phase).instant.overlay();
+        return solver.at(op.id(), phases.get(phase).id).overlay();
     }
 
     /** Volts that the sum of the faults laid last leaves too much at the control unit's supply. */
-    double surplusSupplyVolts(int phase, Overlay overlay) {
-        return overlay.surplusVolts(phases.get(phase).power, phases.get(phase).ground);
+    double surplusSupplyVolts(Overlay overlay) {
+        return overlay.surplusVolts(power, ground);
     }
 
     /** What the sum of the faults laid last has too much in a channel; 0 for channel −1 and for those of other phases. */

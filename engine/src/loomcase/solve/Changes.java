@@ -29,7 +29,16 @@ record Changes(Map<Integer, Netlist.Element> elements, List<Netlist.Element> add
      * @param held numbers of elements whose resistance no edit may change, such as the contacts of a plug taken apart
      */
     static Changes of(Netlist net, Map<String, Device> devices, List<Edit> edits, Set<Integer> held) {
-        Changes c = none();
+        return of(none(), net, devices, edits, held);
+    }
+
+    /**
+     * @param before changes made before the edits
+     * @param held numbers of elements whose resistance no edit may change
+     */
+    static Changes of(Changes before, Netlist net, Map<String, Device> devices, List<Edit> edits, Set<Integer> held) {
+        Changes c = new Changes(
+                new LinkedHashMap<>(before.elements), new ArrayList<>(before.added), new LinkedHashMap<>(before.parts));
         for (Edit edit : edits) c.apply(net, devices, edit);
         c.elements.keySet().removeAll(held);
         return c;

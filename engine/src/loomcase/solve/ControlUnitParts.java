@@ -1,9 +1,12 @@
 package loomcase.solve;
 
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.function.Predicate;
 import loomcase.model.ControlUnit;
 import loomcase.model.Names;
 import loomcase.model.OperatingPoint;
@@ -39,11 +42,21 @@ final class ControlUnitParts {
     static void add(Netlist net, ControlUnit unit, OperatingPoint.Phase phase) {
         ControlUnitParts parts = new ControlUnitParts(net, unit, phase);
         unit.rails().values().stream()
-                .sorted(java.util.Comparator.comparing(ControlUnit.Rail::id))
+                .sorted(Comparator.comparing(ControlUnit.Rail::id))
                 .forEach(parts::rail);
+        parts.pins(pin -> true);
+    }
+
+    /** Adds some pins alone. */
+    static void addPins(Netlist net, ControlUnit unit, OperatingPoint.Phase phase, Set<String> cavities) {
+        new ControlUnitParts(net, unit, phase).pins(pin -> cavities.contains(pin.cavity()));
+    }
+
+    private void pins(Predicate<ControlUnit.Pin> some) {
         unit.pins().values().stream()
-                .sorted(java.util.Comparator.comparing(ControlUnit.Pin::cavity))
-                .forEach(parts::pin);
+                .filter(some)
+                .sorted(Comparator.comparing(ControlUnit.Pin::cavity))
+                .forEach(this::pin);
     }
 
     /** Part name of a rail. */

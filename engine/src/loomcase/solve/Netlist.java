@@ -44,8 +44,8 @@ public final class Netlist {
         }
     }
 
-    private final Map<String, Integer> nodes = new LinkedHashMap<>();
-    private final List<String> nodeNames = new ArrayList<>();
+    private final Map<String, Integer> nodes;
+    private final List<String> nodeNames;
     private final Map<String, Integer> elementIndex = new LinkedHashMap<>();
     private final List<Element> elements = new ArrayList<>();
     private final List<Integer> fuses = new ArrayList<>();
@@ -57,7 +57,18 @@ public final class Netlist {
     private int active;
 
     Netlist() {
+        this(new LinkedHashMap<>(), new ArrayList<>());
         node(Names.CHASSIS);
+    }
+
+    private Netlist(Map<String, Integer> nodes, List<String> nodeNames) {
+        this.nodes = nodes;
+        this.nodeNames = nodeNames;
+    }
+
+    /** An empty network on the nodes of this one; it makes no others. */
+    Netlist onSameNodes() {
+        return new Netlist(Collections.unmodifiableMap(nodes), Collections.unmodifiableList(nodeNames));
     }
 
     /** A copy that can be changed without touching this one. */

@@ -1,5 +1,7 @@
 package loomcase.solve;
 
+import java.util.HashSet;
+import java.util.Set;
 import loomcase.model.Circuit;
 import loomcase.model.Connector;
 import loomcase.model.Joints;
@@ -30,6 +32,34 @@ final class NetlistBuilder {
         this.circuit = circuit;
         this.layout = layout;
         this.op = op;
+    }
+
+    /**
+     * What is other at a phase than in the network of another phase of the same operating point: only what the phases turn
+     * on and off is looked at, since nothing else depends on them.
+     *
+     * @param net the network of the other phase
+     */
+    static Changes switched(
+            Circuit circuit, OperatingPoint op, OperatingPoint.Phase other, OperatingPoint.Phase phase, Netlist net) {
+        Set<String> ids = new HashSet<>(phase.on());
+        ids.removeAll(other.on());
+        other.on().stream().filter(id -> !phase.on().contains(id)).forEach(ids::add);
+        Netlist there = net.onSameNodes();
+        ControlUnitParts.addPins(there, circuit.controlUnit(), phase, ids);
+        circuit.devices().values().stream()
+                .filter(d -> ids.contains(d.id()))
+                .forEach(d -> DeviceParts.add(there, d, op, phase));
+        Changes out = Changes.none();
+        for (Netlist.Element e : there.elements()) {
+            int number = net.needElement(e.name());
+            if (!e.equals(net.elements().get(number))) out.elements().put(number, e);
+        }
+        for (Part p : there.parts()) {
+            int number = net.findPart(p.name()).orElseThrow();
+            if (!p.equals(net.parts().get(number))) out.parts().put(number, p);
+        }
+        return out;
     }
 
     static Netlist build(Circuit circuit, Layout layout, OperatingPoint op, OperatingPoint.Phase phase) {

@@ -94,11 +94,6 @@ public final class NetworkSolver {
             return solver.trace(edits);
         }
 
-        /** This instant, another phase of the same operating point, to be laid over faults traced at {@code first}. */
-        public PhaseOverlay over(Instant first) {
-            return new PhaseOverlay(first.solver, solver);
-        }
-
         /** The driver of a control-unit pin, for {@link NodeVolts#amperes}; empty when the pin has none. */
         public OptionalInt driver(String pin) {
             return solver.net().findPart(ControlUnitParts.driver(pin));
@@ -177,44 +172,63 @@ public final class NetworkSolver {
         }
     }
 
+    /**
+     * A phase to be laid over faults traced at another phase of the same operating point. Its networks are not factorised.
+     *
+     * @throws IllegalArgumentException when the circuit has no such operating point or phase
+     * @throws loomcase.InputProblem when the healthy network opens one of its own fuses
+     */
+    public PhaseOverlay over(String operatingPoint, String first, String phase) {
+        Instant there = at(operatingPoint, first);
+        OperatingPoint op = circuit.operatingPoints().get(operatingPoint);
+        return new PhaseOverlay(
+                there.solver,
+                NetlistBuilder.switched(circuit, op, phase(op, first), phase(op, phase), there.solver.net()));
+    }
+
+    private static OperatingPoint.Phase phase(OperatingPoint op, String phase) {
+        return op.phases().stream()
+                .filter(each -> each.id().equals(phase))
+                .findFirst()
+                .orElseThrow(
+                        () -> new IllegalArgumentException("operating point " + op.id() + " has no phase " + phase));
+    }
+
     private Instant made(String operatingPoint, String phase, OptionalDouble wireCelsius) {
         OperatingPoint op = circuit.operatingPoints().get(operatingPoint);
         if (op == null) throw new IllegalArgumentException("no operating point " + operatingPoint);
-        OperatingPoint.Phase p = op.phases().stream()
-                .filter(each -> each.id().equals(phase))
-                .findFirst()
-                .orElseThrow(() ->
-                        new IllegalArgumentException("operating point " + operatingPoint + " has no phase " + phase));
-        Netlist net = NetlistBuilder.build(circuit, layout, withWiresAt(op, wireCelsius), p);
+        Netlist net = NetlistBuilder.build(circuit, layout, withWiresAt(op, wireCelsius), phase(op, phase));
         return instant("operating point " + operatingPoint + ", phase " + phase, net);
     }
 
     /**
-     * Factorises the healthy networks of some operating points on all cores, so that asking for them later costs nothing.
-     * May run beside other uses of this solver, which then wait for it.
+     * Factorises the healthy network of the quietest phase of some operating points, on all cores, so that asking for them
+     * later costs nothing. May run beside other uses of this solver, which then wait for it.
      *
      * @throws IllegalArgumentException when the circuit has no such operating point
      */
     public void prepare(List<String> operatingPoints) {
         synchronized (instants) {
-            List<String[]> missing = new ArrayList<>();
+            List<OperatingPoint> missing = new ArrayList<>();
             for (String id : operatingPoints) {
                 OperatingPoint op = circuit.operatingPoints().get(id);
                 if (op == null) throw new IllegalArgumentException("no operating point " + id);
-                for (OperatingPoint.Phase p : op.phases())
-                    if (!instants.containsKey(id + " " + p.id())) missing.add(new String[] {id, p.id()});
+                if (!instants.containsKey(key(op))) missing.add(op);
             }
             if (missing.isEmpty()) return;
             // The first one makes the pattern that the others share.
-            at(missing.get(0)[0], missing.get(0)[1]);
+            at(missing.get(0).id(), missing.get(0).quietest().id());
             List<Instant> made = missing.stream()
                     .skip(1)
                     .parallel()
-                    .map(m -> made(m[0], m[1], OptionalDouble.empty()))
+                    .map(op -> made(op.id(), op.quietest().id(), OptionalDouble.empty()))
                     .toList();
-            for (int i = 0; i < made.size(); i++)
-                instants.put(missing.get(i + 1)[0] + " " + missing.get(i + 1)[1], made.get(i));
+            for (int i = 0; i < made.size(); i++) instants.put(key(missing.get(i + 1)), made.get(i));
         }
+    }
+
+    private static String key(OperatingPoint op) {
+        return op.id() + " " + op.quietest().id();
     }
 
     /**

@@ -1,14 +1,12 @@
 package loomcase.solve;
 
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.Comparator;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.stream.IntStream;
+import loomcase.model.Edit;
 
 /**
  * One phase laid over faults that were solved in another phase of the same operating point.
@@ -45,19 +43,19 @@ public final class PhaseOverlay implements NodeVolts {
     /** Share that a sum of a few numbers of working precision may be off by. */
     private static final double ROUNDING = 1e-15;
 
-    private final Netlist from;
-    private final Netlist to;
-    private final int active;
+    private final PhaseSolver first;
+    private final Changes switched;
+    private final Netlist net;
     private final double[] base;
     private final int[] baseRegions;
     private final double[] shift;
     private final int[] regions;
-    private final BitSet elements = new BitSet();
     private final BitSet parts = new BitSet();
     private final Stamp[] change;
     private final Optional<double[][]> responses;
     private final double[] most;
     private final PartTable table;
+
     /** By part, volts to the nearest border in the phase; and the parts, nearest first. */
     private final double[] room;
 
@@ -79,71 +77,62 @@ public final class PhaseOverlay implements NodeVolts {
     private double[] times = {};
     private int used;
 
-    PhaseOverlay(PhaseSolver first, PhaseSolver second) {
+    /**
+     * @param first solver of the phase that faults are solved in; shared by the phases laid over it, which wait for each other
+     * @param switched what is other in the phase laid over it
+     * @throws loomcase.InputProblem when the healthy network opens one of its own fuses
+     */
+    PhaseOverlay(PhaseSolver first, Changes switched) {
+        this.first = first;
+        this.switched = switched;
+        this.net = first.net();
         Solution before = first.healthy();
-        Solution after = second.healthy();
-        this.from = first.net();
-        this.to = second.net();
-        this.active = from.active();
+        Solution after;
+        synchronized (first) {
+            PhaseSolver.Found found = first.switchTo(switched);
+            after = found.solution();
+            this.change =
+                    found.update().stream().flatMap(u -> u.change().stream()).toArray(Stamp[]::new);
+            boolean usable =
+                    before.settled() && after.settled() && Arrays.stream(change).allMatch(this::isActive);
+            this.responses = usable ? found.update().flatMap(LowRank::responses) : Optional.empty();
+        }
         this.base = before.nodeVolts();
         this.baseRegions = before.regions();
         this.regions = after.regions();
-        this.shift = after.nodeVolts();
-        this.table = new PartTable(to.parts(), regions);
-        this.room = table.room(shift);
+        double[] there = after.nodeVolts();
+        this.shift = new double[there.length];
+        for (int i = 0; i < shift.length; i++) shift[i] = there[i] - base[i];
+        for (int p = 0; p < regions.length; p++)
+            if (regions[p] != baseRegions[p] || switched.parts().containsKey(p)) parts.set(p);
+        this.most = responses.stream()
+                .flatMap(Arrays::stream)
+                .mapToDouble(r -> new Column(r).most(net))
+                .toArray();
+        this.table = new PartTable(switched.partsOf(net), regions);
+        this.room = table.room(there);
         this.nearest = IntStream.range(0, room.length)
                 .boxed()
                 .sorted(Comparator.comparingDouble(i -> room[i]))
                 .mapToInt(i -> i)
                 .toArray();
-        double[] there = shift;
-        this.fuseRoom = to.fuses().stream()
-                .map(f -> to.elements().get(f))
+        this.fuseRoom = net.fuses().stream()
+                .map(f -> switched.element(net, f))
                 .mapToDouble(e -> e.ohms() * (e.opensAbove() - Math.abs(e.current(there))))
                 .toArray();
-        for (int i = 0; i < shift.length; i++) shift[i] -= base[i];
-        List<Stamp> stamps = difference();
-        this.change = stamps.toArray(Stamp[]::new);
-        boolean usable = before.settled() && after.settled() && stamps.stream().allMatch(this::isActive);
-        this.responses = usable ? new LowRank(first, stamps).responses() : Optional.empty();
-        this.most = responses.stream()
-                .flatMap(Arrays::stream)
-                .mapToDouble(r -> new Column(r).most(from))
-                .toArray();
-        this.volts = new double[active];
+        this.volts = new double[net.active()];
     }
 
     private boolean isActive(Stamp s) {
+        int active = net.active();
         return s.from() < active && s.to() < active && s.plus() < active && s.minus() < active;
     }
 
-    /** What the second phase adds to the first, stamps between the same nodes summed; marks what it changes. */
-    private List<Stamp> difference() {
-        Map<List<Integer>, Stamp> sum = new LinkedHashMap<>();
-        for (int e = 0; e < from.elements().size(); e++) {
-            if (from.elements().get(e).equals(to.elements().get(e))) continue;
-            elements.set(e);
-            add(sum, from.elements().get(e).stamp(), -1);
-            add(sum, to.elements().get(e).stamp(), 1);
+    /** The solution of the phase at the active nodes. */
+    public Solution solve(List<Edit> edits) {
+        synchronized (first) {
+            return first.solveActive(switched, regions, edits);
         }
-        for (int p = 0; p < regions.length; p++) {
-            if (regions[p] == baseRegions[p]
-                    && from.parts().get(p).equals(to.parts().get(p))) continue;
-            parts.set(p);
-            for (Stamp s : from.parts().get(p).stamps(baseRegions[p])) add(sum, s, -1);
-            for (Stamp s : to.parts().get(p).stamps(regions[p])) add(sum, s, 1);
-        }
-        List<Stamp> out = new ArrayList<>(sum.values());
-        out.removeIf(s -> s.siemens() == 0 && s.amperes() == 0);
-        return out;
-    }
-
-    private static void add(Map<List<Integer>, Stamp> sum, Stamp s, int sign) {
-        sum.merge(
-                List.of(s.from(), s.to(), s.plus(), s.minus()),
-                new Stamp(s.from(), s.to(), s.plus(), s.minus(), sign * s.siemens(), sign * s.amperes()),
-                (a, b) -> new Stamp(
-                        a.from(), a.to(), a.plus(), a.minus(), a.siemens() + b.siemens(), a.amperes() + b.amperes()));
     }
 
     /**
@@ -168,7 +157,7 @@ public final class PhaseOverlay implements NodeVolts {
     /** True when the fault changes something that the phase changes too. */
     private boolean sharesAny(FaultTrace fault) {
         for (int p : fault.changedParts()) if (parts.get(p)) return true;
-        for (int e : faultChanges.elements().keySet()) if (elements.get(e)) return true;
+        for (int e : faultChanges.elements().keySet()) if (switched.elements().containsKey(e)) return true;
         return false;
     }
 
@@ -274,7 +263,7 @@ public final class PhaseOverlay implements NodeVolts {
     }
 
     private Part part(int p) {
-        return parts.get(p) ? to.parts().get(p) : faultChanges.part(from, p);
+        return parts.get(p) ? switched.part(net, p) : faultChanges.part(net, p);
     }
 
     private int region(int p) {
@@ -283,10 +272,10 @@ public final class PhaseOverlay implements NodeVolts {
 
     private boolean fusesHold(double bound) {
         for (int i = 0; i < fuseRoom.length; i++) {
-            int f = from.fuses().get(i);
-            Netlist.Element e = elements.get(f) ? to.elements().get(f) : faultChanges.element(from, f);
+            int f = net.fuses().get(i);
+            Netlist.Element e = faultChanges.element(net, f);
             double by = Math.abs(faultVolts[e.a()] - base[e.a()] - faultVolts[e.b()] + base[e.b()]);
-            if (e == from.elements().get(f) && by + 2 * bound < fuseRoom[i]) continue;
+            if (e == net.elements().get(f) && by + 2 * bound < fuseRoom[i]) continue;
             volts[e.a()] = at(e.a());
             volts[e.b()] = at(e.b());
             if (Math.abs(e.current(volts)) > e.opensAbove()) return false;

@@ -69,15 +69,19 @@ final class PhaseSolver {
         this.pattern = pattern;
         DirectSolver direct = new DirectSolver(net, pattern);
         Solution healthy = direct.solve();
-        if (!healthy.openedFuses().isEmpty())
-            throw new loomcase.InputProblem("the healthy network opens " + healthy.openedFuses()
-                    + "; give the fuse a larger rating or the load more ohms");
+        checkFuses(healthy);
         this.factors = direct.factors();
         this.base = healthy.nodeVolts();
         this.baseRegions = healthy.regions();
         this.baseSettled = healthy.settled();
         this.table = new PartTable(net.parts(), baseRegions);
         this.flat = new FlatElements(net);
+    }
+
+    private static void checkFuses(Solution healthy) {
+        if (!healthy.openedFuses().isEmpty())
+            throw new loomcase.InputProblem("the healthy network opens " + healthy.openedFuses()
+                    + "; give the fuse a larger rating or the load more ohms");
     }
 
     Map<String, Device> devices() {
@@ -134,12 +138,12 @@ final class PhaseSolver {
     }
 
     private Solution solve(List<Edit> edits, int nodes, boolean refined) {
-        return search(edits, nodes, refined).solution;
+        return search(new Start(Changes.none(), baseRegions), edits, nodes, refined).solution;
     }
 
     /** The solution at the active nodes, in a form over which other phases can be laid. */
     FaultTrace trace(List<Edit> edits) {
-        Found found = search(edits, net.active(), false);
+        Found found = search(new Start(Changes.none(), baseRegions), edits, net.active(), false);
         if (found.update.isEmpty()) return FaultTrace.alone(found.solution, found.changes);
         Solution s = found.solution;
         return FaultTrace.of(
@@ -152,21 +156,47 @@ final class PhaseSolver {
     }
 
     /**
+     * The healthy solution of another phase, at every node.
+     *
+     * @param switched what is other in that phase
+     */
+    Found switchTo(Changes switched) {
+        int[] regions = baseRegions.clone();
+        switched.parts().forEach((p, part) -> regions[p] = part.breaks().length / 2);
+        Found found = search(new Start(switched, regions), List.of(), base.length, true);
+        checkFuses(found.solution);
+        return found;
+    }
+
+    /**
+     * The solution of another phase at the active nodes.
+     *
+     * @param switched what is other in that phase
+     * @param healthy regions of its healthy solution
+     */
+    Solution solveActive(Changes switched, int[] healthy, List<Edit> edits) {
+        return search(new Start(switched, healthy), edits, net.active(), false).solution;
+    }
+
+    /** What is other before any edit, and the regions to try first. */
+    private record Start(Changes changes, int[] regions) {}
+
+    /**
      * What a search found.
      *
-     * @param changes of the edits, opened fuses included
+     * @param changes of the edits and before them, opened fuses included
      * @param update from the healthy matrix, empty when the edited network was factorised
      */
-    private record Found(Solution solution, Changes changes, Optional<LowRank> update) {}
+    record Found(Solution solution, Changes changes, Optional<LowRank> update) {}
 
-    private Found search(List<Edit> edits, int nodes, boolean refined) {
-        Changes changes = changes(edits);
+    private Found search(Start start, List<Edit> edits, int nodes, boolean refined) {
+        Changes changes = Changes.of(start.changes, net, devices, edits, held);
         List<String> opened = new ArrayList<>();
-        int[] regions = baseRegions.clone();
+        int[] regions = start.regions.clone();
         while (true) {
             Settled found = settle(changes, regions, nodes, refined);
             double[] volts = found.volts;
-            if (volts.length == 0) return new Found(direct(edits), changes, Optional.empty());
+            if (volts.length == 0) return new Found(direct(start, edits), changes, Optional.empty());
             boolean settled = found.agrees;
             int fuse = settled ? DirectSolver.worstFuse(net, changes, volts) : -1;
             if (fuse < 0)
@@ -188,12 +218,12 @@ final class PhaseSolver {
         static final Settled LOST = new Settled(LowRank.NONE, false, Optional.empty());
     }
 
-    private Solution direct(List<Edit> edits) {
+    private Solution direct(Start start, List<Edit> edits) {
         refactored++;
-        Netlist edited = changes(edits).applyTo(net);
+        Netlist edited = Changes.of(start.changes, net, devices, edits, held).applyTo(net);
         DirectSolver solver =
                 DirectSolver.fits(edited, pattern) ? new DirectSolver(edited, pattern) : new DirectSolver(edited);
-        return solver.solve(baseRegions);
+        return solver.solve(start.regions);
     }
 
     /**
@@ -249,11 +279,23 @@ final class PhaseSolver {
         changes.added().forEach(e -> out.add(e.stamp()));
         for (int p = 0; p < regions.length; p++) {
             if (regions[p] == baseRegions[p] && parts.get(p) == net.parts().get(p)) continue;
-            for (Stamp s : net.parts().get(p).stamps(baseRegions[p]))
-                out.add(new Stamp(s.from(), s.to(), s.plus(), s.minus(), -s.siemens(), -s.amperes()));
-            out.addAll(parts.get(p).stamps(regions[p]));
+            int first = out.size();
+            for (Stamp s : net.parts().get(p).stamps(baseRegions[p])) add(out, first, s, -1);
+            for (Stamp s : parts.get(p).stamps(regions[p])) add(out, first, s, 1);
+            out.subList(first, out.size()).removeIf(s -> s.siemens() == 0 && s.amperes() == 0);
         }
         return out;
+    }
+
+    /** Adds a stamp, to one between the same nodes where there is one from place {@code first} on. */
+    private static void add(List<Stamp> out, int first, Stamp s, int sign) {
+        for (int i = first; i < out.size(); i++) {
+            Stamp o = out.get(i);
+            if (o.from() != s.from() || o.to() != s.to() || o.plus() != s.plus() || o.minus() != s.minus()) continue;
+            out.set(i, o.with(sign * s.siemens(), sign * s.amperes()));
+            return;
+        }
+        out.add(new Stamp(s.from(), s.to(), s.plus(), s.minus(), sign * s.siemens(), sign * s.amperes()));
     }
 
     /** {@code A⁻¹(e[from] − e[to])}, chassis entry 0 first. */

@@ -19,6 +19,11 @@ record Stamp(int from, int to, int plus, int minus, double siemens, double amper
         return new Stamp(a, b, a, b, siemens, -siemens * volts);
     }
 
+    /** The same between the same nodes with more added. */
+    Stamp with(double moreSiemens, double moreAmperes) {
+        return new Stamp(from, to, plus, minus, siemens + moreSiemens, amperes + moreAmperes);
+    }
+
     /** The current in amperes at the given node voltages. */
     double current(double[] volts) {
         return siemens * (volts[plus] - volts[minus]) + amperes;

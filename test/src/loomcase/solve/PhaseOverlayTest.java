@@ -32,7 +32,7 @@ class PhaseOverlayTest {
             for (OperatingPoint.Phase phase : op.phases()) {
                 if (phase.id().equals("rest")) continue;
                 NetworkSolver.Instant second = SOLVER.at(op.id(), phase.id());
-                PhaseOverlay overlay = second.over(first);
+                PhaseOverlay overlay = SOLVER.over(op.id(), "rest", phase.id());
                 int laid = 0;
                 for (int f = 0; f < faults.size(); f++)
                     if (overlay.lay(traces.get(f))) {
@@ -85,7 +85,7 @@ class PhaseOverlayTest {
 
     private static void assertNotLaid(String point, String phase, Edit fault) {
         NetworkSolver.Instant first = SOLVER.at(point, "rest");
-        PhaseOverlay overlay = SOLVER.at(point, phase).over(first);
+        PhaseOverlay overlay = SOLVER.over(point, "rest", phase);
         assertTrue(overlay.lay(first.trace(List.of())), "the healthy engine");
         assertFalse(overlay.lay(first.trace(List.of(fault))), fault.toString());
     }
