@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
+import loomcase.Once;
 import loomcase.model.Edit;
 
 /**
@@ -43,7 +44,11 @@ public final class PhaseOverlay implements NodeVolts {
     /** Share that a sum of a few numbers of working precision may be off by. */
     private static final double ROUNDING = 1e-15;
 
+    /** With more columns than this the phase has a factorisation of its own for the faults that it cannot be laid over. */
+    private static final int MOST_SHARED = 30;
+
     private final PhaseSolver first;
+    private final Once<PhaseSolver> own;
     private final Changes switched;
     private final Netlist net;
     private final double[] base;
@@ -84,6 +89,7 @@ public final class PhaseOverlay implements NodeVolts {
      */
     PhaseOverlay(PhaseSolver first, Changes switched) {
         this.first = first;
+        this.own = new Once<>(() -> first.switched(switched));
         this.switched = switched;
         this.net = first.net();
         Solution before = first.healthy();
@@ -130,6 +136,7 @@ public final class PhaseOverlay implements NodeVolts {
 
     /** The solution of the phase at the active nodes. */
     public Solution solve(List<Edit> edits) {
+        if (responses.isEmpty() || change.length > MOST_SHARED) return own.get().solveActive(edits);
         synchronized (first) {
             return first.solveActive(switched, regions, edits);
         }

@@ -97,6 +97,11 @@ final class PhaseSolver {
         return Changes.of(net, devices, edits, held);
     }
 
+    /** A solver of another phase, with a factorisation of its own. */
+    PhaseSolver switched(Changes switched) {
+        return new PhaseSolver(switched.applyTo(net), devices, pattern, held);
+    }
+
     /** A solver whose healthy network has these edits, and lets no other edit change the elements they changed. */
     PhaseSolver with(List<Edit> setup) {
         Changes changes = changes(setup);
