@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.DoubleConsumer;
-import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
@@ -41,7 +40,7 @@ final class PointPlan {
             if (watch.operatingPoints().contains(op.id())) plan(w, watch.measure());
         }
         running.forEach(r -> byWatch.put(r.watch, r));
-        this.healthy = measure(List.of(List.of()), share -> {});
+        this.healthy = measure(List.of());
         double[] p = new double[circuit.watches().size()];
         for (Running r : running) p[r.watch] = condition(r.watch, value(healthy, r, 0));
         this.healthyConditions = healthy.awake()[0] ? p : new double[p.length];
@@ -66,9 +65,12 @@ final class PointPlan {
         running.add(new Running(w, measure, first, second));
     }
 
-    /** Solves every phase under every hypothesis, many on all cores. */
-    Measured measure(List<List<Edit>> all, DoubleConsumer progress) {
-        return solver.measure(all, progress);
+    /** Hypotheses measured before they are written into a table: what is measured of one takes some kilobytes. */
+    private static final int AT_ONCE = 250;
+
+    /** Solves every phase under one hypothesis. */
+    Measured measure(List<Edit> edits) {
+        return solver.measure(List.of(edits), solver.allPhases());
     }
 
     /** By how much a condition's probability may be off where two hypotheses are taken to add up. */
@@ -82,7 +84,7 @@ final class PointPlan {
     PairTable.Point pairs(List<List<Edit>> all, List<BitSet> asked) {
         int n = all.size();
         Measured m = solver.none(n);
-        int[] phases = IntStream.range(0, solver.phases()).toArray();
+        int[] phases = solver.allPhases();
         PointSolver.Found[] found = new PointSolver.Found[phases.length];
         List<List<BitSet>> meets = Arrays.stream(phases)
                 .parallel()
@@ -95,7 +97,9 @@ final class PointPlan {
         PointSolver.together(m, found, phases);
         List<BitSet> any = Stream.generate(BitSet::new).limit(n).toList();
         for (List<BitSet> phase : meets) for (int a = 0; a < n; a++) any.get(a).or(phase.get(a));
-        return new PairTable.Point(this, m, table(all, m), changed(m, n), any);
+        PointTable.Builder rows = new PointTable.Builder(all, healthyConditions);
+        write(m, running, rows);
+        return new PairTable.Point(this, m, rows.build(), changed(m, n), any);
     }
 
     /** By hypothesis, the watches whose value it changes at all. */
@@ -176,33 +180,41 @@ final class PointPlan {
         return healthyConditions;
     }
 
-    /** Probability of each watch's condition under each of many lists of edits. */
+    /**
+     * Probability of each watch's condition under each of many lists of edits.
+     *
+     * @param progress told the share done, 0 to 1
+     */
     PointTable table(List<List<Edit>> all, DoubleConsumer progress) {
-        return table(all, measure(all, progress));
-    }
-
-    private PointTable table(List<List<Edit>> all, Measured m) {
-        return table(all, m, running);
+        return table(all, solver.allPhases(), running, progress);
     }
 
     /** The same of those watches alone that look at no other phases than some, which are solved alone. */
     PointTable table(List<List<Edit>> all, Set<String> phases, DoubleConsumer progress) {
-        int[] some = phases.stream().mapToInt(solver::phase).toArray();
         List<Running> here = running.stream()
                 .filter(r -> phases.containsAll(r.measure.phases()))
                 .toList();
-        return table(all, solver.measure(all, some, progress), here);
+        return table(all, phases.stream().mapToInt(solver::phase).toArray(), here, progress);
     }
 
-    private PointTable table(List<List<Edit>> all, Measured m, List<Running> watches) {
+    private PointTable table(List<List<Edit>> all, int[] phases, List<Running> watches, DoubleConsumer progress) {
         PointTable.Builder out = new PointTable.Builder(all, healthyConditions);
-        for (int e = 0; e < all.size(); e++) {
+        for (int from = 0; from < all.size(); from += AT_ONCE) {
+            List<List<Edit>> here = all.subList(from, Math.min(all.size(), from + AT_ONCE));
+            write(solver.measure(here, phases), watches, out);
+            progress.accept((from + here.size()) / (double) all.size());
+        }
+        solver.forgetAfter(all.size());
+        return out.build();
+    }
+
+    private void write(Measured m, List<Running> watches, PointTable.Builder out) {
+        for (int e = 0; e < m.awake().length; e++) {
             for (Running r : watches)
                 if (!m.awake()[e]) out.entry(r.watch, 0);
                 else if (!same(m, r, e)) out.entry(r.watch, condition(r.watch, value(m, r, e)));
             out.endRow(m.settled()[e]);
         }
-        return out.build();
     }
 
     private boolean same(Measured m, Running r, int hypothesis) {

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
-import java.util.function.DoubleConsumer;
 import java.util.function.Function;
 import java.util.stream.IntStream;
 import loomcase.Once;
@@ -65,9 +64,6 @@ final class PointSolver {
 
     /** Columns kept otherwise: what a case or two need, some megabytes for each instant. */
     private static final int MOST_COLUMNS = 800;
-
-    /** Hypotheses solved before the other phases are laid over them; a solution takes a few kilobytes. */
-    private static final int AT_ONCE = 250;
 
     /** Volts from its least supply within which the unit is not taken to sleep or wake by a phase laid over. */
     private static final double AT_LIMIT = 1e-5;
@@ -149,11 +145,6 @@ final class PointSolver {
         return channels.get(channel).phase;
     }
 
-    /** How many phases there are. */
-    int phases() {
-        return phases.size();
-    }
-
     /** What one phase found of many hypotheses: whether it settled, and whether the control unit has its supply. */
     record Found(boolean[] settled, boolean[] awake) {
         Found(int hypotheses) {
@@ -166,32 +157,30 @@ final class PointSolver {
         return new Measured(channels.size(), hypotheses);
     }
 
-    /** Solves every phase under every hypothesis. */
-    Measured measure(List<List<Edit>> all, DoubleConsumer progress) {
-        return measure(all, IntStream.range(0, phases.size()).toArray(), progress);
+    /** Numbers of all phases. */
+    int[] allPhases() {
+        return IntStream.range(0, phases.size()).toArray();
     }
 
     /** Solves some phases under every hypothesis; many on all cores. */
-    Measured measure(List<List<Edit>> all, int[] some, DoubleConsumer progress) {
+    Measured measure(List<List<Edit>> all, int[] some) {
         int n = all.size();
         Measured out = none(n);
         Found[] found = new Found[phases.size()];
         for (int phase : some) found[phase] = new Found(n);
-        for (int from = 0; from < n; from += AT_ONCE) {
-            int first = from;
-            int end = Math.min(n, from + AT_ONCE);
-            List<FaultTrace> traces =
-                    all.subList(from, end).stream().map(quietest::trace).toList();
-            IntStream each = Arrays.stream(some);
-            if (n > FEW) each = each.parallel();
-            each.forEach(phase -> {
-                for (int e = first; e < end; e++) lay(phase, e, all.get(e), traces.get(e - first), out, found[phase]);
-            });
-            progress.accept(end / (double) n);
-        }
+        List<FaultTrace> traces = all.stream().map(quietest::trace).toList();
+        IntStream each = Arrays.stream(some);
+        if (n > FEW) each = each.parallel();
+        each.forEach(phase -> {
+            for (int e = 0; e < n; e++) lay(phase, e, all.get(e), traces.get(e), out, found[phase]);
+        });
         together(out, found, some);
-        quietest.forgetBeyond(n > MANY ? 0 : MOST_COLUMNS);
         return out;
+    }
+
+    /** Gives back the memory of what was solved on the way, all of it after many hypotheses. */
+    void forgetAfter(int hypotheses) {
+        quietest.forgetBeyond(hypotheses > MANY ? 0 : MOST_COLUMNS);
     }
 
     private void lay(int phase, int hypothesis, List<Edit> edits, FaultTrace trace, Measured out, Found found) {

@@ -241,7 +241,7 @@ public final class Predictor {
         List<Reading> out = new ArrayList<>();
         for (PointConditions point : points) {
             PointPlan plan = point.plan();
-            PointSolver.Measured m = plan.measure(List.of(edits), share -> {});
+            PointSolver.Measured m = plan.measure(edits);
             for (int w : point.running())
                 if (Arrays.stream(table.shownBy(w)).anyMatch(c -> c == code))
                     out.add(new Reading(

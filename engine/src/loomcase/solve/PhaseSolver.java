@@ -29,6 +29,9 @@ import loomcase.model.Edit;
 final class PhaseSolver {
     static final int MOST_RANK = 80;
 
+    /** The same for a phase as a whole, which is solved but once. */
+    private static final int MOST_RANK_OF_PHASE = 1000;
+
     /** Above this share of the larger self-resistance, a pair's column is the difference of its nodes' columns. */
     private static final double WELL_APART = 1e-2;
 
@@ -143,12 +146,12 @@ final class PhaseSolver {
     }
 
     private Solution solve(List<Edit> edits, int nodes, boolean refined) {
-        return search(new Start(Changes.none(), baseRegions), edits, nodes, refined).solution;
+        return search(new Start(Changes.none(), baseRegions, MOST_RANK), edits, nodes, refined).solution;
     }
 
     /** The solution at the active nodes, in a form over which other phases can be laid. */
     FaultTrace trace(List<Edit> edits) {
-        Found found = search(new Start(Changes.none(), baseRegions), edits, net.active(), false);
+        Found found = search(new Start(Changes.none(), baseRegions, MOST_RANK), edits, net.active(), false);
         if (found.update.isEmpty()) return FaultTrace.alone(found.solution, found.changes);
         Solution s = found.solution;
         return FaultTrace.of(
@@ -168,7 +171,7 @@ final class PhaseSolver {
     Found switchTo(Changes switched) {
         int[] regions = baseRegions.clone();
         switched.parts().forEach((p, part) -> regions[p] = part.breaks().length / 2);
-        Found found = search(new Start(switched, regions), List.of(), base.length, true);
+        Found found = search(new Start(switched, regions, MOST_RANK_OF_PHASE), List.of(), base.length, true);
         checkFuses(found.solution);
         return found;
     }
@@ -180,11 +183,17 @@ final class PhaseSolver {
      * @param healthy regions of its healthy solution
      */
     Solution solveActive(Changes switched, int[] healthy, List<Edit> edits) {
-        return search(new Start(switched, healthy), edits, net.active(), false).solution;
+        return search(new Start(switched, healthy, MOST_RANK), edits, net.active(), false).solution;
     }
 
-    /** What is other before any edit, and the regions to try first. */
-    private record Start(Changes changes, int[] regions) {}
+    /**
+     * Where a search begins.
+     *
+     * @param changes what is other before any edit
+     * @param regions to try first
+     * @param mostRank columns above which the edited network is factorised
+     */
+    private record Start(Changes changes, int[] regions, int mostRank) {}
 
     /**
      * What a search found.
@@ -199,7 +208,7 @@ final class PhaseSolver {
         List<String> opened = new ArrayList<>();
         int[] regions = start.regions.clone();
         while (true) {
-            Settled found = settle(changes, regions, nodes, refined);
+            Settled found = settle(changes, regions, start.mostRank, nodes, refined);
             double[] volts = found.volts;
             if (volts.length == 0) return new Found(direct(start, edits), changes, Optional.empty());
             boolean settled = found.agrees;
@@ -235,15 +244,16 @@ final class PhaseSolver {
      * Moves parts until all agree, or until moving one at a time comes back to where it was: then they never will.
      *
      * @param regions overwritten
+     * @param mostRank columns above which it is given up
      * @param nodes how many node voltages are wanted; at least the active ones
      * @param refined whether they are refined even where no digits are lost
      */
-    private Settled settle(Changes changes, int[] regions, int nodes, boolean refined) {
+    private Settled settle(Changes changes, int[] regions, int mostRank, int nodes, boolean refined) {
         List<Part> parts = changes.partsOf(net);
         Moves moves = new Moves();
         while (true) {
             List<Stamp> change = columnsOf(changes, parts, regions);
-            if (change.size() > MOST_RANK) return Settled.LOST;
+            if (change.size() > mostRank) return Settled.LOST;
             LowRank update = new LowRank(this, change);
             double[] volts = update.applyTo(base, nodes, true);
             if (volts.length == 0) return Settled.LOST;
