@@ -33,7 +33,7 @@ import loomcase.model.Edit;
  */
 public final class PhaseOverlay implements NodeVolts {
     /** Volts at all nodes below which a term of m is left out. */
-    private static final double NOTHING = 1e-11;
+    private static final double NOTHING = 1e-9;
 
     /** Volts that m may be off by in the control unit. */
     private static final double CLOSE = 1e-8;
