@@ -59,6 +59,9 @@ final class PointSolver {
     /** Up to this many hypotheses are solved on one core. */
     private static final int FEW = 2;
 
+    /** So many phases are solved side by side, since laying one over the other would have to wait for it. */
+    private static final int TWO = 2;
+
     /** From this many on the columns solved for them are given back: they fill a few hundred megabytes. */
     private static final int MANY = 1000;
 
@@ -167,15 +170,21 @@ final class PointSolver {
         int n = all.size();
         Measured out = none(n);
         Found[] found = new Found[phases.size()];
-        for (int phase : some) found[phase] = new Found(n);
-        List<FaultTrace> traces = all.stream().map(quietest::trace).toList();
+        List<FaultTrace> traces =
+                some.length > TWO ? all.stream().map(quietest::trace).toList() : List.of();
         IntStream each = Arrays.stream(some);
         if (n > FEW) each = each.parallel();
-        each.forEach(phase -> {
-            for (int e = 0; e < n; e++) lay(phase, e, all.get(e), traces.get(e), out, found[phase]);
-        });
+        each.forEach(phase -> found[phase] =
+                traces.isEmpty() ? read(phase, all, edits -> solve(phase, edits), out) : lay(phase, all, traces, out));
         together(out, found, some);
         return out;
+    }
+
+    private Solution solve(int phase, List<Edit> edits) {
+        Optional<Once<PhaseOverlay>> overlay = phases.get(phase).overlay;
+        return overlay.isEmpty()
+                ? quietest.solveActive(edits)
+                : overlay.get().get().solve(edits);
     }
 
     /** Gives back the memory of what was solved on the way, all of it after many hypotheses. */
@@ -183,16 +192,16 @@ final class PointSolver {
         quietest.forgetBeyond(hypotheses > MANY ? 0 : MOST_COLUMNS);
     }
 
-    private void lay(int phase, int hypothesis, List<Edit> edits, FaultTrace trace, Measured out, Found found) {
-        if (phases.get(phase).overlay.isEmpty()) {
-            read(phase, hypothesis, trace.solution(), out, found);
-            return;
-        }
+    private Found lay(int phase, List<List<Edit>> all, List<FaultTrace> traces, Measured out) {
+        if (phases.get(phase).overlay.isEmpty()) return read(phase, traces, FaultTrace::solution, out);
+        Found found = new Found(all.size());
         PhaseOverlay overlay = phases.get(phase).overlay.get().get();
-        if (overlay.lay(trace)
-                && Math.abs(supplyVolts(overlay) - circuit.controlUnit().minimumSupplyVolts()) > AT_LIMIT)
-            read(phase, hypothesis, overlay, true, out, found);
-        else read(phase, hypothesis, overlay.solve(edits), out, found);
+        for (int e = 0; e < all.size(); e++)
+            if (overlay.lay(traces.get(e))
+                    && Math.abs(supplyVolts(overlay) - circuit.controlUnit().minimumSupplyVolts()) > AT_LIMIT)
+                read(phase, e, overlay, true, out, found);
+            else read(phase, e, overlay.solve(all.get(e)), out, found);
+        return found;
     }
 
     private double supplyVolts(NodeVolts s) {
@@ -211,7 +220,7 @@ final class PointSolver {
     }
 
     /** Reads one phase of many hypotheses that somebody else solves. */
-    Found read(int phase, List<List<Edit>> all, Function<List<Edit>, Solution> solve, Measured out) {
+    <T> Found read(int phase, List<T> all, Function<T, Solution> solve, Measured out) {
         Found found = new Found(all.size());
         for (int e = 0; e < all.size(); e++) read(phase, e, solve.apply(all.get(e)), out, found);
         return found;

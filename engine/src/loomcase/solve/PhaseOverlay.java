@@ -45,7 +45,7 @@ public final class PhaseOverlay implements NodeVolts {
     private static final double ROUNDING = 1e-15;
 
     /** With more columns than this the phase has a factorisation of its own for the faults that it cannot be laid over. */
-    private static final int MOST_SHARED = 30;
+    private static final int MOST_SHARED = 10;
 
     private final PhaseSolver first;
     private final Once<PhaseSolver> own;
