@@ -204,7 +204,7 @@ final class PointPlan {
             write(solver.measure(here, phases), watches, out);
             progress.accept((from + here.size()) / (double) all.size());
         }
-        solver.forgetAfter(all.size());
+        solver.forgetAfter(all.size(), phases);
         return out.build();
     }
 

@@ -5,7 +5,6 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.function.Function;
 import java.util.stream.IntStream;
@@ -59,9 +58,6 @@ final class PointSolver {
     /** Up to this many hypotheses are solved on one core. */
     private static final int FEW = 2;
 
-    /** So many phases are solved side by side, since laying one over the other would have to wait for it. */
-    private static final int TWO = 2;
-
     /** From this many on the columns solved for them are given back: they fill a few hundred megabytes. */
     private static final int MANY = 1000;
 
@@ -74,11 +70,13 @@ final class PointSolver {
     /** One phase, laid over the quietest unless it is that itself, and the channels read in it. */
     private static final class Phase {
         private final String id;
-        private final Optional<Once<PhaseOverlay>> overlay;
+        private final boolean isQuietest;
+        private final Once<PhaseOverlay> overlay;
         private final List<Integer> channels = new ArrayList<>();
 
-        Phase(String id, Optional<Once<PhaseOverlay>> overlay) {
+        Phase(String id, boolean isQuietest, Once<PhaseOverlay> overlay) {
             this.id = id;
+            this.isQuietest = isQuietest;
             this.overlay = overlay;
         }
     }
@@ -106,11 +104,7 @@ final class PointSolver {
     int phase(String id) {
         return number.computeIfAbsent(id, k -> {
             String first = op.quietest().id();
-            phases.add(new Phase(
-                    id,
-                    id.equals(first)
-                            ? Optional.empty()
-                            : Optional.of(new Once<>(() -> solver.over(op.id(), first, id)))));
+            phases.add(new Phase(id, id.equals(first), new Once<>(() -> solver.over(op.id(), first, id))));
             return phases.size() - 1;
         });
     }
@@ -170,8 +164,9 @@ final class PointSolver {
         int n = all.size();
         Measured out = none(n);
         Found[] found = new Found[phases.size()];
-        List<FaultTrace> traces =
-                some.length > TWO ? all.stream().map(quietest::trace).toList() : List.of();
+        List<FaultTrace> traces = isSideBySide(some)
+                ? List.of()
+                : all.stream().map(quietest::trace).toList();
         IntStream each = Arrays.stream(some);
         if (n > FEW) each = each.parallel();
         each.forEach(phase -> found[phase] =
@@ -180,22 +175,31 @@ final class PointSolver {
         return out;
     }
 
-    private Solution solve(int phase, List<Edit> edits) {
-        Optional<Once<PhaseOverlay>> overlay = phases.get(phase).overlay;
-        return overlay.isEmpty()
-                ? quietest.solveActive(edits)
-                : overlay.get().get().solve(edits);
+    /** Two phases, each with a factorisation of its own, are done at once: one laid over the other would wait for it. */
+    private boolean isSideBySide(int[] some) {
+        return some.length <= 2
+                && Arrays.stream(some)
+                        .mapToObj(phases::get)
+                        .noneMatch(p -> !p.isQuietest && p.overlay.get().waits());
     }
 
-    /** Gives back the memory of what was solved on the way, all of it after many hypotheses. */
-    void forgetAfter(int hypotheses) {
-        quietest.forgetBeyond(hypotheses > MANY ? 0 : MOST_COLUMNS);
+    private Solution solve(int phase, List<Edit> edits) {
+        Phase p = phases.get(phase);
+        return p.isQuietest ? quietest.solveActive(edits) : p.overlay.get().solve(edits);
+    }
+
+    /** Gives back the memory of what was solved on the way in some phases, all of it after many hypotheses. */
+    void forgetAfter(int hypotheses, int[] some) {
+        int most = hypotheses > MANY ? 0 : MOST_COLUMNS;
+        quietest.forgetBeyond(most);
+        for (int phase : some)
+            if (!phases.get(phase).isQuietest) phases.get(phase).overlay.get().forgetBeyond(most);
     }
 
     private Found lay(int phase, List<List<Edit>> all, List<FaultTrace> traces, Measured out) {
-        if (phases.get(phase).overlay.isEmpty()) return read(phase, traces, FaultTrace::solution, out);
+        if (phases.get(phase).isQuietest) return read(phase, traces, FaultTrace::solution, out);
         Found found = new Found(all.size());
-        PhaseOverlay overlay = phases.get(phase).overlay.get().get();
+        PhaseOverlay overlay = phases.get(phase).overlay.get();
         for (int e = 0; e < all.size(); e++)
             if (overlay.lay(traces.get(e))
                     && Math.abs(supplyVolts(overlay) - circuit.controlUnit().minimumSupplyVolts()) > AT_LIMIT)

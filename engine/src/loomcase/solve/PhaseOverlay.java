@@ -6,7 +6,6 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
-import loomcase.Once;
 import loomcase.model.Edit;
 
 /**
@@ -23,9 +22,9 @@ import loomcase.model.Edit;
  * </pre>
  *
  * This is exact as long as every part and fuse keeps the state that it has under the fault, or those that the phase itself
- * switches the state that they have in the phase; else, and where {@code m} might be off, in
- * the control unit by more than {@value #CLOSE} V, the fault must be solved in that phase. Where several combinations of regions agree (a relay that holds itself) the search
- * in that phase might end in another one.
+ * switches the state that they have in the phase; else, and where {@code m} might be off in the control unit by more than
+ * {@value #CLOSE} V, the fault must be solved in that phase. Where several combinations of regions agree (a relay that holds
+ * itself) the search in that phase might end in another one.
  *
  * <p>Cost: columns of the fault times those of the phase, and the nodes looked at; not all nodes. {@code m} is bounded
  * by its terms, and a part is looked at only when the fault and {@code m} together might bring it to a border. Not
@@ -44,11 +43,13 @@ public final class PhaseOverlay implements NodeVolts {
     /** Share that a sum of a few numbers of working precision may be off by. */
     private static final double ROUNDING = 1e-15;
 
+    /** A probe moves by at most this many times what its nodes move by: the factors of sensors are shares of a supply. */
+    private static final double PROBE = 4;
+
     /** With more columns than this the phase has a factorisation of its own for the faults that it cannot be laid over. */
     private static final int MOST_SHARED = 10;
 
     private final PhaseSolver first;
-    private final Once<PhaseSolver> own;
     private final Changes switched;
     private final Netlist net;
     private final double[] base;
@@ -69,12 +70,10 @@ public final class PhaseOverlay implements NodeVolts {
     /** By fuse, as the network numbers them: volts across it to where it opens in the phase. */
     private final double[] fuseRoom;
 
-    /** A probe moves by at most this many times what its nodes move by. */
-    private static final double PROBE = 4;
-
     /** Voltages where the last question needed them. */
     private final double[] volts;
 
+    private Optional<PhaseSolver> own = Optional.empty();
     private double[] faultVolts = {};
     private int[] faultRegions = {};
     private Changes faultChanges = Changes.none();
@@ -83,26 +82,21 @@ public final class PhaseOverlay implements NodeVolts {
     private int used;
 
     /**
-     * @param first solver of the phase that faults are solved in; shared by the phases laid over it, which wait for each other
+     * @param first solver of the phase that faults are solved in; shared by the phases laid over it
      * @param switched what is other in the phase laid over it
      * @throws loomcase.InputProblem when the healthy network opens one of its own fuses
      */
     PhaseOverlay(PhaseSolver first, Changes switched) {
         this.first = first;
-        this.own = new Once<>(() -> first.switched(switched));
         this.switched = switched;
         this.net = first.net();
         Solution before = first.healthy();
-        Solution after;
-        synchronized (first) {
-            PhaseSolver.Found found = first.switchTo(switched);
-            after = found.solution();
-            this.change =
-                    found.update().stream().flatMap(u -> u.change().stream()).toArray(Stamp[]::new);
-            boolean usable =
-                    before.settled() && after.settled() && Arrays.stream(change).allMatch(this::isActive);
-            this.responses = usable ? found.update().flatMap(LowRank::responses) : Optional.empty();
-        }
+        PhaseSolver.Found found = first.switchTo(switched);
+        Solution after = found.solution();
+        this.change = found.update().stream().flatMap(u -> u.change().stream()).toArray(Stamp[]::new);
+        boolean usable =
+                before.settled() && after.settled() && Arrays.stream(change).allMatch(this::isActive);
+        this.responses = usable ? found.update().flatMap(LowRank::responses) : Optional.empty();
         this.base = before.nodeVolts();
         this.baseRegions = before.regions();
         this.regions = after.regions();
@@ -136,10 +130,19 @@ public final class PhaseOverlay implements NodeVolts {
 
     /** The solution of the phase at the active nodes. */
     public Solution solve(List<Edit> edits) {
-        if (responses.isEmpty() || change.length > MOST_SHARED) return own.get().solveActive(edits);
-        synchronized (first) {
-            return first.solveActive(switched, regions, edits);
-        }
+        if (waits()) return first.solveActive(switched, regions, edits);
+        if (own.isEmpty()) own = Optional.of(first.switched(switched));
+        return own.get().solveActive(edits);
+    }
+
+    /** True when faults that it cannot be laid over are solved with the first phase's factorisation, one at a time. */
+    public boolean waits() {
+        return responses.isPresent() && change.length <= MOST_SHARED;
+    }
+
+    /** Gives back the memory of the columns kept so far, beside those of the first phase, when they are more than {@code most}. */
+    public void forgetBeyond(int most) {
+        own.ifPresent(s -> s.forgetBeyond(most));
     }
 
     /**

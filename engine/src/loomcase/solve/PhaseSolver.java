@@ -24,7 +24,7 @@ import loomcase.model.Edit;
  * is below {@value DirectSolver#CLOSE} of the largest voltage; a solution of the active nodes is refined only when a pivot
  * of that small matrix has lost more than {@value LowRank#DIGITS} of its size. Where refinement does not get there, or the change
  * has more than {@value #MOST_RANK} columns, the edited network is factorised instead. Cost per move: k columns of the
- * nodes asked for, plus k³, plus one look at every part. Not thread-safe.
+ * nodes asked for, plus k³, plus one look at every part. Threads that solve wait for each other.
  */
 final class PhaseSolver {
     static final int MOST_RANK = 80;
@@ -126,22 +126,22 @@ final class PhaseSolver {
     }
 
     /** Drops the columns kept so far when they are more than {@code most}, to give back their memory. */
-    void forgetBeyond(int most) {
+    synchronized void forgetBeyond(int most) {
         if (columns.size() > most) columns.clear();
     }
 
     /** The solution at every node. */
-    Solution solve(List<Edit> edits) {
+    synchronized Solution solve(List<Edit> edits) {
         return edits.isEmpty() ? healthy() : solve(edits, base.length, true);
     }
 
     /** The solution at every node, refined only where the change loses digits. */
-    Solution solveQuickly(List<Edit> edits) {
+    synchronized Solution solveQuickly(List<Edit> edits) {
         return edits.isEmpty() ? healthy() : solve(edits, base.length, false);
     }
 
     /** The solution at the active nodes only; asking it for another point is an error. */
-    Solution solveActive(List<Edit> edits) {
+    synchronized Solution solveActive(List<Edit> edits) {
         return edits.isEmpty() ? healthy() : solve(edits, net.active(), false);
     }
 
@@ -150,7 +150,7 @@ final class PhaseSolver {
     }
 
     /** The solution at the active nodes, in a form over which other phases can be laid. */
-    FaultTrace trace(List<Edit> edits) {
+    synchronized FaultTrace trace(List<Edit> edits) {
         Found found = search(new Start(Changes.none(), baseRegions, MOST_RANK), edits, net.active(), false);
         if (found.update.isEmpty()) return FaultTrace.alone(found.solution, found.changes);
         Solution s = found.solution;
@@ -168,7 +168,7 @@ final class PhaseSolver {
      *
      * @param switched what is other in that phase
      */
-    Found switchTo(Changes switched) {
+    synchronized Found switchTo(Changes switched) {
         int[] regions = baseRegions.clone();
         switched.parts().forEach((p, part) -> regions[p] = part.breaks().length / 2);
         Found found = search(new Start(switched, regions, MOST_RANK_OF_PHASE), List.of(), base.length, true);
@@ -182,7 +182,7 @@ final class PhaseSolver {
      * @param switched what is other in that phase
      * @param healthy regions of its healthy solution
      */
-    Solution solveActive(Changes switched, int[] healthy, List<Edit> edits) {
+    synchronized Solution solveActive(Changes switched, int[] healthy, List<Edit> edits) {
         return search(new Start(switched, healthy, MOST_RANK), edits, net.active(), false).solution;
     }
 

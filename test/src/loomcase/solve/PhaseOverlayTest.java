@@ -78,6 +78,22 @@ class PhaseOverlayTest {
     }
 
     @Test
+    void whatPhasesSwitchIsAllThatTheyDifferBy() {
+        for (Harness h : List.of(Harness.TEACHING, H))
+            for (OperatingPoint op : h.circuit().operatingPoints().values()) {
+                OperatingPoint.Phase first = op.quietest();
+                Netlist net = NetlistBuilder.build(h.circuit(), h.layout(), op, first);
+                for (OperatingPoint.Phase p : op.phases()) {
+                    Netlist whole = NetlistBuilder.build(h.circuit(), h.layout(), op, p);
+                    Netlist got = NetlistBuilder.switched(h.circuit(), op, first, p, net)
+                            .applyTo(net);
+                    assertEquals(whole.elements(), got.elements(), op.id() + ", " + p.id());
+                    assertEquals(whole.parts(), got.parts(), op.id() + ", " + p.id());
+                }
+            }
+    }
+
+    @Test
     void whatThePhaseSwitchesIsNotLaidOverAFaultOfTheSame() {
         assertNotLaid("key-on", "slot-1", new Edit.Dead("VGT"));
         assertNotLaid("idle-warm", "drive", new Edit.Series("device:CKP/coil", Edit.OPEN_OHMS));
