@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.DoubleConsumer;
-import java.util.stream.Stream;
+import java.util.function.IntToDoubleFunction;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
 import loomcase.model.OperatingPoint;
@@ -73,33 +73,23 @@ final class PointPlan {
         return solver.measure(List.of(edits), solver.allPhases());
     }
 
-    /** By how much a condition's probability may be off where two hypotheses are taken to add up. */
-    private static final double CLOSE = 1e-5;
-
-    /**
-     * Solves many hypotheses one by one, and finds which two of them meet in some phase.
-     *
-     * @param asked by hypothesis, which later ones it is asked about
-     */
-    PairTable.Point pairs(List<List<Edit>> all, List<BitSet> asked) {
-        int n = all.size();
-        Measured m = solver.none(n);
+    /** Solves many hypotheses one by one, so that any two of them can be laid over each other. */
+    PointPairs pairs(List<List<Edit>> all) {
+        Measured m = solver.none(all.size());
         int[] phases = solver.allPhases();
         PointSolver.Found[] found = new PointSolver.Found[phases.length];
-        List<List<BitSet>> meets = Arrays.stream(phases)
+        List<Overlay> overlays = Arrays.stream(phases)
                 .parallel()
                 .mapToObj(phase -> {
                     Overlay overlay = solver.overlay(phase);
                     found[phase] = solver.read(phase, all, overlay::add, m);
-                    return meets(overlay, phase, m, asked);
+                    return overlay;
                 })
                 .toList();
         PointSolver.together(m, found, phases);
-        List<BitSet> any = Stream.generate(BitSet::new).limit(n).toList();
-        for (List<BitSet> phase : meets) for (int a = 0; a < n; a++) any.get(a).or(phase.get(a));
         PointTable.Builder rows = new PointTable.Builder(all, healthyConditions);
         write(m, running, rows);
-        return new PairTable.Point(this, m, rows.build(), changed(m, n), any);
+        return new PointPairs(this, solver, overlays, m, rows.build(), changed(m, all.size()));
     }
 
     /** By hypothesis, the watches whose value it changes at all. */
@@ -113,57 +103,41 @@ final class PointPlan {
         return out;
     }
 
-    private List<BitSet> meets(Overlay overlay, int phase, Measured m, List<BitSet> asked) {
-        List<Running> here = running.stream()
-                .filter(r -> solver.phaseOf(r.first) == phase || r.second >= 0 && solver.phaseOf(r.second) == phase)
+    /** The watches that read a channel. */
+    List<Integer> watchesOf(int channel) {
+        return running.stream()
+                .filter(r -> r.first == channel || r.second == channel)
+                .map(r -> r.watch)
                 .toList();
-        List<BitSet> out = new ArrayList<>();
-        for (int a = 0; a < asked.size(); a++) {
-            BitSet with = new BitSet(asked.size());
-            for (int b = asked.get(a).nextSetBit(0); b >= 0; b = asked.get(a).nextSetBit(b + 1)) {
-                boolean apart = overlay.lay(a, b);
-                if (apart && overlay.felt()) apart = holds(overlay, phase, here, m, a, b);
-                if (!apart) with.set(b);
-            }
-            out.add(with);
-        }
-        return out;
     }
 
-    /** True when what the sum has too much changes no watch's condition. */
-    private boolean holds(Overlay overlay, int phase, List<Running> here, Measured m, int a, int b) {
-        // The unit's supply has no soft limit; a volt is far from it or the two are solved jointly.
-        if (Math.abs(solver.surplusSupplyVolts(overlay)) > 1e-3) return false;
-        for (Running r : here) {
-            double off = Math.abs(solver.surplus(phase, r.first, overlay))
-                    + Math.abs(solver.surplus(phase, r.second, overlay));
-            if (off < 1e-7) continue;
-            if (r.second >= 0) {
-                if (off > 1e-4) return false;
-                continue;
-            }
-            double first = m.values()[r.first][a] + m.values()[r.first][b] - healthy.values()[r.first][0];
-            double v = r.measure instanceof Watch.Departure ? Math.abs(first - healthy.values()[r.first][0]) : first;
-            if (Math.abs(condition(r.watch, v - off) - condition(r.watch, v + off)) > CLOSE) return false;
-        }
-        return true;
+    /** Numbers of the watches that run here. */
+    List<Integer> watches() {
+        return running.stream().map(r -> r.watch).toList();
     }
 
-    /** Probability of a watch's condition where two hypotheses add up. */
-    double together(Measured m, int watch, int a, int b) {
+    /** What a channel reads on a healthy engine. */
+    double healthyOf(int channel) {
+        return healthy.values()[channel][0];
+    }
+
+    /** Probability of a watch's condition where the channels read these values. */
+    double conditionAt(int watch, IntToDoubleFunction channel) {
         Running r = byWatch.get(watch);
-        double[][] sum = new double[m.values().length][];
-        for (int c : new int[] {r.first, r.second})
-            if (c >= 0) sum[c] = new double[] {m.values()[c][a] + m.values()[c][b] - healthy.values()[c][0]};
-        return condition(watch, value(new Measured(sum, null, null), r, 0));
+        return condition(
+                watch, value(r, channel.applyAsDouble(r.first), r.second < 0 ? 0 : channel.applyAsDouble(r.second)));
     }
 
-    private double value(Measured m, Running r, int hypothesis) {
-        double first = m.values()[r.first][hypothesis];
-        if (r.measure instanceof Watch.Swing) return Math.abs(first - m.values()[r.second][hypothesis]);
+    private double value(Running r, double first, double second) {
+        if (r.measure instanceof Watch.Swing) return Math.abs(first - second);
         if (r.measure instanceof Watch.Departure)
             return healthy == null ? 0 : Math.abs(first - healthy.values()[r.first][0]);
         return first;
+    }
+
+    private double value(Measured m, Running r, int hypothesis) {
+        double second = r.second < 0 ? 0 : m.values()[r.second][hypothesis];
+        return value(r, m.values()[r.first][hypothesis], second);
     }
 
     /** What a watch that runs here measures under a hypothesis; NaN when its pin is not wired. */

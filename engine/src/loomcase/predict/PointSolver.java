@@ -137,11 +137,6 @@ final class PointSolver {
         return channels.size() - 1;
     }
 
-    /** The phase that a channel is read at. */
-    int phaseOf(int channel) {
-        return channels.get(channel).phase;
-    }
-
     /** What one phase found of many hypotheses: whether it settled, and whether the control unit has its supply. */
     record Found(boolean[] settled, boolean[] awake) {
         Found(int hypotheses) {
@@ -201,15 +196,10 @@ final class PointSolver {
         Found found = new Found(all.size());
         PhaseOverlay overlay = phases.get(phase).overlay.get();
         for (int e = 0; e < all.size(); e++)
-            if (overlay.lay(traces.get(e))
-                    && Math.abs(supplyVolts(overlay) - circuit.controlUnit().minimumSupplyVolts()) > AT_LIMIT)
+            if (overlay.lay(traces.get(e)) && Math.abs(supplyReserve(overlay)) > AT_LIMIT)
                 read(phase, e, overlay, true, out, found);
             else read(phase, e, overlay.solve(all.get(e)), out, found);
         return found;
-    }
-
-    private double supplyVolts(NodeVolts s) {
-        return s.at(power) - s.at(ground);
     }
 
     private void read(int phase, int hypothesis, Solution s, Measured out, Found found) {
@@ -218,7 +208,7 @@ final class PointSolver {
 
     private void read(int phase, int hypothesis, NodeVolts s, boolean settled, Measured out, Found found) {
         found.settled[hypothesis] = settled;
-        found.awake[hypothesis] = supplyVolts(s) >= circuit.controlUnit().minimumSupplyVolts();
+        found.awake[hypothesis] = supplyReserve(s) >= 0;
         for (int c : phases.get(phase).channels)
             out.values[c][hypothesis] = channels.get(c).of(s);
     }
@@ -247,16 +237,18 @@ final class PointSolver {
         return solver.at(op.id(), phases.get(phase).id).overlay();
     }
 
-    /** Volts that the sum of the faults laid last leaves too much at the control unit's supply. */
-    double surplusSupplyVolts(Overlay overlay) {
-        return overlay.surplusVolts(power, ground);
+    /** What a channel reads. */
+    double read(int channel, NodeVolts volts) {
+        return channels.get(channel).of(volts);
     }
 
-    /** What the sum of the faults laid last has too much in a channel; 0 for channel −1 and for those of other phases. */
-    double surplus(int phase, int channel, Overlay overlay) {
-        if (channel < 0 || channels.get(channel).phase != phase) return 0;
-        Channel c = channels.get(channel);
-        if (c.amperes) return c.driver < 0 ? 0 : overlay.surplusAmperes(c.driver);
-        return c.plus < 0 || c.minus < 0 ? 0 : overlay.surplusVolts(c.plus, c.minus);
+    /** Numbers of the channels read at a phase. */
+    List<Integer> channelsOf(int phase) {
+        return phases.get(phase).channels;
+    }
+
+    /** By how many volts the control unit's supply is above the least that it works with. */
+    double supplyReserve(NodeVolts volts) {
+        return volts.at(power) - volts.at(ground) - circuit.controlUnit().minimumSupplyVolts();
     }
 }

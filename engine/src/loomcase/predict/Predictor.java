@@ -176,14 +176,9 @@ public final class Predictor {
         return singles;
     }
 
-    /**
-     * Solves many faults one by one for {@link PairTable}: what any two of them would show together.
-     *
-     * @param asked for each fault the numbers of the later ones it is asked about
-     */
-    public PairTable pairs(List<List<Edit>> all, List<BitSet> asked) {
-        return new PairTable(
-                points.stream().map(p -> p.plan().pairs(all, asked)).toList(), sums);
+    /** Solves many faults one by one for {@link PairTable}: what any two of them would show together. */
+    public PairTable pairs(List<List<Edit>> all) {
+        return new PairTable(points.stream().map(p -> p.plan().pairs(all)).toList(), sums);
     }
 
     private interface Source {

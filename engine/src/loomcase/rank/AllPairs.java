@@ -1,12 +1,11 @@
 package loomcase.rank;
 
 import java.util.ArrayList;
-import java.util.BitSet;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Stream;
 import loomcase.model.Edit;
 import loomcase.predict.PairTable;
 import loomcase.predict.Prediction;
@@ -20,13 +19,12 @@ import loomcase.predict.Predictor;
  *
  * <p><b>Why none of the best is lost.</b> (1) A code's likelihood is linear in its probability, so no fit exceeds
  * {@link Likelihood#bestLasting}; with the priors that bounds every pair, and a half that comes within one of it can be in
- * no pair that counts. (2) Where two faults do not meet at any instant, the joint network is solved by the sum of what each
- * does ({@link loomcase.solve.Overlay}), so the fit of the sum, and {@value #SLACK} for its rounding, bounds the pair. (3)
+ * no pair that counts. (2) Where two faults can be laid over each other at every instant ({@link
+ * loomcase.solve.Overlay}), the joint network is solved by that, so its fit, and {@value #SLACK} for rounding, bounds the pair. (3)
  * Pairs are solved jointly in the order of their bounds. (4) The search ends when the next bound is below the worst of the
  * best found, or below the floor, the least score that matters. (5) So a pair not solved scores less than all those kept.
  *
- * <p><b>What of that is not proven:</b> that {@value #SLACK} covers what the sum lacks, and the tolerances within which a
- * sum counts as the joint solution, are judgement; and a network in which two combinations of regions agree, such as a relay
+ * <p><b>What of that is not proven:</b> that {@value #SLACK} covers the digits lost is judgement; and a network in which two combinations of regions agree, such as a relay
  * that holds itself, may settle in another one. For these the search rests on the check against every pair solved jointly.
  *
  * <p>Cost: groups squared for the bounds, a joint solve for each pair whose bound stands out.
@@ -104,27 +102,25 @@ final class AllPairs {
     /** Every pair whose bound reaches the threshold. */
     private List<Open> bounded() {
         int n = groups.size();
-        List<BitSet> asked = Stream.generate(BitSet::new).limit(n).toList();
+        List<List<Integer>> asked = new ArrayList<>();
         int last = 0;
-        for (int a = 0; a < n; a++)
-            for (int b = a + 1; b < n && prior(a, b) + most >= threshold; b++) {
-                asked.get(a).set(b);
-                last = Math.max(last, b + 1);
-            }
+        for (int a = 0; a < n; a++) {
+            List<Integer> here = new ArrayList<>();
+            for (int b = a + 1; b < n && prior(a, b) + most >= threshold; b++) here.add(b);
+            if (!here.isEmpty()) last = Math.max(last, here.get(here.size() - 1) + 1);
+            asked.add(here);
+        }
         List<Open> out = new ArrayList<>();
         if (last == 0) return out;
-        List<List<Edit>> edits =
-                groups.stream().limit(last).map(g -> g.leader().edits()).toList();
-        PairTable table = predictor.pairs(edits, asked.subList(0, last));
+        PairTable table = predictor.pairs(
+                groups.stream().limit(last).map(g -> g.leader().edits()).toList());
         for (int a = 0; a < last; a++) {
-            List<Integer> apart = new ArrayList<>();
-            for (int b = asked.get(a).nextSetBit(0); b >= 0; b = asked.get(a).nextSetBit(b + 1))
-                if (table.meet(a, b)) out.add(new Open(a, b, prior(a, b) + most));
-                else apart.add(b);
-            List<Prediction> together = table.together(a, apart);
+            List<Optional<Prediction>> together = table.together(a, asked.get(a));
             for (int k = 0; k < together.size(); k++) {
-                int b = apart.get(k);
-                double fit = likelihood.ratio(together.get(k), false) + SLACK;
+                int b = asked.get(a).get(k);
+                double fit = together.get(k).isEmpty()
+                        ? most
+                        : likelihood.ratio(together.get(k).get(), false) + SLACK;
                 if (fit > better(a, b) + 1 && prior(a, b) + fit >= threshold)
                     out.add(new Open(a, b, prior(a, b) + fit));
             }

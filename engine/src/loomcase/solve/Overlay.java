@@ -18,17 +18,15 @@ import loomcase.model.Edit;
  * <p><b>What is missing</b> where that is only nearly so: with {@code P_a = (A + U_a·D_a·V_aᵀ)⁻¹·U_a} the joint solution
  * is {@code x − P_a·ζ_a − P_b·ζ_b}, where {@code ζ_a + E_ab·ζ_b = r_a}, {@code ζ_b + E_ba·ζ_a = r_b}, {@code E_ab =
  * D_a·V_aᵀ·P_b}: as many unknowns as the smaller fault has columns. Two faults may be laid over each other when they change
- * nothing in common and every part and fuse keeps at the joint solution the state that it has under its own fault; what the
- * sum then lacks is known at every active node.
+ * nothing in common and every part and fuse keeps at the joint solution the state that it has under its own fault; what is
+ * read afterwards is of both. Digits are lost where a fault cuts an island off; what is left is enough for a bound, not for a
+ * reading.
  *
  * <p>Where several combinations of regions agree (a relay that holds itself) the joint search might end in another one.
- * Cost of a question: the columns of one fault times those of the other; where the faults feel each other, one look at every
- * part besides. Not thread-safe.
+ * Cost of a question: the columns of one fault times those of the other, one look at what the two move each part, and the
+ * nodes looked at. Not thread-safe.
  */
-public final class Overlay {
-    /** Volts at any node below which the faults do not feel each other. */
-    private static final double NOTHING = 1e-7;
-
+public final class Overlay implements NodeVolts {
     private static final double LEAST_GAIN = 1e-12;
 
     /** More columns than the solver takes for one update, for here they are inverted once for all pairs. */
@@ -40,9 +38,14 @@ public final class Overlay {
     private final int[] baseRegions;
     private final PartTable table;
     private final List<Trace> traces = new ArrayList<>();
-    private final double[] missing;
+    private final double[] room;
     private final double[] volts;
-    private boolean felt;
+
+    /** What the sum of the faults laid last has too much. */
+    private final Terms surplus = new Terms();
+
+    private Trace x = new Trace();
+    private Trace y = x;
 
     Overlay(PhaseSolver solver) {
         this.solver = solver;
@@ -50,7 +53,7 @@ public final class Overlay {
         this.base = solver.healthy().nodeVolts();
         this.baseRegions = solver.healthy().regions();
         this.table = new PartTable(net.parts(), baseRegions);
-        this.missing = new double[net.active()];
+        this.room = table.room(base);
         this.volts = new double[net.active()];
     }
 
@@ -70,13 +73,18 @@ public final class Overlay {
         private double[] gain;
 
         private int[] elements;
+
+        /** Numbers of the parts that are other ones or in other regions. */
         private int[] parts;
+
+        /** By part, volts by which its probe or gate moves. */
+        private double[] moves;
     }
 
     /** Solves another fault and keeps it; its number is how many there were before. */
     public Solution add(List<Edit> edits) {
         Trace t = new Trace();
-        t.solution = solver.solve(edits);
+        t.solution = solver.solveQuickly(edits);
         traces.add(t);
         // A fuse that one fault opens may hold when the other limits its current: the way to the open fuse counts too.
         if (!t.solution.settled() || !t.solution.openedFuses().isEmpty()) return t.solution;
@@ -86,6 +94,7 @@ public final class Overlay {
         for (int i = 0; i < base.length; i++) t.delta[i] = now[i] - base[i];
         List<Part> parts = changes.partsOf(net);
         int[] regions = t.solution.regions();
+        t.moves = table.moves(now, base);
         t.elements = changes.elements().keySet().stream().mapToInt(i -> i).toArray();
         t.parts = IntStream.range(0, regions.length)
                 .filter(p -> regions[p] != baseRegions[p]
@@ -116,19 +125,18 @@ public final class Overlay {
         return new LowRank(solver, change).responses();
     }
 
-    /** Lays one fault over another; false when they must be solved jointly. */
+    /** Lays one fault over another; what is read afterwards is of both. False when they must be solved jointly. */
     public boolean lay(int a, int b) {
-        Trace x = traces.get(a);
-        Trace y = traces.get(b);
+        x = traces.get(a);
+        y = traces.get(b);
         if (x.response.isEmpty() || y.response.isEmpty()) return false;
         if (x.gain.length < y.gain.length) {
             x = y;
             y = traces.get(a);
         }
         if (sharesAny(x.elements, y.elements) || sharesAny(x.parts, y.parts)) return false;
-        if (felt) Arrays.fill(missing, 0);
-        felt = false;
-        return fillMissing(x, y) && partsStay(x, y);
+        surplus.clear();
+        return findSurplus() && partsStay() && fusesHold();
     }
 
     private static boolean sharesAny(int[] a, int[] b) {
@@ -154,13 +162,8 @@ public final class Overlay {
         return e;
     }
 
-    /**
-     * Finds what the sum lacks at every active node.
-     *
-     * @param x the fault of more columns
-     * @return false when that cannot be found
-     */
-    private boolean fillMissing(Trace x, Trace y) {
+    /** Finds what the sum has too much; false when that cannot be found. */
+    private boolean findSurplus() {
         int k = y.siemens.length;
         if (k == 0) return true;
         double[] rx = unbalanced(x, y);
@@ -180,61 +183,65 @@ public final class Overlay {
         }
         // Below this many digits the two together cut something off that neither cuts off alone.
         if (!(LowRank.gauss(m) > 1e-6)) return false;
-        for (int t = 0; t < k; t++) add(y, t, m[t][k]);
+        for (int t = 0; t < k; t++) surplus.add(y.response.orElseThrow()[t], y.gain[t], m[t][k]);
         for (int s = 0; s < rx.length; s++) {
             double zeta = rx[s];
             for (int t = 0; t < k; t++) zeta -= exy[s][t] * m[t][k];
-            add(x, s, zeta);
+            surplus.add(x.response.orElseThrow()[s], x.gain[s], zeta);
         }
         return true;
     }
 
-    private void add(Trace t, int column, double zeta) {
-        if (Math.abs(zeta) * t.gain[column] < NOTHING) return;
-        felt = true;
-        double[] p = t.response.orElseThrow()[column];
-        for (int i = 0; i < missing.length; i++) missing[i] += zeta * p[i];
+    /** True when every part keeps its region; looks only at those that the two together might bring to a border. */
+    private boolean partsStay() {
+        for (int p : x.parts) if (!stays(p)) return false;
+        for (int p : y.parts) if (!stays(p)) return false;
+        double most = PhaseOverlay.PROBE * surplus.bound();
+        for (int p = 0; p < room.length; p++) if (x.moves[p] + y.moves[p] + most >= room[p] && !stays(p)) return false;
+        return true;
     }
 
-    private boolean partsStay(Trace x, Trace y) {
-        for (int i = 0; i < volts.length; i++) volts[i] = base[i] + x.delta[i] + y.delta[i] - missing[i];
-        int[] regions = x.solution.regions();
-        List<Part> parts = x.changes.partsOf(net);
-        if (y.parts.length > 0) {
-            regions = regions.clone();
-            parts = new ArrayList<>(parts);
-            for (int p : y.parts) {
-                regions[p] = y.solution.regions()[p];
-                parts.set(p, y.changes.part(net, p));
-            }
-        }
-        if (!table.agrees(parts, regions, volts)) return false;
+    private boolean stays(int p) {
+        table.copyProbed(p, this, volts);
+        return part(p).violation(region(p), volts) <= Moves.SLACK;
+    }
+
+    private boolean isOf(Trace t, int part) {
+        for (int p : t.parts) if (p == part) return true;
+        return false;
+    }
+
+    private Part part(int p) {
+        return (isOf(y, p) ? y : x).changes.part(net, p);
+    }
+
+    private int region(int p) {
+        return (isOf(y, p) ? y : x).solution.regions()[p];
+    }
+
+    private boolean fusesHold() {
         for (int f : net.fuses()) {
             Netlist.Element e = x.changes.element(net, f);
             if (e == net.elements().get(f)) e = y.changes.element(net, f);
+            volts[e.a()] = at(e.a());
+            volts[e.b()] = at(e.b());
             if (Math.abs(e.current(volts)) > e.opensAbove()) return false;
         }
         return true;
     }
 
-    /** True when the faults laid last feel each other, so that their sum lacks something. */
-    public boolean felt() {
-        return felt;
+    @Override
+    public double at(int node) {
+        return base[node] + x.delta[node] + y.delta[node] - surplus.at(node);
     }
 
-    /** Volts that the sum of the faults laid last has too much between two active nodes. */
-    public double surplusVolts(int plus, int minus) {
-        return missing[plus] - missing[minus];
+    @Override
+    public double amperes(int driver) {
+        return PhaseOverlay.amperes(part(driver).stamps(region(driver)), this);
     }
 
-    /** Amperes that the sum of the faults laid last may at most be off by through a driver, see {@link NodeVolts#amperes}. */
-    public double surplusAmperes(int driver) {
-        double most = 0;
-        for (List<Stamp> region : net.parts().get(driver).regions()) {
-            double sum = 0;
-            for (Stamp s : region) sum += Math.abs(s.siemens() * (missing[s.plus()] - missing[s.minus()]));
-            most = Math.max(most, sum);
-        }
-        return most;
+    /** A bound of the volts by which, at any active node, both faults together differ from the sum of what each does. */
+    public double surplusBound() {
+        return surplus.bound();
     }
 }

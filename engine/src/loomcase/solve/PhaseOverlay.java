@@ -31,9 +31,6 @@ import loomcase.model.Edit;
  * thread-safe; several threads may lay several phases over one fault.
  */
 public final class PhaseOverlay implements NodeVolts {
-    /** Volts at all nodes below which a term of m is left out. */
-    private static final double NOTHING = 1e-9;
-
     /** Volts that m may be off by in the control unit. */
     private static final double CLOSE = 1e-8;
 
@@ -44,7 +41,7 @@ public final class PhaseOverlay implements NodeVolts {
     private static final double ROUNDING = 1e-15;
 
     /** A probe moves by at most this many times what its nodes move by: the factors of sensors are shares of a supply. */
-    private static final double PROBE = 4;
+    static final double PROBE = 4;
 
     /** With more columns than this the phase has a factorisation of its own for the faults that it cannot be laid over. */
     private static final int MOST_SHARED = 10;
@@ -73,13 +70,13 @@ public final class PhaseOverlay implements NodeVolts {
     /** Voltages where the last question needed them. */
     private final double[] volts;
 
+    /** m. */
+    private final Terms terms = new Terms();
+
     private Optional<PhaseSolver> own = Optional.empty();
     private double[] faultVolts = {};
     private int[] faultRegions = {};
     private Changes faultChanges = Changes.none();
-    private double[][] terms = {};
-    private double[] times = {};
-    private int used;
 
     /**
      * @param first solver of the phase that faults are solved in; shared by the phases laid over it
@@ -211,22 +208,19 @@ public final class PhaseOverlay implements NodeVolts {
             largest = Math.max(largest, Math.abs(stamp.siemens()) * size);
         }
         double pivot = LowRank.gauss(m);
-        used = 0;
-        double bound = 0;
+        terms.clear();
         double inUnit = 0;
         for (int j = 0; j < k; j++) {
-            bound += use(w[j].ohms(), trace.most()[j], m[j][k]);
+            terms.add(w[j].ohms(), trace.most()[j], m[j][k]);
             inUnit += Math.abs(m[j][k]) * trace.mostInUnit()[j];
         }
         for (int s = 0; s < change.length; s++) {
             double t = rest[s];
             for (int j = 0; j < k; j++) t -= c[s][j] * m[j][k];
-            double by = use(p[s], most[s], t);
-            bound += by;
-            inUnit += by;
+            inUnit += terms.add(p[s], most[s], t);
         }
         double off = ROUNDING * largest / pivot;
-        return off * inUnit <= CLOSE && off * bound <= FLOATING ? bound : Double.NaN;
+        return off * inUnit <= CLOSE && off * terms.bound() <= FLOATING ? terms.bound() : Double.NaN;
     }
 
     private static double[] unbalanced(Stamp[] stamps, double[] now, double[] before) {
@@ -238,19 +232,6 @@ public final class PhaseOverlay implements NodeVolts {
 
     private static double across(double[] volts, Stamp s) {
         return volts[s.plus()] - volts[s.minus()];
-    }
-
-    /** Adds a term and returns its bound in volts. */
-    private double use(double[] term, double most, double t) {
-        double bound = Math.abs(t) * most;
-        if (bound < NOTHING) return bound;
-        if (used == terms.length) {
-            terms = Arrays.copyOf(terms, 2 * used + 4);
-            times = Arrays.copyOf(times, 2 * used + 4);
-        }
-        terms[used] = term;
-        times[used++] = t;
-        return bound;
     }
 
     /** True when every part keeps its region; looks only at those that fault or m might bring to a border. */
@@ -295,16 +276,18 @@ public final class PhaseOverlay implements NodeVolts {
 
     @Override
     public double at(int node) {
-        double x = faultVolts[node] + shift[node];
-        for (int t = 0; t < used; t++) x -= times[t] * terms[t][node];
-        return x;
+        return faultVolts[node] + shift[node] - terms.at(node);
     }
 
     @Override
     public double amperes(int driver) {
+        return amperes(part(driver).stamps(region(driver)), this);
+    }
+
+    /** The current in amperes through stamps of the same ends. */
+    static double amperes(List<Stamp> stamps, NodeVolts volts) {
         double sum = 0;
-        for (Stamp s : part(driver).stamps(region(driver)))
-            sum += s.siemens() * (at(s.plus()) - at(s.minus())) + s.amperes();
+        for (Stamp s : stamps) sum += s.siemens() * (volts.at(s.plus()) - volts.at(s.minus())) + s.amperes();
         return sum;
     }
 }

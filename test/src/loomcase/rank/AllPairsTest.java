@@ -4,9 +4,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
-import java.util.BitSet;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import loomcase.demo.Harness;
@@ -66,25 +66,20 @@ class AllPairsTest {
         Random random = new Random(23);
         Ranker.Weighed w = complaint(random, true);
         List<List<Edit>> all = w.groups().stream().map(g -> g.leader().edits()).toList();
-        List<BitSet> asked = new ArrayList<>();
-        for (int a = 0; a < all.size(); a++) {
-            asked.add(new BitSet());
-            asked.get(a).set(a + 1, all.size());
-        }
-        PairTable table = w.predictor().pairs(all, asked);
+        PairTable table = w.predictor().pairs(all);
         double[] healthy = w.predictor().healthy();
         int apart = 0;
         for (int a = 0; a < all.size(); a++)
             for (int b = a + 1; b < all.size(); b++) {
-                if (table.meet(a, b)) continue;
+                Optional<Prediction> laid = table.together(a, List.of(b)).get(0);
+                if (laid.isEmpty()) continue;
                 apart++;
-                Prediction sum = table.together(a, List.of(b)).get(0);
                 Prediction joint = w.predictor()
                         .predict(PairOracle.both(w.groups().get(a), w.groups().get(b)));
                 for (int c = 0; c < healthy.length; c++)
                     assertEquals(
                             joint.of(c, healthy[c]),
-                            sum.of(c, healthy[c]),
+                            laid.get().of(c, healthy[c]),
                             1e-4,
                             all.get(a) + " with " + all.get(b) + ", "
                                     + w.predictor().table().codes().get(c));
