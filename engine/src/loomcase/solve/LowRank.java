@@ -21,6 +21,12 @@ final class LowRank {
     private final double[][] across;
     private boolean lostDigits;
 
+    /** The small matrix, factorised with its rows in this order. */
+    private double[][] factors = {};
+
+    private int[] order = {};
+    private double pivot = 1;
+
     LowRank(PhaseSolver solver, List<Stamp> change) {
         this.change = change;
         int k = change.size();
@@ -65,29 +71,77 @@ final class LowRank {
      */
     double[] applyTo(double[] healthy, int nodes, boolean sources) {
         int k = change.size();
+        if (!(pivot() > 0)) return NONE;
+        lostDigits |= pivot < DIGITS;
         double[] times = new double[k];
         if (sources) for (int j = 0; j < k; j++) times[j] = change.get(j).amperes();
-        double[][] m = new double[k][k + 1];
+        double[] right = new double[k];
         for (int r = 0; r < k; r++) {
             Stamp s = change.get(r);
             double y = healthy[s.plus()] - healthy[s.minus()];
-            for (int c = 0; c < k; c++) {
-                m[r][c] = s.siemens() * across[r][c];
-                y -= times[c] * across[r][c];
-            }
-            m[r][r] += 1;
-            m[r][k] = s.siemens() * y;
+            if (sources) for (int c = 0; c < k; c++) y -= times[c] * across[r][c];
+            right[r] = s.siemens() * y;
         }
-        double pivot = gauss(m);
-        if (!(pivot > 0)) return NONE;
-        lostDigits |= pivot < DIGITS;
+        solve(right);
         double[] x = Arrays.copyOf(healthy, nodes);
         for (int j = 0; j < k; j++) {
-            double t = times[j] + m[j][k];
+            double t = times[j] + right[j];
             double[] column = w[j].ohms();
             if (t != 0) for (int i = 0; i < nodes; i++) x[i] -= t * column[i];
         }
         return x;
+    }
+
+    /** Factorises the small matrix on first use; the same measure as {@link #gauss} gives. */
+    private double pivot() {
+        int k = change.size();
+        if (factors.length == k) return pivot;
+        double[][] m = new double[k][k];
+        order = new int[k];
+        for (int r = 0; r < k; r++) {
+            order[r] = r;
+            double siemens = change.get(r).siemens();
+            for (int c = 0; c < k; c++) m[r][c] = siemens * across[r][c];
+            m[r][r] += 1;
+        }
+        pivot = 1;
+        for (int c = 0; c < k && pivot > 0; c++) {
+            int best = c;
+            for (int r = c + 1; r < k; r++) if (Math.abs(m[r][c]) > Math.abs(m[best][c])) best = r;
+            double[] row = m[best];
+            m[best] = m[c];
+            m[c] = row;
+            int place = order[best];
+            order[best] = order[c];
+            order[c] = place;
+            double largest = 1;
+            for (int j = c; j < k; j++) largest = Math.max(largest, Math.abs(row[j]));
+            pivot = Math.abs(row[c]) > 1e-300 ? Math.min(pivot, Math.abs(row[c]) / largest) : 0;
+            for (int r = c + 1; r < k; r++) {
+                double[] other = m[r];
+                if (other[c] == 0) continue;
+                double f = other[c] /= row[c];
+                for (int j = c + 1; j < k; j++) other[j] -= f * row[j];
+            }
+        }
+        factors = m;
+        return pivot;
+    }
+
+    /** Solves in place with the factors of the small matrix. */
+    private void solve(double[] right) {
+        int k = right.length;
+        double[] b = new double[k];
+        for (int r = 0; r < k; r++) {
+            double sum = right[order[r]];
+            for (int j = 0; j < r; j++) sum -= factors[r][j] * b[j];
+            b[r] = sum;
+        }
+        for (int r = k - 1; r >= 0; r--) {
+            double sum = b[r];
+            for (int j = r + 1; j < k; j++) sum -= factors[r][j] * right[j];
+            right[r] = sum / factors[r][r];
+        }
     }
 
     /**

@@ -38,7 +38,6 @@ public final class Overlay implements NodeVolts {
     private final int[] baseRegions;
     private final PartTable table;
     private final List<Trace> traces = new ArrayList<>();
-    private final double[] room;
     private final double[] volts;
 
     /** What the sum of the faults laid last has too much. */
@@ -53,7 +52,6 @@ public final class Overlay implements NodeVolts {
         this.base = solver.healthy().nodeVolts();
         this.baseRegions = solver.healthy().regions();
         this.table = new PartTable(net.parts(), baseRegions);
-        this.room = table.room(base);
         this.volts = new double[net.active()];
     }
 
@@ -79,6 +77,9 @@ public final class Overlay implements NodeVolts {
 
         /** By part, volts by which its probe or gate moves. */
         private double[] moves;
+
+        /** By part, volts to the nearest border of the region that it has on a healthy engine. */
+        private double[] room;
     }
 
     /** Solves another fault and keeps it; its number is how many there were before. */
@@ -95,6 +96,7 @@ public final class Overlay implements NodeVolts {
         List<Part> parts = changes.partsOf(net);
         int[] regions = t.solution.regions();
         t.moves = table.moves(now, base);
+        t.room = table.room(now);
         t.elements = changes.elements().keySet().stream().mapToInt(i -> i).toArray();
         t.parts = IntStream.range(0, regions.length)
                 .filter(p -> regions[p] != baseRegions[p]
@@ -197,7 +199,8 @@ public final class Overlay implements NodeVolts {
         for (int p : x.parts) if (!stays(p)) return false;
         for (int p : y.parts) if (!stays(p)) return false;
         double most = PhaseOverlay.PROBE * surplus.bound();
-        for (int p = 0; p < room.length; p++) if (x.moves[p] + y.moves[p] + most >= room[p] && !stays(p)) return false;
+        for (int p = 0; p < x.room.length; p++)
+            if (y.moves[p] + most >= x.room[p] && x.moves[p] + most >= y.room[p] && !stays(p)) return false;
         return true;
     }
 

@@ -27,7 +27,7 @@ import loomcase.model.Edit;
  * nodes asked for, plus k³, plus one look at every part. Threads that solve wait for each other.
  */
 final class PhaseSolver {
-    static final int MOST_RANK = 80;
+    static final int MOST_RANK = 160;
 
     /** The same for a phase as a whole, which is solved but once. */
     private static final int MOST_RANK_OF_PHASE = 1000;
