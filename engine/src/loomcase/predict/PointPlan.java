@@ -25,6 +25,9 @@ final class PointPlan {
     /** A watch that runs here and the channels it reads; the second is −1 where it reads one. */
     private record Running(int watch, Watch.Measure measure, int first, int second) {}
 
+    /** Hypotheses measured before they are written into a table: what is measured of one takes some kilobytes. */
+    private static final int AT_ONCE = 250;
+
     private final Circuit circuit;
     private final PointSolver solver;
     private final List<Running> running = new ArrayList<>();
@@ -64,9 +67,6 @@ final class PointPlan {
     private void add(int w, Watch.Measure measure, int first, int second) {
         running.add(new Running(w, measure, first, second));
     }
-
-    /** Hypotheses measured before they are written into a table: what is measured of one takes some kilobytes. */
-    private static final int AT_ONCE = 250;
 
     /** Solves every phase under one hypothesis. */
     Measured measure(List<Edit> edits) {

@@ -21,8 +21,8 @@ import loomcase.model.OperatingPoint;
  * double volts = s.pinVolts("ECM", "J1/12").orElseThrow();
  * }</pre>
  *
- * <p>Healthy networks are factorised on first use and kept. An instant is not thread-safe; different ones of a
- * circuit may be used by different threads.
+ * <p>Healthy networks are factorised on first use and kept. Different threads may use different instants at once; at one
+ * instant they wait for each other.
  */
 public final class NetworkSolver {
     private final Circuit circuit;

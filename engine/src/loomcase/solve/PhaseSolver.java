@@ -314,7 +314,7 @@ final class PhaseSolver {
     }
 
     /** {@code A⁻¹(e[from] − e[to])}, chassis entry 0 first. */
-    Column column(int from, int to) {
+    synchronized Column column(int from, int to) {
         // Not shifted by 32 bits: the hash of such a number would be the same for many pairs.
         long key = (long) from * base.length + to;
         Column known = columns.get(key);

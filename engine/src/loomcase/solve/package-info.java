@@ -16,6 +16,10 @@
  * system as small as the number of its edits and moved parts (Sherman–Morrison–Woodbury). Solutions are refined on the
  * residual where cutting off a part of the network costs digits.
  *
+ * <p><b>Phases.</b> A phase differs from another of its operating point by a few parts, which is a change of low rank too.
+ * Laid over a fault solved in the other phase ({@link loomcase.solve.PhaseOverlay}) it costs a few numbers instead of a
+ * solve; so may two faults be laid over each other ({@link loomcase.solve.Overlay}). Both find out when they must not.
+ *
  * <p><b>Regions.</b> Parts start in their healthy regions and move, one border at a time, towards the regions their
  * voltages call for. A combination that never agrees is a relay that chatters; it comes back marked, not thrown. An
  * overloaded fuse opens for good and the rest is solved again.

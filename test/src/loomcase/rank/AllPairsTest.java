@@ -87,15 +87,54 @@ class AllPairsTest {
         assertTrue(apart > 80, "only " + apart + " pairs do not meet");
     }
 
+    @Test
+    void drawnPairsOfALargeHarnessToo() {
+        Random random = new Random(24);
+        Ranker.Weighed w = complaint(Harness.LARCH, random, false);
+        List<Group> groups =
+                w.groups().stream().filter(g -> !g.leader().edits().isEmpty()).toList();
+        PairTable table =
+                w.predictor().pairs(groups.stream().map(g -> g.leader().edits()).toList());
+        double[] healthy = w.predictor().healthy();
+        int laid = 0;
+        int more = 0;
+        for (int k = 0; k < 600; k++) {
+            int a = random.nextInt(groups.size());
+            int b = random.nextInt(groups.size());
+            if (a == b) continue;
+            Optional<Prediction> together = table.together(a, List.of(b)).get(0);
+            if (together.isEmpty()) continue;
+            laid++;
+            Prediction joint = w.predictor().predict(PairOracle.both(groups.get(a), groups.get(b)));
+            for (int c = 0; c < healthy.length; c++) {
+                double q = joint.of(c, healthy[c]);
+                assertEquals(
+                        q,
+                        together.get().of(c, healthy[c]),
+                        1e-3,
+                        c + " of " + groups.get(a).leader().edits() + " with "
+                                + groups.get(b).leader().edits());
+                Prediction x = groups.get(a).leader().prediction();
+                Prediction y = groups.get(b).leader().prediction();
+                if (Math.abs(q - x.of(c, healthy[c])) > 0.1 && Math.abs(q - y.of(c, healthy[c])) > 0.1) more++;
+            }
+        }
+        assertTrue(laid > 400 && more > 5, laid + " pairs laid, " + more + " codes that neither fault shows alone");
+    }
+
     private static Ranker.Weighed complaint(Random random, boolean evenly) {
-        Predictor predictor = H.ranker()
+        return complaint(H, random, evenly);
+    }
+
+    private static Ranker.Weighed complaint(Harness h, Random random, boolean evenly) {
+        Predictor predictor = h.ranker()
                 .weighed(new Evidence(List.of(), Complaints.BOTH), share -> {})
                 .predictor();
         while (true) {
-            List<Edit> edits = new ArrayList<>(Complaints.fault(H.hypotheses(), random, evenly));
-            edits.addAll(Complaints.fault(H.hypotheses(), random, evenly));
+            List<Edit> edits = new ArrayList<>(Complaints.fault(h.hypotheses(), random, evenly));
+            edits.addAll(Complaints.fault(h.hypotheses(), random, evenly));
             Evidence e = Complaints.drawn(predictor, predictor.predict(edits), random, 0.01);
-            if (e.codes().size() >= 2) return H.ranker().weighed(e, share -> {});
+            if (e.codes().size() >= 2) return h.ranker().weighed(e, share -> {});
         }
     }
 
