@@ -173,7 +173,7 @@ public final class NetworkSolver {
     }
 
     /**
-     * A phase to be laid over faults traced at another phase of the same operating point. Its networks are not factorised.
+     * A phase to be laid over faults traced at another phase of the same operating point, found without a factorisation of its own.
      *
      * @throws IllegalArgumentException when the circuit has no such operating point or phase
      * @throws loomcase.InputProblem when the healthy network opens one of its own fuses
