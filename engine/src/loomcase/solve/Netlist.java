@@ -39,6 +39,11 @@ public final class Netlist {
             return siemens * (nodeVolts[a] - nodeVolts[b]) - siemens * volts;
         }
 
+        /** True when it opens for good at these voltages. */
+        boolean opens(NodeVolts nodeVolts) {
+            return Math.abs((nodeVolts.at(a) - nodeVolts.at(b) - volts) / ohms) > opensAbove;
+        }
+
         Element withOhms(double other) {
             return new Element(name, a, b, other, volts, opensAbove);
         }

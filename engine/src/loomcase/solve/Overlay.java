@@ -38,7 +38,6 @@ public final class Overlay implements NodeVolts {
     private final int[] baseRegions;
     private final PartTable table;
     private final List<Trace> traces = new ArrayList<>();
-    private final double[] volts;
 
     /** What the sum of the faults laid last has too much. */
     private final Terms surplus = new Terms();
@@ -52,7 +51,6 @@ public final class Overlay implements NodeVolts {
         this.base = solver.healthy().nodeVolts();
         this.baseRegions = solver.healthy().regions();
         this.table = new PartTable(net.parts(), baseRegions);
-        this.volts = new double[net.active()];
     }
 
     /** What one fault does. */
@@ -205,8 +203,7 @@ public final class Overlay implements NodeVolts {
     }
 
     private boolean stays(int p) {
-        table.copyProbed(p, this, volts);
-        return part(p).violation(region(p), volts) <= Moves.SLACK;
+        return part(p).violation(region(p), this) <= Moves.SLACK;
     }
 
     private boolean isOf(Trace t, int part) {
@@ -226,9 +223,7 @@ public final class Overlay implements NodeVolts {
         for (int f : net.fuses()) {
             Netlist.Element e = x.changes.element(net, f);
             if (e == net.elements().get(f)) e = y.changes.element(net, f);
-            volts[e.a()] = at(e.a());
-            volts[e.b()] = at(e.b());
-            if (Math.abs(e.current(volts)) > e.opensAbove()) return false;
+            if (e.opens(this)) return false;
         }
         return true;
     }

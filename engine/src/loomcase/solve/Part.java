@@ -37,6 +37,11 @@ record Part(String name, Optional<Gate> gate, Probe probe, double[] breaks, List
             double x = volts[p] - volts[n];
             return factor == 0 ? x : x - factor * (volts[p2] - volts[n2]);
         }
+
+        double at(NodeVolts volts) {
+            double x = volts.at(p) - volts.at(n);
+            return factor == 0 ? x : x - factor * (volts.at(p2) - volts.at(n2));
+        }
     }
 
     Part {
@@ -79,13 +84,29 @@ record Part(String name, Optional<Gate> gate, Probe probe, double[] breaks, List
 
     /** How far, in volts, the voltages lie outside a region; 0 when inside. */
     double violation(int region, double[] volts) {
+        double over = gate.isEmpty()
+                ? 0
+                : volts[gate.get().plus()]
+                        - volts[gate.get().minus()]
+                        - gate.get().volts();
+        return violation(region, over, probe.at(volts));
+    }
+
+    /** The same, looking only at the nodes that the part depends on. */
+    double violation(int region, NodeVolts volts) {
+        double over = gate.isEmpty()
+                ? 0
+                : volts.at(gate.get().plus())
+                        - volts.at(gate.get().minus())
+                        - gate.get().volts();
+        return violation(region, over, probe.at(volts));
+    }
+
+    private double violation(int region, double over, double x) {
         if (gate.isPresent()) {
-            Gate g = gate.get();
-            double over = volts[g.plus()] - volts[g.minus()] - g.volts();
             if ((over >= 0) != (region != OFF)) return Math.abs(over);
             if (region == OFF) return 0;
         }
-        double x = probe.at(volts);
         if (region > 0 && x < breaks[region - 1]) return breaks[region - 1] - x;
         if (region < breaks.length && x > breaks[region]) return x - breaks[region];
         return 0;

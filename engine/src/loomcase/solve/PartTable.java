@@ -101,17 +101,4 @@ final class PartTable {
     private double probe(int i, double[] volts) {
         return volts[p[i]] - volts[n[i]] - factor[i] * (volts[p2[i]] - volts[n2[i]]);
     }
-
-    /** Copies the voltages that a part's region depends on. */
-    void copyProbed(int i, NodeVolts volts, double[] to) {
-        to[p[i]] = volts.at(p[i]);
-        to[n[i]] = volts.at(n[i]);
-        if (factor[i] != 0) {
-            to[p2[i]] = volts.at(p2[i]);
-            to[n2[i]] = volts.at(n2[i]);
-        }
-        if (gatePlus[i] == gateMinus[i]) return;
-        to[gatePlus[i]] = volts.at(gatePlus[i]);
-        to[gateMinus[i]] = volts.at(gateMinus[i]);
-    }
 }

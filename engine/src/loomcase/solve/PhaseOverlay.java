@@ -57,7 +57,6 @@ public final class PhaseOverlay implements NodeVolts {
     private final Stamp[] change;
     private final Optional<double[][]> responses;
     private final double[] most;
-    private final PartTable table;
 
     /** By part, volts to the nearest border in the phase; and the parts, nearest first. */
     private final double[] room;
@@ -66,9 +65,6 @@ public final class PhaseOverlay implements NodeVolts {
 
     /** By fuse, as the network numbers them: volts across it to where it opens in the phase. */
     private final double[] fuseRoom;
-
-    /** Voltages where the last question needed them. */
-    private final double[] volts;
 
     /** m. */
     private final Terms terms = new Terms();
@@ -106,8 +102,7 @@ public final class PhaseOverlay implements NodeVolts {
                 .flatMap(Arrays::stream)
                 .mapToDouble(r -> new Column(r).most(net))
                 .toArray();
-        this.table = new PartTable(switched.partsOf(net), regions);
-        this.room = table.room(there);
+        this.room = new PartTable(switched.partsOf(net), regions).room(there);
         this.nearest = IntStream.range(0, room.length)
                 .boxed()
                 .sorted(Comparator.comparingDouble(i -> room[i]))
@@ -117,7 +112,6 @@ public final class PhaseOverlay implements NodeVolts {
                 .map(f -> switched.element(net, f))
                 .mapToDouble(e -> e.ohms() * (e.opensAbove() - Math.abs(e.current(there))))
                 .toArray();
-        this.volts = new double[net.active()];
     }
 
     private boolean isActive(Stamp s) {
@@ -249,8 +243,7 @@ public final class PhaseOverlay implements NodeVolts {
     }
 
     private boolean stays(int p) {
-        table.copyProbed(p, this, volts);
-        return part(p).violation(region(p), volts) <= Moves.SLACK;
+        return part(p).violation(region(p), this) <= Moves.SLACK;
     }
 
     private Part part(int p) {
@@ -267,9 +260,7 @@ public final class PhaseOverlay implements NodeVolts {
             Netlist.Element e = faultChanges.element(net, f);
             double by = Math.abs(faultVolts[e.a()] - base[e.a()] - faultVolts[e.b()] + base[e.b()]);
             if (e == net.elements().get(f) && by + 2 * bound < fuseRoom[i]) continue;
-            volts[e.a()] = at(e.a());
-            volts[e.b()] = at(e.b());
-            if (Math.abs(e.current(volts)) > e.opensAbove()) return false;
+            if (e.opens(this)) return false;
         }
         return true;
     }
