@@ -3,9 +3,6 @@ package loomcase.solve;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import org.apache.commons.math3.linear.Array2DRowRealMatrix;
-import org.apache.commons.math3.linear.LUDecomposition;
-import org.apache.commons.math3.linear.SingularMatrixException;
 
 /**
  * One change of the healthy matrix A by a few stamps, {@code A + U·D·Vᵀ}, with {@code W = A⁻¹U}; see {@link PhaseSolver}.
@@ -151,25 +148,17 @@ final class LowRank {
     Optional<double[][]> responses() {
         int k = change.size();
         if (k == 0) return Optional.of(new double[0][]);
-        double[][] m = new double[k][k];
-        for (int r = 0; r < k; r++)
-            for (int c = 0; c < k; c++) m[r][c] = change.get(r).siemens() * across[r][c] + (r == c ? 1 : 0);
-        double[][] inverse;
-        try {
-            inverse = new LUDecomposition(new Array2DRowRealMatrix(m, false), 1e-300)
-                    .getSolver()
-                    .getInverse()
-                    .getData();
-        } catch (SingularMatrixException e) {
-            return Optional.empty();
-        }
+        if (!(pivot() > 0)) return Optional.empty();
         double[][] out = new double[k][w[0].ohms().length];
-        for (int s = 0; s < k; s++)
+        for (int s = 0; s < k; s++) {
+            double[] inverse = new double[k];
+            inverse[s] = 1;
+            solve(inverse);
             for (int c = 0; c < k; c++) {
-                double f = inverse[c][s];
                 double[] column = w[c].ohms();
-                if (f != 0) for (int i = 0; i < column.length; i++) out[s][i] += f * column[i];
+                if (inverse[c] != 0) for (int i = 0; i < column.length; i++) out[s][i] += inverse[c] * column[i];
             }
+        }
         return Optional.of(out);
     }
 

@@ -235,7 +235,7 @@ public final class Overlay implements NodeVolts {
 
     @Override
     public double amperes(int driver) {
-        return PhaseOverlay.amperes(part(driver).stamps(region(driver)), this);
+        return part(driver).current(region(driver), this);
     }
 
     /** A bound of the volts by which, at any active node, both faults together differ from the sum of what each does. */

@@ -126,6 +126,13 @@ record Part(String name, Optional<Gate> gate, Probe probe, double[] breaks, List
         return sum;
     }
 
+    /** The same, looking only at the nodes that the part depends on. */
+    double current(int region, NodeVolts volts) {
+        double sum = 0;
+        for (Stamp s : stamps(region)) sum += s.current(volts);
+        return sum;
+    }
+
     @Override
     public boolean equals(Object other) {
         return other instanceof Part p

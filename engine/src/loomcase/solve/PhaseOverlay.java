@@ -272,13 +272,6 @@ public final class PhaseOverlay implements NodeVolts {
 
     @Override
     public double amperes(int driver) {
-        return amperes(part(driver).stamps(region(driver)), this);
-    }
-
-    /** The current in amperes through stamps of the same ends. */
-    static double amperes(List<Stamp> stamps, NodeVolts volts) {
-        double sum = 0;
-        for (Stamp s : stamps) sum += s.siemens() * (volts.at(s.plus()) - volts.at(s.minus())) + s.amperes();
-        return sum;
+        return part(driver).current(region(driver), this);
     }
 }

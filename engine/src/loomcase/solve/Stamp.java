@@ -28,4 +28,9 @@ record Stamp(int from, int to, int plus, int minus, double siemens, double amper
     double current(double[] volts) {
         return siemens * (volts[plus] - volts[minus]) + amperes;
     }
+
+    /** The same, looking only at the controlling nodes. */
+    double current(NodeVolts volts) {
+        return siemens * (volts.at(plus) - volts.at(minus)) + amperes;
+    }
 }
