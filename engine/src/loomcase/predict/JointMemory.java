@@ -27,17 +27,14 @@ final class JointMemory {
     /** More at once are no complaint but a sweep, and would drive out the others. */
     private static final int MOST_AT_ONCE = 500;
 
-    /** A row of a table. */
-    private record Row(PointTable table, int number) {}
-
     private final Dictionary dictionary;
     private final String name;
     private final Supplier<double[]> healthy;
-    private final Map<List<Edit>, Row> rows = new LinkedHashMap<>(16, 0.75f, true) {
+    private final Map<List<Edit>, PointRow> rows = new LinkedHashMap<>(16, 0.75f, true) {
         private static final long serialVersionUID = 1L;
 
         @Override
-        protected boolean removeEldestEntry(Map.Entry<List<Edit>, Row> eldest) {
+        protected boolean removeEldestEntry(Map.Entry<List<Edit>, PointRow> eldest) {
             return size() > MOST;
         }
     };
@@ -63,10 +60,10 @@ final class JointMemory {
         if (!loaded) load();
         List<List<Edit>> unknown = new LinkedHashSet<>(all)
                 .stream().filter(edits -> !rows.containsKey(edits)).toList();
-        Map<List<Edit>, Row> here = new LinkedHashMap<>();
+        Map<List<Edit>, PointRow> here = new LinkedHashMap<>();
         if (!unknown.isEmpty()) {
             PointTable solved = solve.apply(unknown, progress);
-            for (int i = 0; i < unknown.size(); i++) here.put(unknown.get(i), new Row(solved, i));
+            for (int i = 0; i < unknown.size(); i++) here.put(unknown.get(i), solved.row(i));
             changed = true;
             if (unknown.size() == all.size()) {
                 rows.putAll(here);
@@ -75,17 +72,16 @@ final class JointMemory {
         }
         PointTable.Builder out = new PointTable.Builder(all.size(), healthy.get());
         for (List<Edit> edits : all) {
-            Row row = here.get(edits);
+            PointRow row = here.get(edits);
             copy(row == null ? rows.get(edits) : row, out);
         }
         rows.putAll(here);
         return out.build();
     }
 
-    private static void copy(Row row, PointTable.Builder out) {
-        PointTable t = row.table;
-        for (int i = t.start(row.number); i < t.start(row.number + 1); i++) out.entry(t.watch(i), t.probability(i));
-        out.endRow(t.settled(row.number));
+    private static void copy(PointRow row, PointTable.Builder out) {
+        for (int i = row.from(); i < row.to(); i++) out.entry(row.watch()[i], row.probability()[i]);
+        out.endRow(row.settled());
     }
 
     private void load() {
@@ -99,7 +95,7 @@ final class JointMemory {
     /** Has the dictionary keep what is remembered, together with what another run has had it keep meanwhile. */
     void keep() {
         if (!changed) return;
-        Map<List<Edit>, Row> mine = new LinkedHashMap<>(rows);
+        Map<List<Edit>, PointRow> mine = new LinkedHashMap<>(rows);
         load();
         rows.putAll(mine);
         changed = false;
@@ -110,16 +106,14 @@ final class JointMemory {
         KeptBytes.Writer out =
                 new KeptBytes.Writer().number(healthy.get().length).number(rows.size());
         rows.forEach((edits, row) -> {
-            PointTable t = row.table;
-            int from = t.start(row.number);
-            int to = t.start(row.number + 1);
-            out.edits(edits).number(t.settled(row.number) ? 1 : 0).number(to - from);
-            for (int i = from; i < to; i++) out.number(t.watch(i)).number(t.probability(i));
+            out.edits(edits).number(row.settled() ? 1 : 0).number(row.to() - row.from());
+            for (int i = row.from(); i < row.to(); i++)
+                out.number(row.watch()[i]).number(row.probability()[i]);
         });
         return out.bytes(MAGIC);
     }
 
-    private Map<List<Edit>, Row> rows(KeptBytes.Reader in) {
+    private Map<List<Edit>, PointRow> rows(KeptBytes.Reader in) {
         double[] usual = healthy.get();
         if (in.whole() != usual.length) throw new IllegalArgumentException("rows of another circuit");
         int n = in.whole();
@@ -133,8 +127,8 @@ final class JointMemory {
             table.endRow(settled);
         }
         PointTable made = table.build();
-        Map<List<Edit>, Row> out = new LinkedHashMap<>();
-        for (int r = 0; r < n; r++) out.put(edits.get(r), new Row(made, r));
+        Map<List<Edit>, PointRow> out = new LinkedHashMap<>();
+        for (int r = 0; r < n; r++) out.put(edits.get(r), made.row(r));
         return out;
     }
 }

@@ -1,49 +1,70 @@
 package loomcase.predict;
 
-import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
-import java.util.Optional;
-import java.util.stream.IntStream;
+import java.util.function.Predicate;
+import java.util.function.Supplier;
 
 /**
- * Many faults, each solved by itself, and what any two of them would show together without a joint solve.
+ * Many faults, each solved by itself in some phases of every operating point, and between what that which any two of them
+ * would show together must lie.
  *
- * <p>Two faults that can be laid over each other at every instant (see {@link loomcase.solve.Overlay}) give the sum of what
- * each does, less what the two take from each other: a watch that only one of them changes has its probability under that
- * one, the others are read of both. On a harness this is within a few millionths of a volt of the joint solution. Not
- * thread-safe.
+ * <p>In those phases two faults are laid over each other ({@link loomcase.solve.Overlay}) or, where they cannot be, solved
+ * jointly; of what is read in other phases nothing is known, and the control unit may be silent for want of supply in any of
+ * them. On a harness what is known is within a few millionths of a volt of the joint solution. Several threads may
+ * look, each by itself.
  */
 public final class PairTable {
     private final List<PointPairs> points;
-    private final CodeSums sums;
+    private final Supplier<CodeSums> sums;
 
-    PairTable(List<PointPairs> points, CodeSums sums) {
+    PairTable(List<PointPairs> points, Supplier<CodeSums> sums) {
         this.points = points;
         this.sums = sums;
     }
 
-    /**
-     * The codes that a fault would show together with each of some others.
-     *
-     * @param a its number in the list asked about
-     * @param others theirs
-     * @return in their order; empty where the two must be solved jointly
-     */
-    public List<Optional<Prediction>> together(int a, List<Integer> others) {
-        List<BitSet> apart = points.stream().map(p -> new BitSet()).toList();
-        List<PointTable> tables = IntStream.range(0, points.size())
-                .parallel()
-                .mapToObj(p -> points.get(p).together(a, others, apart.get(p)))
-                .toList();
-        List<Optional<Prediction>> out = new ArrayList<>();
-        for (int k = 0; k < others.size(); k++) {
-            int row = k;
-            out.add(
-                    apart.stream().allMatch(set -> set.get(row))
-                            ? Optional.of(sums.prediction(tables, row))
-                            : Optional.empty());
+    /** For one thread. */
+    public Look look() {
+        return new Look();
+    }
+
+    /** What one thread looks at. Not thread-safe. */
+    public final class Look {
+        private final List<PointPairs.Look> looks =
+                points.stream().map(PointPairs::look).toList();
+        private final CodeSums ofThread = sums.get();
+
+        private final PointRow[] rows = new PointRow[points.size()];
+        private final BitSet[] open = new BitSet[points.size()];
+
+        private Look() {}
+
+        /**
+         * Between what the codes must lie that two faults would show together.
+         *
+         * @param a number of one in the list asked about
+         * @param b of the other
+         * @param matters asked of what is known after every few phases; when it says no no more are looked at
+         * @return by case, of which one holds: the unit may have its supply, or be silent, at each operating point; empty
+         *     when they do not matter
+         */
+        public List<Between> together(int a, int b, Predicate<List<Between>> matters) {
+            looks.forEach(look -> look.turnTo(a, b));
+            looks.forEach(PointPairs.Look::layFirst);
+            List<Between> known = cases();
+            if (!matters.test(known)) return List.of();
+            looks.forEach(PointPairs.Look::layRest);
+            known = cases();
+            for (PointPairs.Look look : looks) while (matters.test(known) && look.solveNext()) known = cases();
+            return matters.test(known) ? known : List.of();
         }
-        return out;
+
+        private List<Between> cases() {
+            for (int p = 0; p < rows.length; p++) {
+                rows[p] = looks.get(p).row();
+                open[p] = looks.get(p).open();
+            }
+            return ofThread.cases(rows, open);
+        }
     }
 }

@@ -1,130 +1,173 @@
 package loomcase.predict;
 
+import java.util.ArrayList;
 import java.util.BitSet;
-import java.util.Collections;
+import java.util.HashMap;
 import java.util.List;
-import java.util.stream.Stream;
-import loomcase.predict.PointSolver.Measured;
+import java.util.Map;
+import java.util.function.BiFunction;
+import loomcase.model.Edit;
 import loomcase.solve.Overlay;
+import loomcase.solve.Solution;
 
 /**
- * Many faults solved one by one at one operating point, and what any two of them would show together where they can be laid
- * over each other in every phase. Not thread-safe.
+ * Many faults solved one by one in some phases of one operating point, and what any two of them would show together there.
+ * Several threads may look, each by itself.
  */
 final class PointPairs {
     /** Volts at the control unit's supply within which nobody says from a sum whether the unit works. */
     private static final double AT_LIMIT = 1e-3;
 
-    /** Volts by which two faults must change what the other does before anything is read of both together. */
-    private static final double FELT = 1e-6;
+    private static final BitSet NONE = new BitSet();
 
     private final PointPlan plan;
     private final PointSolver solver;
+
+    /** The phases looked at. */
+    private final int[] phases;
+
+    /** How many of them, the first, are wanted most. */
+    private final int first;
+
+    /** By place in that list. */
     private final List<Overlay> overlays;
-    private final Measured measured;
-    private final PointTable rows;
-    private final List<BitSet> changed;
-    private final List<List<Integer>> watchesOf;
 
-    /** By channel, what it reads under both faults, where that is not what they add up to. */
-    private final double[] joint;
-
-    private final BitSet isJoint = new BitSet();
-    private final BitSet watches = new BitSet();
-    private boolean awake;
+    private final BiFunction<Integer, Integer, List<Edit>> both;
+    private final double[] healthy;
 
     /**
-     * @param overlays by phase
-     * @param measured what each fault gives by itself
-     * @param rows the same as probabilities
-     * @param changed by fault, the watches whose value it changes
+     * @param phases looked at
+     * @param first how many of them, the first, are wanted most
+     * @param both the edits of two faults together, by their numbers
      */
     PointPairs(
             PointPlan plan,
             PointSolver solver,
+            int[] phases,
+            int first,
             List<Overlay> overlays,
-            Measured measured,
-            PointTable rows,
-            List<BitSet> changed) {
+            BiFunction<Integer, Integer, List<Edit>> both) {
         this.plan = plan;
         this.solver = solver;
+        this.phases = phases;
+        this.first = first;
         this.overlays = overlays;
-        this.measured = measured;
-        this.rows = rows;
-        this.changed = changed;
-        int channels = measured.values().length;
-        this.joint = new double[channels];
-        this.watchesOf = Stream.iterate(0, c -> c + 1)
-                .limit(channels)
-                .map(plan::watchesOf)
-                .toList();
+        this.both = both;
+        this.healthy = plan.healthyConditions();
+    }
+
+    /** For one thread. */
+    Look look() {
+        return new Look();
     }
 
     /**
-     * What a fault would show with each of some others.
+     * What can be seen when some phases are known.
      *
-     * @param apart set by place in the list where the two can be laid over each other; the rows of the others mean nothing
+     * @param seen watches that look at no others
+     * @param open numbers of the rest
      */
-    PointTable together(int a, List<Integer> others, BitSet apart) {
-        PointTable.Builder out = new PointTable.Builder(Collections.nCopies(others.size(), List.of()), rows.healthy());
-        for (int k = 0; k < others.size(); k++) {
-            if (lay(a, others.get(k))) {
-                apart.set(k);
-                merge(a, others.get(k), out);
+    private record Sight(List<PointPlan.Running> seen, BitSet open) {}
+
+    private Sight sight(BitSet known) {
+        List<PointPlan.Running> seen = new ArrayList<>();
+        BitSet open = new BitSet();
+        for (PointPlan.Running r : plan.running())
+            if (known.get(solver.phaseOf(r.first())) && (r.second() < 0 || known.get(solver.phaseOf(r.second()))))
+                seen.add(r);
+            else open.set(r.watch());
+        return new Sight(seen, open);
+    }
+
+    /** What one thread looks at. Not thread-safe. */
+    final class Look {
+        private final List<Overlay.Pair> pairs =
+                overlays.stream().map(Overlay::pair).toList();
+        private final Map<BitSet, Sight> sights = new HashMap<>();
+        private final double[] values = new double[solver.channels()];
+        private final BitSet known = new BitSet();
+        private final BitSet refused = new BitSet();
+        private final int[] watch = new int[plan.running().size()];
+        private final double[] probability = new double[watch.length];
+        private int a;
+        private int b;
+        private boolean isSilent;
+
+        private Look() {}
+
+        /** Turns to two faults, of which nothing is known yet. */
+        void turnTo(int a, int b) {
+            this.a = a;
+            this.b = b;
+            known.clear();
+            refused.clear();
+            isSilent = false;
+        }
+
+        /** Lays the faults over each other in the phases wanted most. */
+        void layFirst() {
+            lay(0, first);
+        }
+
+        /** The same in the others. */
+        void layRest() {
+            lay(first, phases.length);
+        }
+
+        private void lay(int from, int to) {
+            for (int k = from; k < to && !isSilent; k++) {
+                Overlay.Pair pair = pairs.get(k);
+                double reserve = pair.lay(a, b) ? solver.supplyReserve(phases[k], pair) : 0;
+                if (Math.abs(reserve) < AT_LIMIT) {
+                    refused.set(k);
+                    continue;
+                }
+                solver.readLaid(phases[k], pair, values);
+                know(k, reserve);
             }
-            out.endRow(true);
         }
-        return out.build();
-    }
 
-    private boolean lay(int a, int b) {
-        isJoint.clear();
-        watches.clear();
-        awake = true;
-        for (int phase = 0; phase < overlays.size(); phase++) {
-            Overlay overlay = overlays.get(phase);
-            if (!overlay.lay(a, b)) return false;
-            double reserve = solver.supplyReserve(overlay);
-            if (Math.abs(reserve) < AT_LIMIT) return false;
-            awake &= reserve >= 0;
-            if (overlay.surplusBound() < FELT) continue;
-            for (int c : solver.channelsOf(phase)) {
-                double v = solver.read(c, overlay);
-                if (!(Math.abs(v - sum(c, a, b)) > FELT)) continue;
-                joint[c] = v;
-                isJoint.set(c);
-                watchesOf.get(c).forEach(watches::set);
+        /** Solves the next phase in which they could not be laid over each other; false when there is none. */
+        boolean solveNext() {
+            int k = refused.nextSetBit(0);
+            if (k < 0 || isSilent) return false;
+            refused.clear(k);
+            Solution solution = pairs.get(k).solve(both.apply(a, b));
+            solver.read(phases[k], solution, values);
+            know(k, solver.supplyReserve(solution));
+            return true;
+        }
+
+        private void know(int k, double reserve) {
+            known.set(phases[k]);
+            isSilent |= reserve < 0;
+        }
+
+        /** Watches of which nothing is known; where there is one the control unit may be silent too. */
+        BitSet open() {
+            return isSilent ? NONE : sight().open;
+        }
+
+        private Sight sight() {
+            Sight out = sights.get(known);
+            if (out == null) {
+                out = PointPairs.this.sight(known);
+                sights.put((BitSet) known.clone(), out);
             }
+            return out;
         }
-        return true;
-    }
 
-    private double sum(int channel, int a, int b) {
-        double[] values = measured.values()[channel];
-        return values[a] + values[b] - plan.healthyOf(channel);
-    }
-
-    private void merge(int a, int b, PointTable.Builder out) {
-        if (!awake) {
-            plan.watches().forEach(w -> out.entry(w, 0));
-            return;
-        }
-        BitSet both = (BitSet) changed.get(a).clone();
-        both.and(changed.get(b));
-        watches.or(both);
-        int i = rows.start(a);
-        int j = rows.start(b);
-        int k = watches.nextSetBit(0);
-        while (true) {
-            int wa = i < rows.start(a + 1) ? rows.watch(i) : Integer.MAX_VALUE;
-            int wb = j < rows.start(b + 1) ? rows.watch(j) : Integer.MAX_VALUE;
-            int w = Math.min(Math.min(wa, wb), k < 0 ? Integer.MAX_VALUE : k);
-            if (w == Integer.MAX_VALUE) return;
-            if (k == w) out.entry(w, plan.conditionAt(w, c -> isJoint.get(c) ? joint[c] : sum(c, a, b)));
-            else out.entry(w, rows.probability(wa == w ? i : j));
-            if (wa == w) i++;
-            if (wb == w) j++;
-            if (k == w) k = watches.nextSetBit(k + 1);
+        /** What the faults do to the watches, as far as it is known; good until they are looked at again. */
+        PointRow row() {
+            int n = 0;
+            for (PointPlan.Running r : isSilent ? plan.running() : sight().seen) {
+                double before = healthy[r.watch()];
+                double p = isSilent ? 0 : plan.condition(r, values, before);
+                if (p == before) continue;
+                watch[n] = r.watch();
+                probability[n++] = p;
+            }
+            return new PointRow(watch, probability, 0, n, true);
         }
     }
 }

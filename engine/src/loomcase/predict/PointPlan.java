@@ -7,8 +7,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.BiFunction;
 import java.util.function.DoubleConsumer;
-import java.util.function.IntToDoubleFunction;
+import java.util.stream.IntStream;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
 import loomcase.model.OperatingPoint;
@@ -23,7 +24,20 @@ import loomcase.solve.Overlay;
  */
 final class PointPlan {
     /** A watch that runs here and the channels it reads; the second is −1 where it reads one. */
-    private record Running(int watch, Watch.Measure measure, int first, int second) {}
+    record Running(int watch, Watch.Measure measure, Watch.Limit limit, int first, int second) {
+        /** By how many spreads the limit is crossed; minus infinity where the pin is not wired. */
+        double spreads(double value) {
+            if (Double.isNaN(value)) return Double.NEGATIVE_INFINITY;
+            double z = (value - limit.value()) / limit.spread();
+            return limit.above() ? z : -z;
+        }
+    }
+
+    /** Difference of two probabilities of a pair's condition that is none. */
+    private static final double SAME = 1e-10;
+
+    /** Spreads beyond the limit from which on a condition holds to within {@value #SAME}. */
+    private static final double SURE = 6.5;
 
     /** Hypotheses measured before they are written into a table: what is measured of one takes some kilobytes. */
     private static final int AT_ONCE = 250;
@@ -45,7 +59,7 @@ final class PointPlan {
         running.forEach(r -> byWatch.put(r.watch, r));
         this.healthy = measure(List.of());
         double[] p = new double[circuit.watches().size()];
-        for (Running r : running) p[r.watch] = condition(r.watch, value(healthy, r, 0));
+        for (Running r : running) p[r.watch] = condition(r, value(healthy, r, 0));
         this.healthyConditions = healthy.awake()[0] ? p : new double[p.length];
     }
 
@@ -65,7 +79,7 @@ final class PointPlan {
     }
 
     private void add(int w, Watch.Measure measure, int first, int second) {
-        running.add(new Running(w, measure, first, second));
+        running.add(new Running(w, measure, circuit.watches().get(w).limit(), first, second));
     }
 
     /** Solves every phase under one hypothesis. */
@@ -73,59 +87,45 @@ final class PointPlan {
         return solver.measure(List.of(edits), solver.allPhases());
     }
 
-    /** Solves many hypotheses one by one, so that any two of them can be laid over each other. */
-    PointPairs pairs(List<List<Edit>> all) {
-        Measured m = solver.none(all.size());
-        int[] phases = solver.allPhases();
-        PointSolver.Found[] found = new PointSolver.Found[phases.length];
+    /**
+     * Solves many hypotheses one by one, so that any two of them can be laid over each other, in the quietest phase and
+     * those that some watches look at.
+     *
+     * @param both the edits of two of them together, by their numbers
+     */
+    PointPairs pairs(List<List<Edit>> all, BitSet watches, BiFunction<Integer, Integer, List<Edit>> both) {
+        int[] wanted = running.stream()
+                .filter(r -> watches.get(r.watch))
+                .flatMap(r -> r.measure.phases().stream())
+                .mapToInt(solver::phase)
+                .distinct()
+                .toArray();
+        int[] phases = IntStream.concat(Arrays.stream(wanted), IntStream.of(solver.quietestPhase()))
+                .distinct()
+                .toArray();
         List<Overlay> overlays = Arrays.stream(phases)
                 .parallel()
-                .mapToObj(phase -> {
-                    Overlay overlay = solver.overlay(phase);
-                    found[phase] = solver.read(phase, all, overlay::add, m);
-                    return overlay;
-                })
+                .mapToObj(phase -> solver.overlay(phase, all))
                 .toList();
-        PointSolver.together(m, found, phases);
-        PointTable.Builder rows = new PointTable.Builder(all, healthyConditions);
-        write(m, running, rows);
-        return new PointPairs(this, solver, overlays, m, rows.build(), changed(m, all.size()));
+        return new PointPairs(this, solver, phases, wanted.length, overlays, both);
     }
 
-    /** By hypothesis, the watches whose value it changes at all. */
-    private List<BitSet> changed(Measured m, int n) {
-        List<BitSet> out = new ArrayList<>();
-        for (int e = 0; e < n; e++) {
-            BitSet here = new BitSet();
-            for (Running r : running) if (!m.awake()[e] || !same(m, r, e)) here.set(r.watch);
-            out.add(here);
-        }
-        return out;
+    /** The watches that run here and what they read. */
+    List<Running> running() {
+        return running;
     }
 
-    /** The watches that read a channel. */
-    List<Integer> watchesOf(int channel) {
-        return running.stream()
-                .filter(r -> r.first == channel || r.second == channel)
-                .map(r -> r.watch)
-                .toList();
-    }
-
-    /** Numbers of the watches that run here. */
-    List<Integer> watches() {
-        return running.stream().map(r -> r.watch).toList();
-    }
-
-    /** What a channel reads on a healthy engine. */
-    double healthyOf(int channel) {
-        return healthy.values()[channel][0];
-    }
-
-    /** Probability of a watch's condition where the channels read these values. */
-    double conditionAt(int watch, IntToDoubleFunction channel) {
-        Running r = byWatch.get(watch);
-        return condition(
-                watch, value(r, channel.applyAsDouble(r.first), r.second < 0 ? 0 : channel.applyAsDouble(r.second)));
+    /**
+     * Probability of a watch's condition where the channels read these values.
+     *
+     * @param values by channel
+     * @param healthy the probability on a healthy engine, given back where the other differs by less than {@value #SAME}
+     */
+    double condition(Running r, double[] values, double healthy) {
+        double z = r.spreads(value(r, values[r.first], r.second < 0 ? 0 : values[r.second]));
+        if (z < -SURE && healthy < SAME || z > SURE && 1 - healthy < SAME) return healthy;
+        double p = Normal.cumulative(z);
+        return Math.abs(p - healthy) < SAME ? healthy : p;
     }
 
     private double value(Running r, double first, double second) {
@@ -186,7 +186,7 @@ final class PointPlan {
         for (int e = 0; e < m.awake().length; e++) {
             for (Running r : watches)
                 if (!m.awake()[e]) out.entry(r.watch, 0);
-                else if (!same(m, r, e)) out.entry(r.watch, condition(r.watch, value(m, r, e)));
+                else if (!same(m, r, e)) out.entry(r.watch, condition(r, value(m, r, e)));
             out.endRow(m.settled()[e]);
         }
     }
@@ -196,10 +196,7 @@ final class PointPlan {
                 && (r.second < 0 || Math.abs(m.values()[r.second][hypothesis] - healthy.values()[r.second][0]) < 1e-9);
     }
 
-    private double condition(int watch, double value) {
-        if (Double.isNaN(value)) return 0;
-        Watch.Limit limit = circuit.watches().get(watch).limit();
-        double z = (value - limit.value()) / limit.spread();
-        return Normal.cumulative(limit.above() ? z : -z);
+    private static double condition(Running r, double value) {
+        return Normal.cumulative(r.spreads(value));
     }
 }

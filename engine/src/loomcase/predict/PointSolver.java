@@ -36,9 +36,14 @@ final class PointSolver {
      * @param driver its number, or −1 where the pin has none
      */
     private record Channel(int phase, int plus, int minus, boolean amperes, int driver) {
+        /** True when it is the voltage between two nodes. */
+        boolean isWired() {
+            return !amperes && plus >= 0 && minus >= 0;
+        }
+
         double of(NodeVolts s) {
             if (amperes) return driver < 0 ? 0 : s.amperes(driver);
-            return plus < 0 || minus < 0 ? Double.NaN : s.at(plus) - s.at(minus);
+            return isWired() ? s.at(plus) - s.at(minus) : Double.NaN;
         }
     }
 
@@ -170,12 +175,12 @@ final class PointSolver {
         return out;
     }
 
-    /** Two phases, each with a factorisation of its own, are done at once: one laid over the other would wait for it. */
+    /** Two phases, each with a factorisation of its own, are done at once: one laid over the other would come after it. */
     private boolean isSideBySide(int[] some) {
         return some.length <= 2
                 && Arrays.stream(some)
                         .mapToObj(phases::get)
-                        .noneMatch(p -> !p.isQuietest && p.overlay.get().waits());
+                        .noneMatch(p -> !p.isQuietest && p.overlay.get().isShared());
     }
 
     private Solution solve(int phase, List<Edit> edits) {
@@ -213,8 +218,7 @@ final class PointSolver {
             out.values[c][hypothesis] = channels.get(c).of(s);
     }
 
-    /** Reads one phase of many hypotheses that somebody else solves. */
-    <T> Found read(int phase, List<T> all, Function<T, Solution> solve, Measured out) {
+    private <T> Found read(int phase, List<T> all, Function<T, Solution> solve, Measured out) {
         Found found = new Found(all.size());
         for (int e = 0; e < all.size(); e++) read(phase, e, solve.apply(all.get(e)), out, found);
         return found;
@@ -232,19 +236,66 @@ final class PointSolver {
         }
     }
 
-    /** Faults of a phase to be laid over each other, none yet. */
-    Overlay overlay(int phase) {
-        return solver.at(op.id(), phases.get(phase).id).overlay();
+    /** Many faults solved in one phase, to be laid over each other: the voltages of its channels, then the unit's supply. */
+    Overlay overlay(int phase, List<List<Edit>> all) {
+        List<Integer> here = phases.get(phase).channels;
+        int[] plus = new int[here.size() + 1];
+        int[] minus = new int[here.size() + 1];
+        for (int k = 0; k < here.size(); k++) {
+            Channel c = channels.get(here.get(k));
+            plus[k] = Math.max(0, c.plus);
+            minus[k] = Math.max(0, c.minus);
+        }
+        plus[here.size()] = power;
+        minus[here.size()] = ground;
+        Overlay out = solver.at(op.id(), phases.get(phase).id).overlay(plus, minus);
+        all.forEach(out::add);
+        return out;
     }
 
-    /** What a channel reads. */
-    double read(int channel, NodeVolts volts) {
-        return channels.get(channel).of(volts);
+    /** How many channels there are. */
+    int channels() {
+        return channels.size();
     }
 
-    /** Numbers of the channels read at a phase. */
-    List<Integer> channelsOf(int phase) {
-        return phases.get(phase).channels;
+    /** The phase that a channel is read in. */
+    int phaseOf(int channel) {
+        return channels.get(channel).phase;
+    }
+
+    /** The quietest phase. */
+    int quietestPhase() {
+        return phase(op.quietest().id());
+    }
+
+    /**
+     * Reads the channels of a phase.
+     *
+     * @param pair of what {@link #overlay} made of it
+     * @param values overwritten, by channel
+     */
+    void readLaid(int phase, Overlay.Pair pair, double[] values) {
+        List<Integer> here = phases.get(phase).channels;
+        for (int k = 0; k < here.size(); k++) {
+            int c = here.get(k);
+            Channel channel = channels.get(c);
+            values[c] = channel.isWired() ? pair.read(k) : channel.of(pair);
+        }
+    }
+
+    /**
+     * Reads the channels of a phase.
+     *
+     * @param values overwritten, by channel
+     */
+    void read(int phase, NodeVolts solution, double[] values) {
+        for (int c : phases.get(phase).channels) values[c] = channels.get(c).of(solution);
+    }
+
+    /** By how many volts the control unit's supply is above the least that it works with, where two faults are laid. */
+    double supplyReserve(int phase, Overlay.Pair pair) {
+        return pair.read(phases.get(phase).channels.size())
+                - circuit.controlUnit().minimumSupplyVolts();
     }
 
     /** By how many volts the control unit's supply is above the least that it works with. */

@@ -106,22 +106,8 @@ final class PointTable {
         return healthy;
     }
 
-    boolean settled(int row) {
-        return settled[row];
-    }
-
-    /** First entry of a row; the row ends where the next begins. */
-    int start(int row) {
-        return start[row];
-    }
-
-    /** Watch of an entry; ascending within a row. */
-    int watch(int entry) {
-        return watch[entry];
-    }
-
-    double probability(int entry) {
-        return probability[entry];
+    PointRow row(int row) {
+        return new PointRow(watch, probability, start[row], start[row + 1], settled[row]);
     }
 
     /** The table as bytes; empty when the circuit has more watches than the form can name. */

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.BiFunction;
 import java.util.function.DoubleConsumer;
 import java.util.stream.IntStream;
 import loomcase.j1939.Code;
@@ -176,9 +177,22 @@ public final class Predictor {
         return singles;
     }
 
-    /** Solves many faults one by one for {@link PairTable}: what any two of them would show together. */
-    public PairTable pairs(List<List<Edit>> all) {
-        return new PairTable(points.stream().map(p -> p.plan().pairs(all)).toList(), sums);
+    /**
+     * Solves many faults one by one for {@link PairTable}: what any two of them may show together.
+     *
+     * @param codes which are looked at; of others only what shows in the quietest phase
+     * @param both the edits of two of them together, by their numbers
+     */
+    public PairTable pairs(
+            List<List<Edit>> all, Collection<Code> codes, BiFunction<Integer, Integer, List<Edit>> both) {
+        BitSet watches = table.behind(codes);
+        return new PairTable(
+                points.stream()
+                        .parallel()
+                        .map(p -> p.plan().pairs(all, watches, both))
+                        .toList(),
+                () -> new CodeSums(
+                        table, points.stream().map(PointConditions::healthy).toList()));
     }
 
     private interface Source {
@@ -206,7 +220,8 @@ public final class Predictor {
                 .toList();
         List<Prediction> out = new ArrayList<>();
         for (int e = 0; e < all.size(); e++) {
-            Prediction p = sums.prediction(tables, e);
+            int row = e;
+            Prediction p = sums.prediction(tables.stream().map(t -> t.row(row)).toList());
             known.put(all.get(e), p);
             out.add(p);
         }

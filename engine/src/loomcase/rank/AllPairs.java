@@ -1,14 +1,16 @@
 package loomcase.rank;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.IntStream;
 import loomcase.model.Edit;
+import loomcase.predict.Between;
 import loomcase.predict.PairTable;
-import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
 
 /**
@@ -19,19 +21,25 @@ import loomcase.predict.Predictor;
  *
  * <p><b>Why none of the best is lost.</b> (1) A code's likelihood is linear in its probability, so no fit exceeds
  * {@link Likelihood#bestLasting}; with the priors that bounds every pair, and a half that comes within one of it can be in
- * no pair that counts. (2) Where two faults can be laid over each other at every instant ({@link
- * loomcase.solve.Overlay}), the joint network is solved by that, so its fit, and {@value #SLACK} for rounding, bounds the pair. (3)
- * Pairs are solved jointly in the order of their bounds. (4) The search ends when the next bound is below the worst of the
- * best found, or below the floor, the least score that matters. (5) So a pair not solved scores less than all those kept.
+ * no pair that counts. (2) Of the others the phases that the codes seen are read in are looked at, then the quietest one
+ * ({@link PairTable}): what is read there is known, everything else may be as it fits best, and the unit may be silent. The
+ * best of these cases, and {@value #SLACK} for rounding, bounds the pair. (3) Pairs are solved jointly in the order of their
+ * bounds. (4) The search ends when the next bound is below the worst of the best found, or below the floor, the least score
+ * that matters. (5) So a pair not solved scores less than all those kept.
  *
- * <p><b>What of that is not proven:</b> that {@value #SLACK} covers the digits lost is judgement; and a network in which two combinations of regions agree, such as a relay
- * that holds itself, may settle in another one. For these the search rests on the check against every pair solved jointly.
+ * <p><b>What of that is not proven:</b> that {@value #SLACK} covers the digits lost is judgement; a network in which two
+ * combinations of regions agree, such as a relay that holds itself, may settle in another one; and one in which none is
+ * found has arbitrary voltages, from which a joint solve may read more. For these the search rests on the check against every
+ * pair solved jointly.
  *
- * <p>Cost: groups squared for the bounds, a joint solve for each pair whose bound stands out.
+ * <p>Cost: groups squared for the bounds, a joint solve for each pair whose bound stands out, a few dozen.
  */
 final class AllPairs {
     private static final double SLACK = 0.1;
-    private static final int AT_ONCE = 900;
+    private static final int AT_ONCE = 100;
+
+    /** Groups whose solutions are kept at hand together, some hundred kilobytes each. */
+    private static final int TILE = 16;
 
     private final Predictor predictor;
     private final Likelihood likelihood;
@@ -90,7 +98,7 @@ final class AllPairs {
             if (a >= 0 && b >= 0) first.add(new Open(Math.min(a, b), Math.max(a, b), Double.POSITIVE_INFINITY));
         }
         solve(first);
-        List<Open> open = bounded();
+        List<Open> open = new ArrayList<>(bounded());
         open.sort(Comparator.comparingDouble((Open o) -> -o.bound)
                 .thenComparingInt(Open::a)
                 .thenComparingInt(Open::b));
@@ -102,30 +110,64 @@ final class AllPairs {
     /** Every pair whose bound reaches the threshold. */
     private List<Open> bounded() {
         int n = groups.size();
-        List<List<Integer>> asked = new ArrayList<>();
-        int last = 0;
+        int[] end = new int[n];
         for (int a = 0; a < n; a++) {
-            List<Integer> here = new ArrayList<>();
-            for (int b = a + 1; b < n && prior(a, b) + most >= threshold; b++) here.add(b);
-            if (!here.isEmpty()) last = Math.max(last, here.get(here.size() - 1) + 1);
-            asked.add(here);
+            int b = a + 1;
+            while (b < n && prior(a, b) + most >= threshold) b++;
+            end[a] = b > a + 1 ? b : 0;
         }
-        List<Open> out = new ArrayList<>();
-        if (last == 0) return out;
+        int last = Arrays.stream(end).max().orElse(0);
+        if (last == 0) return List.of();
         PairTable table = predictor.pairs(
-                groups.stream().limit(last).map(g -> g.leader().edits()).toList());
-        for (int a = 0; a < last; a++) {
-            List<Optional<Prediction>> together = table.together(a, asked.get(a));
-            for (int k = 0; k < together.size(); k++) {
-                int b = asked.get(a).get(k);
-                double fit = together.get(k).isEmpty()
-                        ? most
-                        : likelihood.ratio(together.get(k).get(), false) + SLACK;
-                if (fit > better(a, b) + 1 && prior(a, b) + fit >= threshold)
-                    out.add(new Open(a, b, prior(a, b) + fit));
-            }
-        }
+                groups.stream().limit(last).map(g -> g.leader().edits()).toList(),
+                Arrays.stream(likelihood.seen())
+                        .mapToObj(predictor.table().codes()::get)
+                        .toList(),
+                this::both);
+        // The first groups are asked about with the most others: some of them and some of the last are even work.
+        int tiles = (last + TILE - 1) / TILE;
+        return IntStream.range(0, (tiles + 1) / 2)
+                .parallel()
+                .boxed()
+                .flatMap(t -> IntStream.of(t, tiles - 1 - t).distinct().boxed())
+                .flatMap(t -> bounded(table.look(), t * TILE, end).stream())
+                .toList();
+    }
+
+    /**
+     * The pairs of some groups with those after them whose bound reaches the threshold, one of the others after the other, so
+     * that what is known of it stays at hand.
+     *
+     * @param from number of the first, {@value #TILE} in all
+     * @param end by group, the others that it is asked about with end before this one
+     */
+    private List<Open> bounded(PairTable.Look look, int from, int[] end) {
+        List<Open> out = new ArrayList<>();
+        int to = Math.min(from + TILE, end.length);
+        int last = Arrays.stream(end, from, to).max().orElse(0);
+        for (int b = from + 1; b < last; b++)
+            for (int a = from; a < Math.min(to, b); a++)
+                if (b < end[a]) bound(look, a, b).ifPresent(out::add);
         return out;
+    }
+
+    private Optional<Open> bound(PairTable.Look look, int a, int b) {
+        List<Between> known = look.together(a, b, k -> matters(a, b, most(k)));
+        return known.isEmpty() ? Optional.empty() : Optional.of(new Open(a, b, prior(a, b) + most(known)));
+    }
+
+    private double most(List<Between> known) {
+        double fit = Double.NEGATIVE_INFINITY;
+        for (Between k : known) fit = Math.max(fit, likelihood.bestLasting(k) + SLACK);
+        return fit;
+    }
+
+    private boolean matters(int a, int b, double fit) {
+        return fit > better(a, b) + 1 && prior(a, b) + fit >= threshold;
+    }
+
+    private List<Edit> both(int a, int b) {
+        return PairSearch.both(groups.get(a).leader(), groups.get(b).leader());
     }
 
     private double prior(int a, int b) {
@@ -140,10 +182,7 @@ final class AllPairs {
     private void solve(List<Open> some) {
         List<Open> fresh =
                 some.stream().filter(o -> known.add(o.a * groups.size() + o.b)).toList();
-        List<List<Edit>> edits = fresh.stream()
-                .map(o -> PairSearch.both(
-                        groups.get(o.a).leader(), groups.get(o.b).leader()))
-                .toList();
+        List<List<Edit>> edits = fresh.stream().map(o -> both(o.a, o.b)).toList();
         predictor.prepare(edits);
         solved += fresh.size();
         for (int k = 0; k < fresh.size(); k++) {

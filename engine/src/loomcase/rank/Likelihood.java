@@ -2,6 +2,7 @@ package loomcase.rank;
 
 import java.util.OptionalInt;
 import loomcase.faults.Priors;
+import loomcase.predict.Between;
 import loomcase.predict.CodeTable;
 import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
@@ -34,6 +35,10 @@ final class Likelihood {
     private final Found[] found;
     private final OptionalInt[] count;
     private final double[] base;
+
+    /** By code, the most that it can weigh, see {@link #bestLasting()}. */
+    private final double[] best;
+
     private final boolean[] lookedFor;
     private final double stray;
     private final double strayStored;
@@ -48,6 +53,7 @@ final class Likelihood {
         this.found = other.found;
         this.count = other.count;
         this.base = other.base;
+        this.best = other.best;
         this.lookedFor = other.lookedFor;
         this.stray = other.stray;
         this.strayStored = other.strayStored;
@@ -83,6 +89,8 @@ final class Likelihood {
         this.seen = java.util.stream.IntStream.range(0, n).filter(this::isSeen).toArray();
         this.base = new double[n];
         for (int c = 0; c < n; c++) base[c] = log(c, healthy[c], false, true);
+        this.best = new double[n];
+        for (int c = 0; c < n; c++) if (lookedFor[c]) best[c] = Math.max(logLasting(c, 0), logLasting(c, 1));
     }
 
     /** The same of an engine that was brought in for some reason. */
@@ -192,7 +200,18 @@ final class Likelihood {
      */
     double bestLasting() {
         double sum = 0;
-        for (int c = 0; c < found.length; c++) if (lookedFor[c]) sum += Math.max(logLasting(c, 0), logLasting(c, 1));
+        for (double b : best) sum += b;
+        return sum;
+    }
+
+    /** The same where something of the codes is known. */
+    double bestLasting(Between known) {
+        double sum = 0;
+        for (int c = known.open().nextSetBit(0); c >= 0; c = known.open().nextSetBit(c + 1)) sum += best[c];
+        for (int k = 0; k < known.codes().length; k++) {
+            int c = known.codes()[k];
+            sum += Math.max(logLasting(c, known.least()[k]), logLasting(c, known.most()[k]));
+        }
         return sum;
     }
 

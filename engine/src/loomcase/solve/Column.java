@@ -1,9 +1,11 @@
 package loomcase.solve;
 
-/** Voltages at every node, chassis first, for one ampere that enters at one node and leaves at another. Not thread-safe. */
+/** Voltages at every node, chassis first, for one ampere that enters at one node and leaves at another. */
 final class Column {
     private final double[] ohms;
-    private double most = -1;
+    /** Written last, so that whoever reads it sees the other too. */
+    private volatile double most = -1;
+
     private double mostInUnit;
 
     /** @param ohms by node; kept, not copied */

@@ -120,7 +120,7 @@ final class DirectSolver {
         while (true) {
             double[] volts = linear(fuses, regions);
             if (moves.next(net.parts(), regions, volts)) continue;
-            refine(volts, () -> flat.residual(net, fuses, net.parts(), regions, volts), r -> {
+            refine(volts, () -> flat.residual(fuses, net.parts(), regions, volts), r -> {
                 solveWithChassis(factors, r);
                 return true;
             });
@@ -179,7 +179,7 @@ final class DirectSolver {
 
     /** Current in amperes missing at every node of a network, chassis first, see {@link FlatElements#residual}. */
     static double[] residual(Netlist net, Changes changes, List<Part> parts, int[] regions, double[] volts) {
-        return new FlatElements(net).residual(net, changes, parts, regions, volts);
+        return new FlatElements(net).residual(changes, parts, regions, volts);
     }
 
     private void stamp(Stamp s, double[] values, double[] b) {

@@ -4,7 +4,7 @@ import java.util.List;
 
 /**
  * The linear elements of a netlist in flat arrays, for finding what Kirchhoff's current law misses: the innermost loop of
- * iterative refinement. The netlist must not change afterwards. Not thread-safe.
+ * iterative refinement. The netlist must not change afterwards.
  */
 final class FlatElements {
     private final int[] from;
@@ -18,15 +18,13 @@ final class FlatElements {
         this.to = new int[n];
         this.siemens = new double[n];
         this.amperes = new double[n];
-        for (int i = 0; i < n; i++) set(i, net.elements().get(i));
-    }
-
-    private void set(int i, Netlist.Element e) {
-        Stamp s = e.stamp();
-        from[i] = s.from();
-        to[i] = s.to();
-        siemens[i] = s.siemens();
-        amperes[i] = s.amperes();
+        for (int i = 0; i < n; i++) {
+            Stamp s = net.elements().get(i).stamp();
+            from[i] = s.from();
+            to[i] = s.to();
+            siemens[i] = s.siemens();
+            amperes[i] = s.amperes();
+        }
     }
 
     /**
@@ -35,11 +33,16 @@ final class FlatElements {
      * <p>Each current is subtracted at one end and added at the other as the same number, so that within an island the
      * rounding cancels exactly.
      *
-     * @param net the netlist these elements are of
-     * @param changes what differs from it
+     * @param changes what differs from the netlist these elements are of; never between which nodes they are
      */
-    double[] residual(Netlist net, Changes changes, List<Part> parts, int[] regions, double[] volts) {
-        changes.elements().forEach(this::set);
+    double[] residual(Changes changes, List<Part> parts, int[] regions, double[] volts) {
+        double[] siemens = this.siemens.clone();
+        double[] amperes = this.amperes.clone();
+        changes.elements().forEach((i, e) -> {
+            Stamp s = e.stamp();
+            siemens[i] = s.siemens();
+            amperes[i] = s.amperes();
+        });
         double[] r = new double[volts.length];
         for (int i = 1; i < volts.length; i++) r[i] = -volts[i] / Netlist.LEAK_OHMS;
         for (int i = 0; i < from.length; i++) {
@@ -54,7 +57,6 @@ final class FlatElements {
             List<Stamp> stamps = parts.get(p).stamps(regions[p]);
             for (int s = 0; s < stamps.size(); s++) flow(stamps.get(s), volts, r);
         }
-        changes.elements().keySet().forEach(i -> set(i, net.elements().get(i)));
         return r;
     }
 

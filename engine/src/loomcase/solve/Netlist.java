@@ -44,6 +44,12 @@ public final class Netlist {
             return Math.abs((nodeVolts.at(a) - nodeVolts.at(b) - volts) / ohms) > opensAbove;
         }
 
+        /** The voltage across it, and the range in which it holds. */
+        Taps.Tap tap(int number) {
+            double most = opensAbove * ohms;
+            return new Taps.Tap(Part.Probe.across(a, b), volts - most, volts + most, Taps.NONE, number);
+        }
+
         Element withOhms(double other) {
             return new Element(name, a, b, other, volts, opensAbove);
         }

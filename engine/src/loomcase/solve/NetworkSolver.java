@@ -21,8 +21,7 @@ import loomcase.model.OperatingPoint;
  * double volts = s.pinVolts("ECM", "J1/12").orElseThrow();
  * }</pre>
  *
- * <p>Healthy networks are factorised on first use and kept. Different threads may use different instants at once; at one
- * instant they wait for each other.
+ * <p>Healthy networks are factorised on first use and kept. Several threads may use one, and one instant, at once.
  */
 public final class NetworkSolver {
     private final Circuit circuit;
@@ -99,9 +98,14 @@ public final class NetworkSolver {
             return solver.net().findPart(ControlUnitParts.driver(pin));
         }
 
-        /** Faults of this instant to be laid over each other, none yet. */
-        public Overlay overlay() {
-            return new Overlay(solver);
+        /**
+         * Faults of this instant to be laid over each other, none yet.
+         *
+         * @param plus node counted positive of each voltage that will be read of them
+         * @param minus node counted negative
+         */
+        public Overlay overlay(int[] plus, int[] minus) {
+            return new Overlay(solver, plus, minus);
         }
 
         /** Gives back the memory of the columns kept so far when they are more than {@code most}. */

@@ -1,6 +1,8 @@
 package loomcase.solve;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.function.IntPredicate;
 
 /**
  * The parts of a network in flat arrays, for one quick question asked of every solution: is every part still in the
@@ -22,6 +24,10 @@ final class PartTable {
     private final double[] most;
 
     PartTable(List<Part> parts, int[] baseRegions) {
+        this(parts, baseRegions, p -> true);
+    }
+
+    private PartTable(List<Part> parts, int[] baseRegions, IntPredicate wanted) {
         int size = parts.size();
         this.parts = parts;
         this.base = baseRegions;
@@ -36,7 +42,7 @@ final class PartTable {
         this.factor = new double[size];
         this.least = new double[size];
         this.most = new double[size];
-        for (int i = 0; i < size; i++) fill(i, parts.get(i));
+        for (int i = 0; i < size; i++) if (wanted.test(i)) fill(i, parts.get(i));
     }
 
     private void fill(int i, Part part) {
@@ -73,6 +79,24 @@ final class PartTable {
             if (x < least[i] || x > most[i]) return false;
         }
         return true;
+    }
+
+    /** What parts choose their regions by, and the ranges in which they stay in these; a part with a gate has two. */
+    static List<Taps.Tap> taps(List<Part> parts, int[] regions, IntPredicate wanted) {
+        PartTable table = new PartTable(parts, regions, wanted);
+        List<Taps.Tap> out = new ArrayList<>();
+        for (int i = 0; i < regions.length; i++) {
+            if (!wanted.test(i)) continue;
+            out.add(new Taps.Tap(parts.get(i).probe(), table.least[i], table.most[i], i, Taps.NONE));
+            if (parts.get(i).gate().isPresent())
+                out.add(new Taps.Tap(
+                        Part.Probe.across(table.gatePlus[i], table.gateMinus[i]),
+                        table.gateLeast[i],
+                        table.gateMost[i],
+                        i,
+                        Taps.NONE));
+        }
+        return out;
     }
 
     /** By part: volts by which probe or gate differ between two solutions, the larger. */

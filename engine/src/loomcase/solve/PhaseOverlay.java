@@ -121,13 +121,13 @@ public final class PhaseOverlay implements NodeVolts {
 
     /** The solution of the phase at the active nodes. */
     public Solution solve(List<Edit> edits) {
-        if (waits()) return first.solveActive(switched, regions, edits);
+        if (isShared()) return first.solveActive(switched, regions, edits);
         if (own.isEmpty()) own = Optional.of(first.switched(switched));
         return own.get().solveActive(edits);
     }
 
-    /** True when faults that it cannot be laid over are solved with the first phase's factorisation, one at a time. */
-    public boolean waits() {
+    /** True when faults that it cannot be laid over are solved with the first phase's factorisation. */
+    public boolean isShared() {
         return responses.isPresent() && change.length <= MOST_SHARED;
     }
 

@@ -1,12 +1,13 @@
 package loomcase.solve;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.atomic.AtomicInteger;
 import loomcase.model.Device;
 import loomcase.model.Edit;
 
@@ -24,7 +25,7 @@ import loomcase.model.Edit;
  * is below {@value DirectSolver#CLOSE} of the largest voltage; a solution of the active nodes is refined only when a pivot
  * of that small matrix has lost more than {@value LowRank#DIGITS} of its size. Where refinement does not get there, or the change
  * has more than {@value #MOST_RANK} columns, the edited network is factorised instead. Cost per move: k columns of the
- * nodes asked for, plus k³, plus one look at every part. Threads that solve wait for each other.
+ * nodes asked for, plus k³, plus one look at every part. Several threads may solve at once.
  */
 final class PhaseSolver {
     static final int MOST_RANK = 160;
@@ -51,8 +52,8 @@ final class PhaseSolver {
     private final boolean baseSettled;
     private final PartTable table;
     private final FlatElements flat;
-    private final Map<Long, Column> columns = new HashMap<>();
-    private int refactored;
+    private final Map<Long, Column> columns = new ConcurrentHashMap<>();
+    private final AtomicInteger refactored = new AtomicInteger();
 
     /**
      * @throws loomcase.InputProblem when the healthy network opens one of its own fuses
@@ -122,26 +123,26 @@ final class PhaseSolver {
 
     /** How many hypotheses needed a factorisation of their own. */
     int refactored() {
-        return refactored;
+        return refactored.get();
     }
 
     /** Drops the columns kept so far when they are more than {@code most}, to give back their memory. */
-    synchronized void forgetBeyond(int most) {
+    void forgetBeyond(int most) {
         if (columns.size() > most) columns.clear();
     }
 
     /** The solution at every node. */
-    synchronized Solution solve(List<Edit> edits) {
+    Solution solve(List<Edit> edits) {
         return edits.isEmpty() ? healthy() : solve(edits, base.length, true);
     }
 
     /** The solution at every node, refined only where the change loses digits. */
-    synchronized Solution solveQuickly(List<Edit> edits) {
+    Solution solveQuickly(List<Edit> edits) {
         return edits.isEmpty() ? healthy() : solve(edits, base.length, false);
     }
 
     /** The solution at the active nodes only; asking it for another point is an error. */
-    synchronized Solution solveActive(List<Edit> edits) {
+    Solution solveActive(List<Edit> edits) {
         return edits.isEmpty() ? healthy() : solve(edits, net.active(), false);
     }
 
@@ -150,7 +151,7 @@ final class PhaseSolver {
     }
 
     /** The solution at the active nodes, in a form over which other phases can be laid. */
-    synchronized FaultTrace trace(List<Edit> edits) {
+    FaultTrace trace(List<Edit> edits) {
         Found found = search(new Start(Changes.none(), baseRegions, MOST_RANK), edits, net.active(), false);
         if (found.update.isEmpty()) return FaultTrace.alone(found.solution, found.changes);
         Solution s = found.solution;
@@ -168,7 +169,7 @@ final class PhaseSolver {
      *
      * @param switched what is other in that phase
      */
-    synchronized Found switchTo(Changes switched) {
+    Found switchTo(Changes switched) {
         int[] regions = baseRegions.clone();
         switched.parts().forEach((p, part) -> regions[p] = part.breaks().length / 2);
         Found found = search(new Start(switched, regions, MOST_RANK_OF_PHASE), List.of(), base.length, true);
@@ -182,7 +183,7 @@ final class PhaseSolver {
      * @param switched what is other in that phase
      * @param healthy regions of its healthy solution
      */
-    synchronized Solution solveActive(Changes switched, int[] healthy, List<Edit> edits) {
+    Solution solveActive(Changes switched, int[] healthy, List<Edit> edits) {
         return search(new Start(switched, healthy, MOST_RANK), edits, net.active(), false).solution;
     }
 
@@ -233,7 +234,7 @@ final class PhaseSolver {
     }
 
     private Solution direct(Start start, List<Edit> edits) {
-        refactored++;
+        refactored.incrementAndGet();
         Netlist edited = Changes.of(start.changes, net, devices, edits, held).applyTo(net);
         DirectSolver solver =
                 DirectSolver.fits(edited, pattern) ? new DirectSolver(edited, pattern) : new DirectSolver(edited);
@@ -268,7 +269,7 @@ final class PhaseSolver {
     }
 
     private boolean refine(Changes changes, List<Part> parts, int[] regions, LowRank update, double[] volts) {
-        return DirectSolver.refine(volts, () -> flat.residual(net, changes, parts, regions, volts), r -> {
+        return DirectSolver.refine(volts, () -> flat.residual(changes, parts, regions, volts), r -> {
             DirectSolver.solveWithChassis(factors, r);
             double[] corrected = update.applyTo(r, r.length, false);
             if (corrected.length == 0) return false;
@@ -314,7 +315,7 @@ final class PhaseSolver {
     }
 
     /** {@code A⁻¹(e[from] − e[to])}, chassis entry 0 first. */
-    synchronized Column column(int from, int to) {
+    Column column(int from, int to) {
         // Not shifted by 32 bits: the hash of such a number would be the same for many pairs.
         long key = (long) from * base.length + to;
         Column known = columns.get(key);

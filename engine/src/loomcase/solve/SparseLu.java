@@ -137,11 +137,7 @@ final class SparseLu {
     /** Smallest pivot met, relative to the largest; 0 or less means the matrix is singular to working precision. */
     private final double pivotRatio;
 
-    /** Room for one right side in the order of elimination. */
-    private final double[] ordered;
-
     private SparseLu(Pattern pattern, double[] values, double pivotRatio) {
-        this.ordered = new double[pattern.n];
         this.pattern = pattern;
         this.values = values;
         this.pivotRatio = pivotRatio;
@@ -199,7 +195,7 @@ final class SparseLu {
         int[] start = pattern.start;
         int[] index = pattern.index;
         double[] a = values;
-        double[] y = ordered;
+        double[] y = new double[n];
         for (int i = 0; i < n; i++) y[position[i]] = b[first + i];
         for (int k = 0; k < n; k++) {
             double yk = y[k];
@@ -207,7 +203,7 @@ final class SparseLu {
             int end = start[k + 1];
             for (int p = start[k]; p < end; p++) y[index[p]] -= a[lower + p] * yk;
         }
-        backward(b, first);
+        backward(y, b, first);
     }
 
     /**
@@ -224,8 +220,7 @@ final class SparseLu {
         int lower = n + pattern.index.length;
         int[] start = pattern.start;
         int[] index = pattern.index;
-        double[] y = ordered;
-        Arrays.fill(y, 0);
+        double[] y = new double[n];
         int one = plus < 0 ? n : pattern.position[plus];
         int other = minus < 0 ? n : pattern.position[minus];
         if (one < n) y[one] = 1;
@@ -238,17 +233,17 @@ final class SparseLu {
             if (other == k) other = pattern.parent[k];
         }
         double[] out = new double[first + n];
-        backward(out, first);
+        backward(y, out, first);
         return out;
     }
 
-    private void backward(double[] b, int first) {
+    /** @param y what forward elimination has left, in the order of elimination; overwritten */
+    private void backward(double[] y, double[] b, int first) {
         int n = pattern.n;
         int[] position = pattern.position;
         int[] start = pattern.start;
         int[] index = pattern.index;
         double[] a = values;
-        double[] y = ordered;
         for (int k = n - 1; k >= 0; k--) {
             double sum = y[k];
             int end = start[k + 1];

@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
@@ -68,11 +70,58 @@ class CodeSumsTest {
         for (int r = 0; r < rows; r++) {
             double[] shown = most(changed[0][r], changed[1][r], changed[2][r]);
             Prediction plain = Prediction.of(shown, healthyShown, r % 11 != 0);
-            Prediction sparse = sums.prediction(points, r);
+            Prediction sparse = sums.prediction(rowsOf(points, r));
             assertArrayEquals(plain.codes(), sparse.codes(), "row " + r);
             assertArrayEquals(plain.probability(), sparse.probability(), "row " + r);
             assertEquals(plain.settled(), sparse.settled());
         }
+    }
+
+    @Test
+    void whateverIsOpenTurnsOutToBeOneOfTheCasesHolds() {
+        for (int trial = 0; trial < 400; trial++) {
+            double[][] healthy = {conditions(), conditions(), conditions()};
+            CodeSums sums = new CodeSums(table, List.of(healthy));
+            PointRow[] known = new PointRow[3];
+            BitSet[] open = new BitSet[3];
+            double[][] truth = new double[3][];
+            for (int p = 0; p < 3; p++) {
+                double[][] row = {rows(healthy[p], 2)[1]};
+                open[p] = random.nextInt(4) == 0 ? new BitSet() : open();
+                truth[p] = row[0].clone();
+                boolean isSilent = !open[p].isEmpty() && random.nextInt(3) == 0;
+                for (int w = 0; w < watches; w++) {
+                    if (isSilent) truth[p][w] = 0;
+                    else if (open[p].get(w)) truth[p][w] = random.nextDouble();
+                    if (open[p].get(w)) row[0][w] = healthy[p][w];
+                }
+                known[p] = table(healthy[p], row, edits(1)).row(0);
+            }
+            double[] shown = most(truth);
+            List<Between> cases = sums.cases(known, open);
+            assertTrue(cases.stream().anyMatch(c -> holds(c, shown, sums.healthy())), "trial " + trial);
+        }
+    }
+
+    private BitSet open() {
+        BitSet out = new BitSet();
+        for (int w = 0; w < watches; w++) if (random.nextInt(4) == 0) out.set(w);
+        return out;
+    }
+
+    private static boolean holds(Between known, double[] shown, double[] healthy) {
+        for (int c = 0; c < shown.length; c++) {
+            int at = Arrays.binarySearch(known.codes(), c);
+            if (at < 0 && known.open().get(c)) continue;
+            double least = at < 0 ? healthy[c] : known.least()[at];
+            double most = at < 0 ? healthy[c] : known.most()[at];
+            if (shown[c] < least - 1e-6 || shown[c] > most + 1e-6) return false;
+        }
+        return true;
+    }
+
+    private static List<PointRow> rowsOf(List<PointTable> points, int row) {
+        return points.stream().map(p -> p.row(row)).toList();
     }
 
     private double[] most(double[]... conditions) {
@@ -95,7 +144,8 @@ class CodeSumsTest {
         assertArrayEquals(healthy, back.healthy());
         for (int r = 0; r < 60; r++) {
             double[] got = healthy.clone();
-            for (int i = back.start(r); i < back.start(r + 1); i++) got[back.watch(i)] = back.probability(i);
+            PointRow row = back.row(r);
+            for (int i = row.from(); i < row.to(); i++) got[row.watch()[i]] = row.probability()[i];
             assertArrayEquals(rows[r], got);
         }
         assertEquals(Optional.empty(), PointTable.of(bytes, watches + 1).map(t -> ""), "of another circuit");

@@ -48,9 +48,10 @@ class JointMemoryTest {
     private static String text(PointTable t, int rows) {
         StringBuilder out = new StringBuilder();
         for (int r = 0; r < rows; r++) {
-            out.append(t.settled(r));
-            for (int i = t.start(r); i < t.start(r + 1); i++)
-                out.append(' ').append(t.watch(i)).append('=').append(t.probability(i));
+            PointRow row = t.row(r);
+            out.append(row.settled());
+            for (int i = row.from(); i < row.to(); i++)
+                out.append(' ').append(row.watch()[i]).append('=').append(row.probability()[i]);
             out.append('\n');
         }
         return out.toString();
