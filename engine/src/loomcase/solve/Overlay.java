@@ -113,11 +113,17 @@ public final class Overlay {
          */
         public Solution solve(List<Edit> edits) {
             if (x.reach().isEmpty() || y.reach().isEmpty()) return solver.solveActive(edits);
+            Solution found = solveFromThere(edits);
+            return found.settled() ? found : solver.solveActive(edits);
+        }
+
+        private Solution solveFromThere(List<Edit> edits) {
+            PairTrace larger = x.isLarge() ? x : y;
+            if (larger.isLarge() && !x.sharesElement(y)) return larger.solveWith(larger == x ? y : x);
             int[] regions = solver.healthy().regions();
             for (int p : x.parts()) regions[p] = x.solution().regions()[p];
             for (int p : y.parts()) regions[p] = y.solution().regions()[p];
-            Solution found = solver.solveActive(Changes.none(), regions, edits);
-            return found.settled() ? found : solver.solveActive(edits);
+            return solver.solveActive(Changes.none(), regions, edits);
         }
 
         /** What a voltage that was asked for reads, counted in the order in which they were. */

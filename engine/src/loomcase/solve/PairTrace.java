@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
+import loomcase.Once;
 import loomcase.model.Edit;
 
 /** What one fault does at one instant, in a form in which two of them can be laid over each other, see {@link Overlay}. */
@@ -13,11 +14,19 @@ final class PairTrace {
     /** More columns than the solver takes for one update, for here they are inverted once for all pairs. */
     private static final int MOST_RANK = 300;
 
+    /** With more columns than this a fault gets a factorisation of its own, see {@link #isLarge}. */
+    private static final int LARGE = 30;
+
     private static final int[] NONE = {};
 
+    private final List<Edit> edits;
     private final Solution solution;
     private final Changes changes;
     private final Optional<Reach> reach;
+
+    /** A solver that has the fault in its factorisation, for one of many columns. */
+    private final Once<PhaseSolver> own;
+
     private final int[] elements;
     private final int[] fuses;
     private final int[] parts;
@@ -77,7 +86,9 @@ final class PairTrace {
     }
 
     /** A fault that cannot be laid over another. */
-    private PairTrace(Solution solution) {
+    private PairTrace(PhaseSolver solver, List<Edit> edits, Solution solution) {
+        this.edits = edits;
+        this.own = new Once<>(() -> solver);
         this.solution = solution;
         this.changes = Changes.none();
         this.reach = Optional.empty();
@@ -89,7 +100,10 @@ final class PairTrace {
         this.movedTo = new Taps.Tap[0];
     }
 
-    private PairTrace(PhaseSolver solver, Taps taps, Solution solution, Changes changes) {
+    private PairTrace(PhaseSolver solver, Taps taps, List<Edit> edits, Solution solution) {
+        Changes changes = solver.changes(edits);
+        this.edits = edits;
+        this.own = new Once<>(() -> solver.with(edits));
         Netlist net = solver.net();
         Solution healthy = solver.healthy();
         List<Part> now = changes.partsOf(net);
@@ -127,8 +141,8 @@ final class PairTrace {
         Solution solution = solver.solveQuickly(edits);
         // A fuse that one fault opens may hold when the other limits its current: the way to the open fuse counts too.
         return solution.settled() && solution.openedFuses().isEmpty()
-                ? new PairTrace(solver, taps, solution, solver.changes(edits))
-                : new PairTrace(solution);
+                ? new PairTrace(solver, taps, edits, solution)
+                : new PairTrace(solver, edits, solution);
     }
 
     Solution solution() {
@@ -139,14 +153,29 @@ final class PairTrace {
         return changes;
     }
 
+    /** True when it takes a good deal longer to solve it with the healthy factorisation than with its {@link #own}. */
+    boolean isLarge() {
+        return reach.isPresent() && reach.get().size() > LARGE;
+    }
+
+    /** The fault with another one added, solved with a factorisation of its own; they must not share an element. */
+    Solution solveWith(PairTrace other) {
+        return own.get().solveActive(other.edits);
+    }
+
     /** Empty when the fault cannot be laid over another. */
     Optional<Reach> reach() {
         return reach;
     }
 
-    /** True when the fault is another element or part or another region of a part in common with another one. */
+    /** True when both change an element, or a part or its region. */
     boolean meets(PairTrace other) {
-        return partSet.intersects(other.partSet) || sharesAny(elements, other.elements);
+        return partSet.intersects(other.partSet) || sharesElement(other);
+    }
+
+    /** True when both give an element or a part another nature, so that it matters which does it last. */
+    boolean sharesElement(PairTrace other) {
+        return sharesAny(elements, other.elements) || sharesAny(replaced, other.replaced);
     }
 
     private static boolean sharesAny(int[] a, int[] b) {
