@@ -17,7 +17,6 @@ import loomcase.j1939.Code;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
 import loomcase.model.Layout;
-import loomcase.model.Names;
 import loomcase.model.OperatingPoint;
 import loomcase.model.Watch;
 import loomcase.policy.PolicyOutcome;
@@ -87,8 +86,7 @@ final class BehaviourProof {
                     + " own supply away");
         String unit = circuit.controlUnit().id();
         double least = circuit.controlUnit().minimumSupplyVolts();
-        double supply = s.volts(Names.inside(unit, "power"), Names.inside(unit, "ground"))
-                .orElse(0);
+        double supply = s.supplyVolts(unit);
         if (supply < least)
             problems.add(String.format(
                     Locale.ROOT,

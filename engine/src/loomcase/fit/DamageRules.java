@@ -51,11 +51,8 @@ final class DamageRules {
     }
 
     /** True when the control unit has less than the supply it needs. */
-    boolean unitDead(NetworkSolver.Instant instant, Solution s) {
-        String unit = circuit.controlUnit().id();
-        double volts = s.at(instant.node(Names.inside(unit, "power")).orElseThrow())
-                - s.at(instant.node(Names.inside(unit, "ground")).orElseThrow());
-        return volts < circuit.controlUnit().minimumSupplyVolts();
+    boolean unitDead(Solution s) {
+        return s.supplyVolts(circuit.controlUnit().id()) < circuit.controlUnit().minimumSupplyVolts();
     }
 
     /** Amperes through each wire, by id. */

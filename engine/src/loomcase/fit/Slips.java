@@ -116,7 +116,7 @@ public final class Slips {
                 .map(Draft::edits)
                 .distinct()
                 .toList();
-        predictor.prepare(edits);
+        predictor.sweep(edits);
         Map<List<Edit>, Harm> harmed = harmed(edits);
         List<Slip> out = new ArrayList<>();
         for (Draft d : drafts) out.add(slip(d, harmed));
@@ -156,7 +156,7 @@ public final class Slips {
             Solution s = instant.solve(edits);
             Map<String, String> here = s.settled() ? damage.at(instant, s, amperes) : new LinkedHashMap<>();
             here.keySet().removeAll(healthy);
-            out.add(new Harm(here, damage.unitDead(instant, s)));
+            out.add(new Harm(here, damage.unitDead(s)));
         }
         instant.forgetBeyond(0);
         return out;

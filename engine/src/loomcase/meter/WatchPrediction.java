@@ -23,9 +23,6 @@ final class WatchPrediction {
     private static final double SURE = 0.02;
     private static final int MOST_OPEN = 5;
 
-    /** Networks solved at once; many more would be taken for a sweep and not be remembered. */
-    private static final int AT_ONCE = 400;
-
     private final Circuit circuit;
     private final CodeTable table;
     private final Observations observations;
@@ -53,10 +50,7 @@ final class WatchPrediction {
             List<List<Edit>> here = networks.computeIfAbsent(predictor(test), k -> new ArrayList<>());
             for (List<Edit> f : faults) here.add(together(test, f));
         }
-        networks.forEach((predictor, all) -> {
-            for (int from = 0; from < all.size(); from += AT_ONCE)
-                predictor.prepare(all.subList(from, Math.min(all.size(), from + AT_ONCE)));
-        });
+        networks.forEach(Predictor::prepare);
     }
 
     /** Fault and setup. */

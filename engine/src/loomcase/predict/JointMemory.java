@@ -24,9 +24,6 @@ final class JointMemory {
 
     private static final int MOST = 3000;
 
-    /** More at once are no complaint but a sweep, and would drive out the others. */
-    private static final int MOST_AT_ONCE = 500;
-
     private final Dictionary dictionary;
     private final String name;
     private final Supplier<double[]> healthy;
@@ -56,7 +53,6 @@ final class JointMemory {
             List<List<Edit>> all,
             DoubleConsumer progress,
             BiFunction<List<List<Edit>>, DoubleConsumer, PointTable> solve) {
-        if (all.size() > MOST_AT_ONCE) return solve.apply(all, progress);
         if (!loaded) load();
         List<List<Edit>> unknown = new LinkedHashSet<>(all)
                 .stream().filter(edits -> !rows.containsKey(edits)).toList();

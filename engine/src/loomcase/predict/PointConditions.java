@@ -88,10 +88,12 @@ final class PointConditions {
 
     /** Solves what is not remembered. */
     PointTable table(List<List<Edit>> all, DoubleConsumer progress) {
-        return joint.table(
-                all,
-                progress,
-                (unknown, p) -> phases.isEmpty() ? plan().table(unknown, p) : plan().table(unknown, phases, p));
+        return joint.table(all, progress, this::sweep);
+    }
+
+    /** Solves and remembers nothing. */
+    PointTable sweep(List<List<Edit>> all, DoubleConsumer progress) {
+        return phases.isEmpty() ? plan().table(all, progress) : plan().table(all, phases, progress);
     }
 
     /** Has the dictionary keep what was solved beside the single faults. */

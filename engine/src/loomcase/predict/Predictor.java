@@ -155,10 +155,19 @@ public final class Predictor {
      * @param progress told the share done, 0 to 1, from several threads
      */
     public void prepare(Collection<List<Edit>> all, DoubleConsumer progress) {
+        prepare(all, PointConditions::table, progress);
+    }
+
+    /** The same of many that no other command about the complaint will ask for, so that they are not kept for it. */
+    public void sweep(Collection<List<Edit>> all) {
+        prepare(all, PointConditions::sweep, share -> {});
+    }
+
+    private void prepare(Collection<List<Edit>> all, Source source, DoubleConsumer progress) {
         forgetMuch();
         List<List<Edit>> unknown = new LinkedHashSet<>(all)
                 .stream().filter(edits -> !known.containsKey(edits)).toList();
-        if (!unknown.isEmpty()) compute(unknown, PointConditions::table, progress);
+        if (!unknown.isEmpty()) compute(unknown, source, progress);
     }
 
     /**

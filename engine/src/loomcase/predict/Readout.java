@@ -1,7 +1,6 @@
 package loomcase.predict;
 
 import java.util.function.Function;
-import loomcase.model.Names;
 import loomcase.model.Watch;
 import loomcase.solve.Solution;
 
@@ -46,8 +45,7 @@ public final class Readout {
 
     /** Supply of the control unit in volts. */
     public double supplyVolts(Solution s) {
-        return s.volts(Names.inside(controlUnit, "power"), Names.inside(controlUnit, "ground"))
-                .orElse(Double.NaN);
+        return s.supplyVolts(controlUnit);
     }
 
     private double against(Solution s, String pin, String minusPin) {

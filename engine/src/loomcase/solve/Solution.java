@@ -111,6 +111,12 @@ public final class Solution implements NodeVolts {
         return partAmperes(ControlUnitParts.driver(cavity)).orElse(0);
     }
 
+    /** Supply of the control unit in volts, between its power and ground inside; 0 when it has none. */
+    public double supplyVolts(String controlUnit) {
+        return volts(Names.inside(controlUnit, "power"), Names.inside(controlUnit, "ground"))
+                .orElse(0);
+    }
+
     /** Voltage of a control-unit pin against the unit's own ground; empty when the pin is not wired. */
     public OptionalDouble pinVolts(String controlUnit, String cavity) {
         return volts(Names.mating(cavity), Names.inside(controlUnit, "ground"));
