@@ -18,11 +18,7 @@ final class LowRank {
     private final double[][] across;
     private boolean lostDigits;
 
-    /** The small matrix, factorised with its rows in this order. */
-    private double[][] factors = {};
-
-    private int[] order = {};
-    private double pivot = 1;
+    private Optional<SmallSystem> system = Optional.empty();
 
     LowRank(PhaseSolver solver, List<Stamp> change) {
         this.change = change;
@@ -68,8 +64,9 @@ final class LowRank {
      */
     double[] applyTo(double[] healthy, int nodes, boolean sources) {
         int k = change.size();
-        if (!(pivot() > 0)) return NONE;
-        lostDigits |= pivot < DIGITS;
+        SmallSystem small = system();
+        if (!(small.pivot() > 0)) return NONE;
+        lostDigits |= small.pivot() < DIGITS;
         double[] times = new double[k];
         if (sources) for (int j = 0; j < k; j++) times[j] = change.get(j).amperes();
         double[] right = new double[k];
@@ -79,7 +76,7 @@ final class LowRank {
             if (sources) for (int c = 0; c < k; c++) y -= times[c] * across[r][c];
             right[r] = s.siemens() * y;
         }
-        solve(right);
+        small.solve(right);
         double[] x = Arrays.copyOf(healthy, nodes);
         for (int j = 0; j < k; j++) {
             double t = times[j] + right[j];
@@ -89,56 +86,19 @@ final class LowRank {
         return x;
     }
 
-    /** Factorises the small matrix on first use; the same measure as {@link #gauss} gives. */
-    private double pivot() {
-        int k = change.size();
-        if (factors.length == k) return pivot;
-        double[][] m = new double[k][k];
-        order = new int[k];
-        for (int r = 0; r < k; r++) {
-            order[r] = r;
-            double siemens = change.get(r).siemens();
-            for (int c = 0; c < k; c++) m[r][c] = siemens * across[r][c];
-            m[r][r] += 1;
-        }
-        pivot = 1;
-        for (int c = 0; c < k && pivot > 0; c++) {
-            int best = c;
-            for (int r = c + 1; r < k; r++) if (Math.abs(m[r][c]) > Math.abs(m[best][c])) best = r;
-            double[] row = m[best];
-            m[best] = m[c];
-            m[c] = row;
-            int place = order[best];
-            order[best] = order[c];
-            order[c] = place;
-            double largest = 1;
-            for (int j = c; j < k; j++) largest = Math.max(largest, Math.abs(row[j]));
-            pivot = Math.abs(row[c]) > 1e-300 ? Math.min(pivot, Math.abs(row[c]) / largest) : 0;
-            for (int r = c + 1; r < k; r++) {
-                double[] other = m[r];
-                if (other[c] == 0) continue;
-                double f = other[c] /= row[c];
-                for (int j = c + 1; j < k; j++) other[j] -= f * row[j];
+    /** {@code I + D·VᵀW}, factorised on first use. */
+    private SmallSystem system() {
+        if (system.isEmpty()) {
+            int k = change.size();
+            double[][] m = new double[k][k];
+            for (int r = 0; r < k; r++) {
+                double siemens = change.get(r).siemens();
+                for (int c = 0; c < k; c++) m[r][c] = siemens * across[r][c];
+                m[r][r] += 1;
             }
+            system = Optional.of(new SmallSystem(m));
         }
-        factors = m;
-        return pivot;
-    }
-
-    /** Solves in place with the factors of the small matrix. */
-    private void solve(double[] right) {
-        int k = right.length;
-        double[] b = new double[k];
-        for (int r = 0; r < k; r++) {
-            double sum = right[order[r]];
-            for (int j = 0; j < r; j++) sum -= factors[r][j] * b[j];
-            b[r] = sum;
-        }
-        for (int r = k - 1; r >= 0; r--) {
-            double sum = b[r];
-            for (int j = r + 1; j < k; j++) sum -= factors[r][j] * right[j];
-            right[r] = sum / factors[r][r];
-        }
+        return system.get();
     }
 
     /**
@@ -148,50 +108,18 @@ final class LowRank {
     Optional<double[][]> responses() {
         int k = change.size();
         if (k == 0) return Optional.of(new double[0][]);
-        if (!(pivot() > 0)) return Optional.empty();
+        SmallSystem small = system();
+        if (!(small.pivot() > 0)) return Optional.empty();
         double[][] out = new double[k][w[0].ohms().length];
         for (int s = 0; s < k; s++) {
             double[] inverse = new double[k];
             inverse[s] = 1;
-            solve(inverse);
+            small.solve(inverse);
             for (int c = 0; c < k; c++) {
                 double[] column = w[c].ohms();
                 if (inverse[c] != 0) for (int i = 0; i < column.length; i++) out[s][i] += inverse[c] * column[i];
             }
         }
         return Optional.of(out);
-    }
-
-    /**
-     * Gaussian elimination with row pivoting.
-     *
-     * @param m k rows of k + 1; the last column is overwritten by the solution
-     * @return the smallest pivot as a share of its row's largest entry or of one; 0 when singular to working precision
-     */
-    static double gauss(double[][] m) {
-        int k = m.length;
-        double least = 1;
-        for (int c = 0; c < k; c++) {
-            int best = c;
-            for (int r = c + 1; r < k; r++) if (Math.abs(m[r][c]) > Math.abs(m[best][c])) best = r;
-            double[] row = m[best];
-            double largest = 1;
-            for (int j = 0; j < k; j++) largest = Math.max(largest, Math.abs(row[j]));
-            least = Math.min(least, Math.abs(row[c]) / largest);
-            if (!(Math.abs(row[c]) > 1e-300)) return 0;
-            m[best] = m[c];
-            m[c] = row;
-            for (int r = c + 1; r < k; r++) {
-                double f = m[r][c] / row[c];
-                if (f == 0) continue;
-                for (int j = c + 1; j <= k; j++) m[r][j] -= f * row[j];
-            }
-        }
-        for (int c = k - 1; c >= 0; c--) {
-            double sum = m[c][k];
-            for (int j = c + 1; j < k; j++) sum -= m[c][j] * m[j][k];
-            m[c][k] = sum / m[c][c];
-        }
-        return least;
     }
 }

@@ -161,21 +161,21 @@ public final class Overlay {
             if (k == 0) return true;
             exy = coupling(ofX, ofY, exy);
             eyx = coupling(ofY, ofX, eyx);
-            double[][] m = new double[k][k + 1];
+            double[][] m = new double[k][k];
             for (int r = 0; r < k; r++) {
                 double[] row = m[r];
                 row[r] = 1;
-                row[k] = zetaY[r];
                 for (int s = 0; s < n; s++) {
                     double f = eyx[r * n + s];
                     if (f == 0) continue;
-                    row[k] -= f * zetaX[s];
+                    zetaY[r] -= f * zetaX[s];
                     for (int c = 0; c < k; c++) row[c] -= f * exy[s * k + c];
                 }
             }
+            SmallSystem small = new SmallSystem(m);
             // Below this many digits the two together cut something off that neither cuts off alone.
-            if (!(LowRank.gauss(m) > 1e-6)) return false;
-            for (int t = 0; t < k; t++) zetaY[t] = m[t][k];
+            if (!(small.pivot() > 1e-6)) return false;
+            small.solve(zetaY);
             for (int s = 0; s < n; s++) for (int t = 0; t < k; t++) zetaX[s] -= exy[s * k + t] * zetaY[t];
             return true;
         }

@@ -176,7 +176,8 @@ public final class PhaseOverlay implements NodeVolts {
         double[][] c = new double[change.length][k];
         for (int s = 0; s < change.length; s++)
             for (int j = 0; j < k; j++) c[s][j] = change[s].siemens() * across(w[j].ohms(), change[s]);
-        double[][] m = new double[k][k + 1];
+        double[][] m = new double[k][k];
+        double[] zeta = new double[k];
         double largest = 1;
         for (int j = 0; j < k; j++) {
             Stamp stamp = fault.change().get(j);
@@ -186,7 +187,7 @@ public final class PhaseOverlay implements NodeVolts {
                 row[i] = fault.across()[j][i];
                 size = Math.max(size, Math.abs(row[i]));
             }
-            row[k] = across(shift, stamp);
+            zeta[j] = across(shift, stamp);
             for (int s = 0; s < change.length; s++) {
                 double response = across(p[s], stamp);
                 if (response == 0) continue;
@@ -195,25 +196,28 @@ public final class PhaseOverlay implements NodeVolts {
                     row[i] -= less;
                     size = Math.max(size, Math.abs(less));
                 }
-                row[k] -= response * rest[s];
+                zeta[j] -= response * rest[s];
             }
-            for (int i = 0; i <= k; i++) row[i] *= stamp.siemens();
+            for (int i = 0; i < k; i++) row[i] *= stamp.siemens();
+            zeta[j] *= stamp.siemens();
             row[j] += 1;
             largest = Math.max(largest, Math.abs(stamp.siemens()) * size);
         }
-        double pivot = LowRank.gauss(m);
+        SmallSystem small = new SmallSystem(m);
+        if (!(small.pivot() > 0)) return Double.NaN;
+        small.solve(zeta);
         terms.clear();
         double inUnit = 0;
         for (int j = 0; j < k; j++) {
-            terms.add(w[j].ohms(), trace.most()[j], m[j][k]);
-            inUnit += Math.abs(m[j][k]) * trace.mostInUnit()[j];
+            terms.add(w[j].ohms(), trace.most()[j], zeta[j]);
+            inUnit += Math.abs(zeta[j]) * trace.mostInUnit()[j];
         }
         for (int s = 0; s < change.length; s++) {
             double t = rest[s];
-            for (int j = 0; j < k; j++) t -= c[s][j] * m[j][k];
+            for (int j = 0; j < k; j++) t -= c[s][j] * zeta[j];
             inUnit += terms.add(p[s], most[s], t);
         }
-        double off = ROUNDING * largest / pivot;
+        double off = ROUNDING * largest / small.pivot();
         return off * inUnit <= CLOSE && off * terms.bound() <= FLOATING ? terms.bound() : Double.NaN;
     }
 
