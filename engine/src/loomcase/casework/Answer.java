@@ -3,6 +3,7 @@ package loomcase.casework;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
 import java.util.function.DoubleConsumer;
 import java.util.function.Function;
 import loomcase.draw.Suspicion;
@@ -35,6 +36,10 @@ public final class Answer {
     private final Bench bench;
     private final CaseIntake intake;
     private Ranking ranking;
+
+    /** Held while a plan is made, so that the ranking can be read meanwhile; taken before the answer's own lock. */
+    private final Object planning = new Object();
+
     private List<NextTest> next;
 
     Answer(Bench bench, CaseIntake intake) {
@@ -95,9 +100,15 @@ public final class Answer {
      *
      * @param progress told the share done, 0 to 1, from several threads; nothing while pairs are weighed
      */
-    public synchronized Ranking rankingWithAllPairs(DoubleConsumer progress) {
+    public Ranking rankingWithAllPairs(DoubleConsumer progress) {
+        synchronized (planning) {
+            next = null;
+            return rankedWithAllPairs(progress);
+        }
+    }
+
+    private synchronized Ranking rankedWithAllPairs(DoubleConsumer progress) {
         bench.getReady(intake().evidence());
-        next = null;
         ranking = bench.solving(ranker -> ranker.rankWithAllPairs(intake().evidence(), progress));
         return ranking;
     }
@@ -111,13 +122,20 @@ public final class Answer {
     }
 
     /** Tests worth taking next, best first; empty when none is worth its minutes. */
-    public synchronized List<NextTest> next() {
-        if (next != null) return next;
-        Ranking from = ranking();
-        Planner planner = bench.planner();
-        next = bench.solving(
-                ranker -> planner.plan(from, ranker.meter(intake().evidence()), intake.openAccess(), intake.refused()));
-        return next;
+    public List<NextTest> next() {
+        synchronized (planning) {
+            if (next != null) return next;
+            Ranking from = ranking();
+            Planner planner = bench.planner();
+            next = bench.solving(ranker ->
+                    planner.plan(from, ranker.meter(intake().evidence()), intake.openAccess(), intake.refused()));
+            return next;
+        }
+    }
+
+    /** Starts on another core what {@link #next} gives, for whoever shows the ranking first; what goes wrong is told there. */
+    public void planAhead() {
+        CompletableFuture.runAsync(this::next);
     }
 
     /**

@@ -12,6 +12,7 @@ import loomcase.faults.Priors;
 import loomcase.journal.Digest;
 import loomcase.journal.Journal;
 import loomcase.journal.JournalFile;
+import loomcase.model.Circuit;
 import loomcase.model.read.CircuitReader;
 import loomcase.policy.Policy;
 import loomcase.predict.Dictionary;
@@ -39,6 +40,7 @@ public final class Casework {
     private final Once<Policy> rules;
     private final Once<Priors> priors;
     private final Function<Digest, Dictionary> solved;
+    private final Function<Path, Circuit> reader;
     private final Map<Digest, Bench> benches = new LinkedHashMap<>(16, 0.75f, true);
 
     public Casework(Shop shop) {
@@ -47,6 +49,12 @@ public final class Casework {
 
     /** @param solved what was solved before of the circuit whose file has a digest */
     public Casework(Shop shop, Function<Digest, Dictionary> solved) {
+        this(shop, solved, CircuitReader::read);
+    }
+
+    /** @param reader reads a circuit file as {@link CircuitReader#read} does */
+    public Casework(Shop shop, Function<Digest, Dictionary> solved, Function<Path, Circuit> reader) {
+        this.reader = reader;
         this.shop = shop;
         this.solved = solved;
         this.rules = new Once<>(shop::loadRules);
@@ -65,7 +73,7 @@ public final class Casework {
             Bench known = benches.get(digest);
             if (known != null) return known;
         }
-        Bench read = new Bench(CircuitReader.read(file), digest, shop, rules, priors, solved.apply(digest));
+        Bench read = new Bench(reader.apply(file), digest, shop, rules, priors, solved.apply(digest));
         synchronized (benches) {
             Bench other = benches.putIfAbsent(digest, read);
             if (benches.size() > MOST_CIRCUITS)

@@ -2,11 +2,14 @@ package loomcase.cli;
 
 import java.nio.file.Path;
 import java.util.Optional;
+import java.util.function.Function;
 import loomcase.InputProblem;
 import loomcase.cache.CacheFolder;
 import loomcase.casework.Bench;
 import loomcase.casework.Casework;
 import loomcase.casework.Shop;
+import loomcase.journal.Digest;
+import loomcase.predict.Dictionary;
 import picocli.CommandLine;
 
 /** Options that every command about a circuit shares. */
@@ -31,6 +34,17 @@ final class CircuitInput {
             description = "solve everything anew and keep nothing for the next run; the answer is the same")
     private boolean noCache;
 
+    private final HeadStart headStart;
+
+    CircuitInput() {
+        this(HeadStart.NONE);
+    }
+
+    /** @param headStart may have read the circuit already */
+    CircuitInput(HeadStart headStart) {
+        this.headStart = headStart;
+    }
+
     /** True when a circuit file was named. */
     boolean given() {
         return circuit != null;
@@ -54,7 +68,10 @@ final class CircuitInput {
     Casework casework() {
         Shop shop = new Shop(Optional.ofNullable(rules), Optional.ofNullable(priors));
         Optional<CacheFolder> cache = noCache ? Optional.empty() : CacheFolder.ofThisRun();
-        return cache.map(c -> new Casework(shop, c::of)).orElseGet(() -> new Casework(shop));
+        return new Casework(
+                shop,
+                cache.<Function<Digest, Dictionary>>map(c -> c::of).orElse(digest -> Dictionary.NONE),
+                headStart::circuit);
     }
 
     /**

@@ -96,7 +96,7 @@ public final class Main {
     static int run(PrintWriter out, PrintWriter err, String... arguments) {
         try {
             return run(
-                    only(arguments)
+                    only(HeadStart.of(arguments), arguments)
                             .orElseGet(() -> new CommandLine(new Main()))
                             .setOut(out)
                             .setErr(err),
@@ -111,13 +111,23 @@ public final class Main {
     private static final class Root {}
 
     /** A command line that knows just the command named first; empty when no command is. */
-    private static Optional<CommandLine> only(String... arguments) {
+    private static Optional<CommandLine> only(HeadStart headStart, String... arguments) {
         if (arguments.length == 0) return Optional.empty();
         for (Class<?> command :
                 Main.class.getAnnotation(CommandLine.Command.class).subcommands())
             if (command.getAnnotation(CommandLine.Command.class).name().equals(arguments[0]))
-                return Optional.of(new CommandLine(new Root()).addSubcommand(command));
+                return Optional.of(new CommandLine(new Root(), factory(headStart)).addSubcommand(command));
         return Optional.empty();
+    }
+
+    private static CommandLine.IFactory factory(HeadStart headStart) {
+        CommandLine.IFactory usual = CommandLine.defaultFactory();
+        return new CommandLine.IFactory() {
+            @Override
+            public <T> T create(Class<T> type) throws Exception {
+                return type == CircuitInput.class ? type.cast(new CircuitInput(headStart)) : usual.create(type);
+            }
+        };
     }
 
     /** The same with a command line that has its output set. */

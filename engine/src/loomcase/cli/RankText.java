@@ -26,6 +26,7 @@ final class RankText {
     }
 
     void print(Page page) {
+        answer.planAhead();
         page.line(answer.circuit().title(), 0);
         page.line(answer.circuit().origin(), 0);
         page.line();
