@@ -96,7 +96,7 @@ public final class Answer {
 
     /**
      * Suspects, most probable first, with every pair of faults that can matter weighed instead of the likeliest by a quick
-     * rule; takes up to a minute on a large harness. What follows from the ranking then follows from this one.
+     * rule; takes some seconds on a large harness. What follows from the ranking then follows from this one.
      *
      * @param progress told the share done, 0 to 1, from several threads; nothing while pairs are weighed
      */

@@ -55,9 +55,8 @@ final class RankCommand implements Callable<Integer> {
 
     @CommandLine.Option(
             names = "--all-pairs",
-            description =
-                    "weigh every pair of faults that can matter, not the likeliest 48 by a quick rule; takes up to a"
-                            + " minute on a large harness")
+            description = "weigh every pair of faults that can matter, not the likeliest 48 by a quick rule; takes some"
+                    + " seconds on a large harness")
     private boolean allPairs;
 
     @CommandLine.Option(names = "--json", description = "print JSON instead of text")
