@@ -22,7 +22,15 @@ final class ControlUnitParts {
     /** Start of the name of the unit's own load at a power pin. */
     static final String LOAD = "load:";
 
-    private static final double BOND_OHMS = 0.001;
+    private static final String REFERENCE = "reference:";
+
+    /** Start of the name of what a voltage inside the unit feeds when nothing hangs on it. */
+    static final String IDLE = "idle:";
+
+    static final double BOND_OHMS = 0.001;
+
+    /** Ohms of all that a voltage inside the unit feeds but the inputs (judgement): what drains it when the unit is off. */
+    private static final double IDLE_OHMS = 1000;
 
     private final Netlist net;
     private final ControlUnit unit;
@@ -44,7 +52,44 @@ final class ControlUnitParts {
         unit.rails().values().stream()
                 .sorted(Comparator.comparing(ControlUnit.Rail::id))
                 .forEach(parts::rail);
+        unit.pins().values().stream()
+                .mapToDouble(pin -> inside(pin.function()))
+                .filter(volts -> volts != 0)
+                .sorted()
+                .distinct()
+                .forEach(parts::reference);
         parts.pins(pin -> true);
+    }
+
+    /** The voltage inside the unit that a pin's resistor goes to; 0 when it is the ground or there is no resistor. */
+    private static double inside(ControlUnit.PinFunction f) {
+        if (f instanceof ControlUnit.PullUp u) return u.volts();
+        if (f instanceof ControlUnit.Differential d) return d.biasVolts();
+        if (f instanceof ControlUnit.LowSide d) return d.diagnosticVolts();
+        if (f instanceof ControlUnit.HighSide d) return d.diagnosticVolts();
+        return f instanceof ControlUnit.Network ? DeviceParts.BIAS_VOLTS : 0;
+    }
+
+    private String referencePoint(double volts) {
+        return volts == 0 ? groundPoint : Names.inside(unit.id(), volts + " V");
+    }
+
+    /** A voltage that is there while the unit has its supply, for the resistors of its inputs. */
+    private void reference(double volts) {
+        int point = net.node(referencePoint(volts));
+        int ground = net.node(groundPoint);
+        net.resistor(IDLE + volts, referencePoint(volts), groundPoint, IDLE_OHMS);
+        net.add(new Part(
+                REFERENCE + volts,
+                Optional.of(new Part.Gate(net.node(powerPoint), ground, unit.minimumSupplyVolts())),
+                Part.Probe.across(point, ground),
+                new double[0],
+                List.of(List.of(Stamp.branch(point, ground, 1 / BOND_OHMS, volts * (1 + BOND_OHMS / IDLE_OHMS))))));
+    }
+
+    /** The resistor between a pin and the voltage inside the unit that it goes to. */
+    private void input(ControlUnit.Pin p, double ohms) {
+        net.resistor("pin:" + p.cavity(), Names.mating(p.cavity()), referencePoint(inside(p.function())), ohms);
     }
 
     /** Adds some pins alone. */
@@ -67,6 +112,11 @@ final class ControlUnitParts {
     /** Part name of a driver that is on. */
     static String driver(String cavity) {
         return "driver:" + cavity;
+    }
+
+    /** True for a part that makes a voltage inside the unit. */
+    static boolean isSupply(Part part) {
+        return part.name().startsWith(rail("")) || part.name().startsWith(REFERENCE);
     }
 
     private void rail(ControlUnit.Rail r) {
@@ -95,17 +145,16 @@ final class ControlUnitParts {
         else if (f instanceof ControlUnit.Supply s)
             net.resistor(element, pin, Names.inside(unit.id(), s.rail()), BOND_OHMS);
         else if (f instanceof ControlUnit.Return r) net.resistor(element, pin, groundPoint, r.ohms());
-        else if (f instanceof ControlUnit.PullUp u) net.source(element, pin, groundPoint, u.ohms(), u.volts());
+        else if (f instanceof ControlUnit.PullUp u) input(p, u.ohms());
         else if (f instanceof ControlUnit.PullDown d) net.resistor(element, pin, groundPoint, d.ohms());
-        else if (f instanceof ControlUnit.Differential d)
-            net.source(element, pin, groundPoint, d.ohms(), d.biasVolts());
+        else if (f instanceof ControlUnit.Differential d) input(p, d.ohms());
         else if (f instanceof ControlUnit.LowSide d) {
-            net.source(element, pin, groundPoint, d.diagnosticOhms(), d.diagnosticVolts());
+            input(p, d.diagnosticOhms());
             driver(p, pin, groundPoint, d.onOhms(), d.limitAmperes());
         } else if (f instanceof ControlUnit.HighSide d) {
-            net.source(element, pin, groundPoint, d.diagnosticOhms(), d.diagnosticVolts());
+            input(p, d.diagnosticOhms());
             driver(p, powerPoint, pin, d.onOhms(), d.limitAmperes());
-        } else if (f instanceof ControlUnit.Network n) network(p, n, element, pin);
+        } else if (f instanceof ControlUnit.Network n) network(p, n, pin);
         else throw new IllegalStateException("unknown pin function " + f);
         p.clamp().ifPresent(c -> clamp(p, pin, c));
     }
@@ -130,8 +179,8 @@ final class ControlUnitParts {
         net.add(phase.on().contains(p.cavity()) ? part : part.dead());
     }
 
-    private void network(ControlUnit.Pin p, ControlUnit.Network n, String element, String pin) {
-        net.source(element, pin, groundPoint, DeviceParts.BIAS_OHMS, DeviceParts.BIAS_VOLTS);
+    private void network(ControlUnit.Pin p, ControlUnit.Network n, String pin) {
+        input(p, DeviceParts.BIAS_OHMS);
         int a = net.node(pin);
         int b = net.node(groundPoint);
         double volts = n.high() ? DeviceParts.DRIVE_VOLTS : 0;

@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import loomcase.model.Circuit;
-import loomcase.model.ControlUnit;
 import loomcase.model.Device;
 import loomcase.model.Edit;
 import loomcase.model.Names;
@@ -37,11 +36,12 @@ final class Passive {
             if (cells.contains(e.name())) {
                 if (!batteryConnected) net.replace(i, quiet(e, Edit.OPEN_OHMS));
             } else if (e.name().startsWith(ControlUnitParts.LOAD)) net.replace(i, quiet(e, ASLEEP_OHMS));
+            else if (e.name().startsWith(ControlUnitParts.IDLE)) net.replace(i, quiet(e, ControlUnitParts.BOND_OHMS));
             else if (e.volts() != 0) net.replace(i, quiet(e, e.ohms()));
         }
-        for (ControlUnit.Rail r : circuit.controlUnit().rails().values())
-            net.findPart(ControlUnitParts.rail(r.id()))
-                    .ifPresent(p -> net.replace(p, net.parts().get(p).dead()));
+        for (int p = 0; p < net.parts().size(); p++)
+            if (ControlUnitParts.isSupply(net.parts().get(p)))
+                net.replace(p, net.parts().get(p).dead());
         for (Device d : circuit.devices().values()) if (d.nature() instanceof Device.Node) transceiver(net, d);
     }
 

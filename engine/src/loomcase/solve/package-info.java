@@ -25,8 +25,8 @@
  * overloaded fuse opens for good and the rest is solved again.
  *
  * <p><b>Limits.</b> Direct current only: pulses, driver tests and messages are differences between phases. A node that
- * floats hangs on its insulation (1 gigaohm). A relay has one threshold for pulling in and dropping out. The control
- * unit's input resistors keep their supply when the unit itself has lost its own.
+ * floats hangs on its insulation (1 gigaohm). A relay has one threshold for pulling in and dropping out. A driver
+ * that is on stays on when the control unit has lost its supply.
  *
  * <p><b>Must not know:</b> SPN, hypotheses, probability.
  */

@@ -66,6 +66,27 @@ class BrokenNetworkTest {
         assertEquals(5, pin(s, "J1/3"), 1e-3, "unloaded rail regulates");
     }
 
+    /** Without its feed nothing inside the unit has a voltage: Kirchhoff leaves none in the thermistor's circuit either. */
+    @Test
+    void unitWithoutItsFeedPullsNoInputUp() {
+        assertTrue(pin(solve(), "J1/6") > 1, "the thermistor is pulled up in a healthy engine");
+        Solution s = solve(open("contact:J1/1"));
+        assertEquals(0, s.supplyVolts("ECM"), 1e-3);
+        for (String cavity : List.of("J1/3", "J1/6")) assertEquals(0, pin(s, cavity), 1e-3, cavity);
+    }
+
+    /** The pull-ups of a unit that is off still lead to its ground: a foreign voltage on one of them is drained. */
+    @Test
+    void unitWithoutItsFeedDrainsAForeignVoltage() {
+        // 1.2 V from outside through 1 kohm into the pull-up of 1 kohm and the 1 kohm of the unit that is off: 0.8 V.
+        Solution s = solve(
+                open("contact:J1/1"),
+                open("contact:C1/1"),
+                open("contact:C1/2"),
+                new Edit.Source("J1/6", Names.CHASSIS, 1.2, 1000));
+        assertEquals(0.8, s.volts("J1/6").orElseThrow(), 2e-3);
+    }
+
     /** Wires of a sensor cut at both ends: the island floats on its leaks and the open ends, and stays finite. */
     @Test
     void floatingIsland() {
