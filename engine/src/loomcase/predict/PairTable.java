@@ -55,8 +55,13 @@ public final class PairTable {
             if (!matters.test(known)) return List.of();
             looks.forEach(PointPairs.Look::layRest);
             known = cases();
-            for (PointPairs.Look look : looks) while (matters.test(known) && look.solveNext()) known = cases();
-            return matters.test(known) ? known : List.of();
+            boolean stillMatters = matters.test(known);
+            for (PointPairs.Look look : looks)
+                while (stillMatters && look.solveNext()) {
+                    known = cases();
+                    stillMatters = matters.test(known);
+                }
+            return stillMatters ? known : List.of();
         }
 
         private List<Between> cases() {

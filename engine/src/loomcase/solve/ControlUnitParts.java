@@ -81,7 +81,7 @@ final class ControlUnitParts {
         net.resistor(IDLE + volts, referencePoint(volts), groundPoint, IDLE_OHMS);
         net.add(new Part(
                 REFERENCE + volts,
-                Optional.of(new Part.Gate(net.node(powerPoint), ground, unit.minimumSupplyVolts())),
+                whileSupplied(),
                 Part.Probe.across(point, ground),
                 new double[0],
                 List.of(List.of(Stamp.branch(point, ground, 1 / BOND_OHMS, volts * (1 + BOND_OHMS / IDLE_OHMS))))));
@@ -114,6 +114,10 @@ final class ControlUnitParts {
         return "driver:" + cavity;
     }
 
+    private Optional<Part.Gate> whileSupplied() {
+        return Optional.of(new Part.Gate(net.node(powerPoint), net.node(groundPoint), unit.minimumSupplyVolts()));
+    }
+
     /** True for a part that makes a voltage inside the unit. */
     static boolean isSupply(Part part) {
         return part.name().startsWith(rail("")) || part.name().startsWith(REFERENCE);
@@ -122,10 +126,9 @@ final class ControlUnitParts {
     private void rail(ControlUnit.Rail r) {
         int rail = net.node(Names.inside(unit.id(), r.id()));
         int ground = net.node(groundPoint);
-        int power = net.node(powerPoint);
         net.add(new Part(
                 rail(r.id()),
-                Optional.of(new Part.Gate(power, ground, unit.minimumSupplyVolts())),
+                whileSupplied(),
                 Part.Probe.across(rail, ground),
                 new double[] {r.volts() - r.ohms() * r.limitAmperes(), r.volts()},
                 List.of(

@@ -115,9 +115,7 @@ final class PairTrace {
                 .mapToInt(f -> f)
                 .filter(changes.elements()::containsKey)
                 .toArray();
-        this.replaced = IntStream.range(0, regions.length)
-                .filter(p -> now.get(p) != net.parts().get(p))
-                .toArray();
+        this.replaced = changes.parts().keySet().stream().mapToInt(p -> p).toArray();
         this.parts = IntStream.range(0, regions.length)
                 .filter(p -> regions[p] != healthy.regions()[p] || has(replaced, p))
                 .toArray();
