@@ -23,8 +23,8 @@ import loomcase.solve.Solution;
  * zeroed. A voltage that is not within 0 to {@code testVolts} means that the circuit is live; the meter then shows nothing
  * of use, taken as over range. A meter on a network line shows the average over idle and talking phases.
  *
- * <p>Standard deviation: {@code σ² = a_m² + (r_m·x)² + a² + (r·x)² + (s·(x − x_healthy))²} with the meter's and the
- * model's absolute and relative errors, and s for a fault whose size is only one of a range.
+ * <p>Standard deviation: {@code σ² = a_m² + (r_m·x)² + a² + (r·x)² + σ_size²} with the meter's and the model's absolute and
+ * relative errors, and σ_size for a fault whose size is only one of a range, see {@link FaultSize}.
  *
  * <p>May be shared between threads.
  */
@@ -44,10 +44,6 @@ final class NumericPrediction {
     /** Volts of uncertainty where the network finds no consistent state. */
     private static final double UNSETTLED_VOLTS = 4;
 
-    private static final double LEAST_SIZED_OHMS = 0.1;
-    private static final double MOST_SIZED_OHMS = 1e7;
-    private static final double LEAST_FACTOR = 0.01;
-
     private final Circuit circuit;
     private final NetworkSolver solver;
     private final Observations observations;
@@ -61,12 +57,14 @@ final class NumericPrediction {
         }
     };
     private final ReadingMemory memory;
+    private final FaultSize size;
 
     NumericPrediction(Circuit circuit, NetworkSolver solver, Observations observations, Dictionary dictionary) {
         this.memory = new ReadingMemory(dictionary);
         this.circuit = circuit;
         this.solver = solver;
         this.observations = observations;
+        this.size = new FaultSize(observations.get("fault.size.relative"));
         this.nets = new Once<>(() -> new Nets(circuit));
     }
 
@@ -84,15 +82,12 @@ final class NumericPrediction {
     record Value(double mean, double spread) {}
 
     Distribution predict(Test.Numeric test, List<Edit> edits) {
-        Value here = memory.get(test, edits, () -> value(test, edits));
-        Value base = memory.get(test, List.of(), () -> value(test, List.of()));
+        Value here = memory.get(test, edits, () -> size.widened(edits, e -> plain(test, e)));
         Outcome.Unit unit = ohms(test) ? Outcome.Unit.OHMS : Outcome.Unit.VOLTS;
         double outlier = observations.get("outlier.reading");
         if (Double.isInfinite(here.mean))
             return new Distribution(List.of(new Distribution.Atom(1, new Outcome.OverRange())), outlier, 1);
-        double change = Double.isFinite(base.mean) ? Math.abs(here.mean - base.mean) : here.mean;
-        double size = sized(edits) ? observations.get("fault.size.relative") * change : 0;
-        double sigma = Math.hypot(Math.hypot(error(test, here.mean), size), here.spread);
+        double sigma = Math.hypot(error(test, here.mean), here.spread);
         return new Distribution(List.of(new Distribution.Bell(1, here.mean, sigma, unit)), outlier, 1);
     }
 
@@ -113,23 +108,9 @@ final class NumericPrediction {
         return Math.hypot(relative, absolute);
     }
 
-    /** True when the edits hold a resistance or value that stands for a range of sizes, not for a break or a short. */
-    private static boolean sized(List<Edit> edits) {
-        for (Edit e : edits) {
-            if (e instanceof Edit.Series s && inRange(s.ohms(), LEAST_SIZED_OHMS)) return true;
-            if (e instanceof Edit.Bridge b && inRange(b.ohms(), Edit.SHORT_OHMS)) return true;
-            if (e instanceof Edit.Value v)
-                return switch (v.quantity()) {
-                    case CELSIUS, FRACTION -> true;
-                    case OHMS -> inRange(v.value(), Edit.SHORT_OHMS);
-                    case OHMS_FACTOR -> v.value() > LEAST_FACTOR && v.value() < 1 / LEAST_FACTOR;
-                };
-        }
-        return false;
-    }
-
-    private static boolean inRange(double ohms, double least) {
-        return ohms > least && ohms < MOST_SIZED_OHMS;
+    /** Without what the size of the fault may be; a healthy engine is asked about once. */
+    private Value plain(Test.Numeric test, List<Edit> edits) {
+        return edits.isEmpty() ? memory.get(test, edits, () -> value(test, edits)) : value(test, edits);
     }
 
     private Value value(Test.Numeric test, List<Edit> edits) {

@@ -1,0 +1,77 @@
+package loomcase.meter;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Function;
+import loomcase.meter.NumericPrediction.Value;
+import loomcase.model.Edit;
+
+/**
+ * How far a reading is off because a fault has another size than its hypothesis says: a contact of 1 kohm stands for
+ * contacts from some hundred ohms to some thousand.
+ *
+ * <p>A resistance is predicted once more, larger by the share s that sizes differ by; what that moves the reading is its
+ * standard deviation. So a short whose reading hangs on its size but little is not taken for one that may read anything,
+ * and of two faults only what the size of one moves counts. A temperature or a signal counts for s times all that it moves.
+ */
+final class FaultSize {
+    private static final double LEAST_OHMS = 0.1;
+    private static final double MOST_OHMS = 1e7;
+    private static final double LEAST_FACTOR = 0.01;
+
+    private final double share;
+
+    /** @param share s, standard deviation of a size as a share of it */
+    FaultSize(double share) {
+        this.share = share;
+    }
+
+    /**
+     * The reading under some edits with the spread that their sizes give.
+     *
+     * @param value the reading under any edits, without
+     */
+    Value widened(List<Edit> edits, Function<List<Edit>, Value> value) {
+        Value here = value.apply(edits);
+        if (Double.isInfinite(here.mean())) return here;
+        List<Edit> larger = new ArrayList<>();
+        List<Edit> others = new ArrayList<>();
+        for (Edit e : edits) {
+            larger.add(larger(e));
+            if (!isState(e)) others.add(e);
+        }
+        double spread = here.spread();
+        if (!larger.equals(edits)) spread = Math.hypot(spread, moved(here, value.apply(larger)));
+        if (others.size() < edits.size()) spread = Math.hypot(spread, share * moved(here, value.apply(others)));
+        return new Value(here.mean(), spread);
+    }
+
+    /** Volts or ohms between two readings; one that is over range says nothing of how far the other may be off but all of it. */
+    private static double moved(Value a, Value b) {
+        return Double.isInfinite(b.mean()) ? Math.abs(a.mean()) : Math.abs(a.mean() - b.mean());
+    }
+
+    /** The edit with its resistance larger by the share, or as it is where it has none that is one of a range. */
+    private Edit larger(Edit e) {
+        if (e instanceof Edit.Series s && inRange(s.ohms(), LEAST_OHMS))
+            return new Edit.Series(s.element(), s.ohms() * (1 + share));
+        if (e instanceof Edit.Bridge b && inRange(b.ohms(), Edit.SHORT_OHMS))
+            return new Edit.Bridge(b.pointA(), b.pointB(), b.ohms() * (1 + share));
+        if (e instanceof Edit.Value v
+                && (v.quantity() == Edit.Quantity.OHMS && inRange(v.value(), Edit.SHORT_OHMS)
+                        || v.quantity() == Edit.Quantity.OHMS_FACTOR
+                                && v.value() > LEAST_FACTOR
+                                && v.value() < 1 / LEAST_FACTOR))
+            return new Edit.Value(v.device(), v.quantity(), v.value() * (1 + share));
+        return e;
+    }
+
+    private static boolean inRange(double ohms, double least) {
+        return ohms > least && ohms < MOST_OHMS;
+    }
+
+    private static boolean isState(Edit e) {
+        return e instanceof Edit.Value v
+                && (v.quantity() == Edit.Quantity.CELSIUS || v.quantity() == Edit.Quantity.FRACTION);
+    }
+}
