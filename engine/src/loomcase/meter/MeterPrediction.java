@@ -115,7 +115,18 @@ public final class MeterPrediction {
 
     private Distribution mixed(Subject subject, Function<List<Edit>, Distribution> by) {
         Distribution present = by.apply(subject.edits());
-        return subject.comesAndGoes() ? present.mixed(presentShare, by.apply(List.of())) : present;
+        if (subject.both().isEmpty()) return mixed(present, subject.comesAndGoes(), List.of(), by);
+        Subject first = subject.both().get(0);
+        Subject second = subject.both().get(1);
+        Distribution out = mixed(present, first.comesAndGoes(), second.edits(), by);
+        if (!second.comesAndGoes()) return out;
+        return out.mixed(presentShare, mixed(by.apply(first.edits()), first.comesAndGoes(), List.of(), by));
+    }
+
+    /** @param away what is left while the fault that may come and go is not there */
+    private Distribution mixed(
+            Distribution present, boolean comesAndGoes, List<Edit> away, Function<List<Edit>, Distribution> by) {
+        return comesAndGoes ? present.mixed(presentShare, by.apply(away)) : present;
     }
 
     /**

@@ -1,6 +1,7 @@
 package loomcase.meter;
 
 import java.util.List;
+import java.util.function.ToDoubleFunction;
 import loomcase.meter.Outcome.Noticed;
 import loomcase.meter.Outcome.Sign;
 import loomcase.model.Circuit;
@@ -31,34 +32,54 @@ final class NoticePrediction {
     }
 
     Distribution wiggle(Test.Wiggle test, Subject s) {
+        return noticed(s, one -> responds(test, one), Sign.RESPONDS, Sign.STEADY);
+    }
+
+    private double responds(Test.Wiggle test, Subject s) {
         double here = observations.get(s.comesAndGoes() ? "wiggle.moved" : "wiggle.lasting");
         double elsewhere = observations.get(s.comesAndGoes() ? "wiggle.elsewhere" : "wiggle.nothing");
-        return either(at(test.place(), s), here, elsewhere, Sign.RESPONDS, Sign.STEADY);
+        return either(at(test.place(), s), here, elsewhere);
     }
 
     Distribution look(Test.Look test, Subject s) {
+        return noticed(s, one -> found(test, one), Sign.FOUND, Sign.CLEAN);
+    }
+
+    private double found(Test.Look test, Subject s) {
         double elsewhere = observations.get("look.false");
         double here = Math.max(elsewhere, observations.nearest("look." + s.family(), elsewhere));
-        return either(at(test.place(), s), here, elsewhere, Sign.FOUND, Sign.CLEAN);
+        return either(at(test.place(), s), here, elsewhere);
     }
 
     Distribution swap(Test.SwapWithNeighbour test, Subject s) {
+        return noticed(s, one -> follows(test, one), Sign.FOLLOWS, Sign.STAYS);
+    }
+
+    private double follows(Test.SwapWithNeighbour test, Subject s) {
         boolean part = s.places().stream()
                 .anyMatch(p -> p.kind() == PlaceId.Kind.DEVICE
                         && (p.id().equals(test.device()) || p.id().equals(test.other())));
         // an engine condition stays with the place, not with the part
-        double follows = part && !s.family().startsWith("condition")
-                ? observations.get("swap.follows")
-                : observations.get("swap.false");
-        return either(1, follows, 0, Sign.FOLLOWS, Sign.STAYS);
+        return observations.get(part && !s.family().startsWith("condition") ? "swap.follows" : "swap.false");
     }
 
-    private static Distribution either(double share, double here, double elsewhere, Sign yes, Sign no) {
-        double p = share * here + (1 - share) * elsewhere;
+    private static double either(double share, double here, double elsewhere) {
+        return share * here + (1 - share) * elsewhere;
+    }
+
+    private static Distribution noticed(Subject s, ToDoubleFunction<Subject> chance, Sign yes, Sign no) {
+        double p = s.both().isEmpty() ? chance.applyAsDouble(s) : ofTwo(s, chance);
         return new Distribution(
                 List.of(new Distribution.Atom(p, new Noticed(yes)), new Distribution.Atom(1 - p, new Noticed(no))),
                 0,
                 2);
+    }
+
+    /** Of two faults either may be noticed; what is noticed with nothing there is counted once. */
+    private static double ofTwo(Subject s, ToDoubleFunction<Subject> chance) {
+        double missed = 1 / (1 - chance.applyAsDouble(Subject.NOTHING));
+        for (Subject one : s.both()) missed *= 1 - chance.applyAsDouble(one);
+        return Math.max(0, 1 - missed);
     }
 
     /** Share of a fault that lies at a place, 0 to 1. */

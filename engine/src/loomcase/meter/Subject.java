@@ -1,6 +1,9 @@
 package loomcase.meter;
 
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 import loomcase.model.Edit;
 import loomcase.model.PlaceId;
 
@@ -11,13 +14,47 @@ import loomcase.model.PlaceId;
  * @param places where it is, the place to name first
  * @param comesAndGoes true for an intermittent fault
  * @param edits what it does to the circuit while present; none for "nothing is wrong"
+ * @param both the two faults of a hypothesis that takes two; empty for one
  */
-public record Subject(String family, List<PlaceId> places, boolean comesAndGoes, List<Edit> edits) {
+public record Subject(String family, List<PlaceId> places, boolean comesAndGoes, List<Edit> edits, List<Subject> both) {
+    /** Family of two independent faults. */
+    public static final String PAIR = "pair";
+
     /** A healthy engine. */
     public static final Subject NOTHING = new Subject("nothing", List.of(), false, List.of());
 
     public Subject {
         places = List.copyOf(places);
         edits = List.copyOf(edits);
+        both = List.copyOf(both);
+    }
+
+    /** A single fault. */
+    public Subject(String family, List<PlaceId> places, boolean comesAndGoes, List<Edit> edits) {
+        this(family, places, comesAndGoes, edits, List.of());
+    }
+
+    /** Two faults at once; of two edits of one element that of the second holds. Each comes and goes by itself. */
+    public static Subject both(Subject first, Subject second) {
+        return new Subject(
+                PAIR,
+                joined(first.places, second.places),
+                false,
+                joined(first.edits, second.edits),
+                List.of(first, second));
+    }
+
+    private static <T> List<T> joined(List<T> first, List<T> second) {
+        List<T> out = new ArrayList<>(first);
+        out.addAll(second);
+        return out;
+    }
+
+    /** The places to name: of each fault the first. */
+    public Set<PlaceId> named() {
+        Set<PlaceId> out = new LinkedHashSet<>();
+        if (both.isEmpty()) places.stream().limit(1).forEach(out::add);
+        for (Subject one : both) out.addAll(one.named());
+        return out;
     }
 }

@@ -2,21 +2,25 @@ package loomcase.plan;
 
 import java.util.BitSet;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /**
  * What the planner decides about, stripped of engines: hypotheses with weights, tests that part them, access steps that are
  * paid once, and what it costs to settle on a place.
  *
  * @param weight probability of each hypothesis, summing to 1
- * @param place place number of each hypothesis; settling means naming a place
+ * @param place place number of each hypothesis; settling means naming a place. Where two faults are one place they are one
+ *     of two places
+ * @param covers by place number the places that are repaired with it: itself, and of two places each of them
  * @param settleMinutes minutes to repair each place, by place number
- * @param wrongMinutes minutes lost when the place named is the wrong one
+ * @param wrongMinutes minutes lost when the place named is the wrong one, or one of two
  * @param tests the tests at hand
  * @param stepMinutes minutes of each access step, by step number
  */
 record Decision(
         double[] weight,
         int[] place,
+        int[][] covers,
         double[] settleMinutes,
         double wrongMinutes,
         List<Test> tests,
@@ -44,6 +48,26 @@ record Decision(
             if (t.chance.length != weight.length)
                 throw new IllegalArgumentException(
                         "test " + t.id + " speaks of " + t.chance.length + " hypotheses, not " + weight.length);
+    }
+
+    /** No place covers another. */
+    Decision(
+            double[] weight,
+            int[] place,
+            double[] settleMinutes,
+            double wrongMinutes,
+            List<Test> tests,
+            double[] stepMinutes) {
+        this(
+                weight,
+                place,
+                IntStream.range(0, settleMinutes.length)
+                        .mapToObj(p -> new int[] {p})
+                        .toArray(int[][]::new),
+                settleMinutes,
+                wrongMinutes,
+                tests,
+                stepMinutes);
     }
 
     /** Minutes of a test with some access steps already open. */
@@ -75,7 +99,9 @@ record Decision(
         double best = Double.POSITIVE_INFINITY;
         for (int p = 0; p < byPlace.length; p++) {
             if (byPlace[p] == 0) continue;
-            best = Math.min(best, total * settleMinutes[p] + (total - byPlace[p]) * wrongMinutes);
+            double covered = 0;
+            for (int c : covers[p]) covered += byPlace[c];
+            best = Math.min(best, total * settleMinutes[p] + (total - covered) * wrongMinutes);
         }
         return best;
     }

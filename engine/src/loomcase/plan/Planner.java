@@ -27,8 +27,8 @@ import loomcase.rank.Ranking;
 /**
  * Entry of this stage: which tests to take next, best first.
  *
- * <p>The hypotheses left are the listed members of the ranking with a share worth planning for; tests come from the
- * catalogue near their places. Every test is predicted under every hypothesis, its outcomes parted, and {@link Lookahead}
+ * <p>The hypotheses left are the listed members of the ranking with a share worth planning for, of two faults at once each
+ * that the first may be with each that the second may be; tests come from the catalogue near their places. Every test is predicted under every hypothesis, its outcomes parted, and {@link Lookahead}
  * finds the expected minutes to a settled case with each test first: access still closed plus the test itself, then what
  * follows, then the minutes lost when the place settled on is wrong. Tests that may do harm which the rules forbid are never
  * proposed.
@@ -39,12 +39,17 @@ public final class Planner {
     private static final int MOST_HYPOTHESES = 40;
     private static final int MOST_PLACES = 14;
     private static final double WORTH_PLANNING = 2e-3;
+
+    /** The same for one of many combinations of two faults: each takes predictions of its own. */
+    private static final double BOTH_WORTH_PLANNING = 5e-3;
+
     private static final int DEPTH = 1;
 
     private final Circuit circuit;
     private final Access access;
     private final Catalogue catalogue;
     private final double wrongMinutes;
+    private final double secondMinutes;
     private final Set<Harm> forbidden;
     private final List<String> steps;
 
@@ -57,6 +62,7 @@ public final class Planner {
         this.access = new Access(circuit);
         this.catalogue = new Catalogue(circuit, layout);
         this.wrongMinutes = priors.get("plan.wrong-place-minutes");
+        this.secondMinutes = priors.get("plan.second-place-minutes");
         this.steps = List.copyOf(circuit.access().keySet());
     }
 
@@ -157,8 +163,7 @@ public final class Planner {
 
     private static List<Ranking.Member> members(Ranking ranking) {
         return ranking.suspects().stream()
-                .filter(s -> !s.twoFaults())
-                .flatMap(s -> s.members().stream())
+                .flatMap(s -> (s.twoFaults() ? s.together(BOTH_WORTH_PLANNING) : s.members()).stream())
                 .filter(m -> m.probability() > WORTH_PLANNING)
                 .sorted(Comparator.comparingDouble((Ranking.Member m) -> -m.probability())
                         .thenComparing(Ranking.Member::id))
@@ -166,28 +171,41 @@ public final class Planner {
                 .toList();
     }
 
+    /** The place to repair, of two faults both. */
+    private static Set<PlaceId> named(Ranking.Member m) {
+        return m.subject().both().isEmpty() ? Set.of(m.place()) : m.subject().named();
+    }
+
     private static List<PlaceId> places(List<Ranking.Member> left) {
         Set<PlaceId> out = new LinkedHashSet<>();
         for (Ranking.Member m : left)
-            if (m.place().kind() != PlaceId.Kind.ENGINE && out.size() < MOST_PLACES) out.add(m.place());
+            for (PlaceId place : named(m))
+                if (place.kind() != PlaceId.Kind.ENGINE && out.size() < MOST_PLACES) out.add(place);
         return List.copyOf(out);
     }
 
     private Decision decision(List<Ranking.Member> left, List<Decision.Test> tests, Collection<String> open) {
-        Map<PlaceId, Integer> number = new LinkedHashMap<>();
+        Map<Set<PlaceId>, Integer> number = new LinkedHashMap<>();
         int[] place = new int[left.size()];
         double[] weight = new double[left.size()];
         double sum = left.stream().mapToDouble(Ranking.Member::probability).sum();
         for (int h = 0; h < place.length; h++) {
-            place[h] = number.computeIfAbsent(left.get(h).place(), k -> number.size());
+            place[h] = number.computeIfAbsent(named(left.get(h)), k -> number.size());
             weight[h] = left.get(h).probability() / sum;
         }
         double[] settle = new double[number.size()];
-        number.forEach((p, n) -> settle[n] = access.minutes(access.steps(p), open));
+        int[][] covers = new int[number.size()][];
+        number.forEach((p, n) -> {
+            settle[n] = access.minutes(access.steps(p), open) + (p.size() - 1) * secondMinutes;
+            covers[n] = number.entrySet().stream()
+                    .filter(e -> p.containsAll(e.getKey()))
+                    .mapToInt(Map.Entry::getValue)
+                    .toArray();
+        });
         double[] minutes = steps.stream()
                 .mapToDouble(s -> circuit.access().get(s).minutes())
                 .toArray();
-        return new Decision(weight, place, settle, wrongMinutes, tests, minutes);
+        return new Decision(weight, place, covers, settle, wrongMinutes, tests, minutes);
     }
 
     private static double[][] chances(List<Outcomes.Likely> parted, int hypotheses) {

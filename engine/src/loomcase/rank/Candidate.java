@@ -1,6 +1,7 @@
 package loomcase.rank;
 
 import java.util.List;
+import java.util.Optional;
 import loomcase.faults.Hypothesis;
 import loomcase.meter.Subject;
 import loomcase.model.Edit;
@@ -18,6 +19,7 @@ import loomcase.predict.Prediction;
  * @param logPrior natural logarithm of its prior odds against "nothing is wrong"
  * @param logEvidence natural logarithm of its likelihood relative to a healthy engine, the {@link Complaint} weighed
  * @param logTests the same for each test made, in order; empty while no test has been weighed
+ * @param both the two faults as a test sees them, of a candidate that takes two
  */
 record Candidate(
         Hypothesis hypothesis,
@@ -27,7 +29,8 @@ record Candidate(
         Prediction prediction,
         double logPrior,
         double logEvidence,
-        double[] logTests) {
+        double[] logTests,
+        Optional<Subject> both) {
 
     /** A candidate for which no test has been weighed. */
     Candidate(
@@ -38,7 +41,7 @@ record Candidate(
             Prediction prediction,
             double logPrior,
             double logEvidence) {
-        this(hypothesis, words, places, edits, prediction, logPrior, logEvidence, NO_TESTS);
+        this(hypothesis, words, places, edits, prediction, logPrior, logEvidence, NO_TESTS, Optional.empty());
     }
 
     private static final double[] NO_TESTS = {};
@@ -55,12 +58,18 @@ record Candidate(
     }
 
     Candidate withTests(double[] logs) {
-        return new Candidate(hypothesis, words, places, edits, prediction, logPrior, logEvidence, logs);
+        return new Candidate(hypothesis, words, places, edits, prediction, logPrior, logEvidence, logs, both);
+    }
+
+    /** The same of two faults that a test sees as these. */
+    Candidate of(Subject two) {
+        return new Candidate(
+                hypothesis, words, places, edits, prediction, logPrior, logEvidence, logTests, Optional.of(two));
     }
 
     /** The candidate as a test sees it. */
     Subject subject() {
-        return new Subject(hypothesis.family(), places, hypothesis.comesAndGoes(), edits);
+        return both.orElseGet(() -> new Subject(hypothesis.family(), places, hypothesis.comesAndGoes(), edits));
     }
 
     static double logOdds(double probability) {

@@ -145,6 +145,11 @@ final class Likelihood {
         return complaint == Complaint.NONE ? all : complaint.weigh(all, sum(p, comesAndGoes, this::logStray));
     }
 
+    /** Natural logarithm of the probability that a fault that comes and goes is there while codes are read. */
+    double logPresent() {
+        return Math.log(presentShare);
+    }
+
     /** Natural logarithm of a probability of one code. */
     private interface OfCode {
         double log(int code, double q, boolean passing, boolean present);

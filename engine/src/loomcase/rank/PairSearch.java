@@ -6,6 +6,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import loomcase.faults.Hypothesis;
+import loomcase.meter.Subject;
 import loomcase.model.Edit;
 import loomcase.model.PlaceId;
 import loomcase.predict.Prediction;
@@ -16,8 +17,9 @@ import loomcase.predict.Predictor;
  *
  * <p>A pair can only beat its better half when the other half explains something that the better one leaves. So pairs are
  * formed between groups that each raise some code seen; a half that raises none adds only its small prior and is left out.
- * All such pairs are scored with {@code q = 1 − (1 − q_a)(1 − q_b)}; the best {@value #SOLVED} are then solved jointly
- * with the leading member of each group and scored again.
+ * All such pairs are scored with {@code q = 1 − (1 − q_a)(1 − q_b)}, and with the tests made as if a test that both move
+ * were moved by the one that moves it most; the best {@value #SOLVED} are then solved jointly with the leading member of
+ * each group, tests included, and scored again.
  *
  * <p><b>Exact:</b> the joint solution and likelihood of the pairs shown. <b>Bounded:</b> {@link #search} chooses by the
  * combination rule which pairs are solved, so it can miss a pair that explains the codes only jointly; {@link #all} adds
@@ -59,8 +61,9 @@ final class PairSearch {
             for (int j = i + 1; j < useful.size(); j++) {
                 Group a = useful.get(i);
                 Group b = useful.get(j);
-                double fit = combined(a.leader().prediction(), b.leader().prediction());
-                double better = Math.max(a.leader().logEvidence(), b.leader().logEvidence());
+                double fit = combined(a.leader().prediction(), b.leader().prediction())
+                        + tested(a.leader().logTests(), b.leader().logTests());
+                double better = Math.max(a.leader().logFit(), b.leader().logFit());
                 if (fit > better + 1) rough.add(new Rough(a, b, a.logPriorMass() + b.logPriorMass() + fit));
             }
         rough.sort(Comparator.comparingDouble((Rough r) -> -r.score)
@@ -91,30 +94,57 @@ final class PairSearch {
 
     /** The edits of two faults; by id, for of two edits of one element the later one holds. */
     static List<Edit> both(Candidate x, Candidate y) {
-        boolean inOrder = x.hypothesis().id().compareTo(y.hypothesis().id()) < 0;
-        List<Edit> edits = new ArrayList<>((inOrder ? x : y).edits());
-        edits.addAll((inOrder ? y : x).edits());
+        List<Edit> edits = new ArrayList<>((inOrder(x, y) ? x : y).edits());
+        edits.addAll((inOrder(x, y) ? y : x).edits());
         return edits;
+    }
+
+    private static boolean inOrder(Candidate x, Candidate y) {
+        return x.hypothesis().id().compareTo(y.hypothesis().id()) < 0;
     }
 
     private Group solve(Group a, Group b) {
         Candidate x = a.leader();
         Candidate y = b.leader();
-        List<Edit> edits = both(x, y);
+        Subject subject =
+                inOrder(x, y) ? Subject.both(x.subject(), y.subject()) : Subject.both(y.subject(), x.subject());
+        List<Edit> edits = subject.edits();
         Prediction joint = predictor.predict(edits);
         List<PlaceId> places = new ArrayList<>(x.places());
         places.addAll(y.places());
         Hypothesis both = new Hypothesis(
                 x.hypothesis().id() + " + " + y.hypothesis().id(),
-                "pair",
+                subject.family(),
                 places,
-                "two faults at once: " + x.words() + "; and " + y.words(),
+                Ranking.TWO_FAULTS + x.words() + "; and " + y.words(),
                 new Hypothesis.Fixed(edits),
                 x.hypothesis().probability() * y.hypothesis().probability(),
                 false);
         Candidate pair = new Candidate(
-                both, both.words(), places, edits, joint, x.logPrior() + y.logPrior(), likelihood.ratio(joint, false));
+                        both,
+                        both.words(),
+                        places,
+                        edits,
+                        joint,
+                        x.logPrior() + y.logPrior(),
+                        likelihood.ratio(joint, false) + present(x) + present(y))
+                .of(subject);
         return Group.pair(a, b, pair.withTests(tests.logs(pair)));
+    }
+
+    /** Of a fault that comes and goes only that counts which is there while codes are read. */
+    private double present(Candidate c) {
+        return c.hypothesis().comesAndGoes() ? likelihood.logPresent() : 0;
+    }
+
+    /** Logarithms of likelihood ratios of tests that two faults give, each alone, as those of both. */
+    static double tested(double[] a, double[] b) {
+        double sum = 0;
+        for (int t = 0; t < a.length; t++) {
+            boolean alike = a[t] > 0 == b[t] > 0;
+            sum += alike ? Math.abs(a[t]) > Math.abs(b[t]) ? a[t] : b[t] : a[t] + b[t];
+        }
+        return sum;
     }
 
     private double combined(Prediction a, Prediction b) {

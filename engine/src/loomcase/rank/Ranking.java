@@ -1,9 +1,12 @@
 package loomcase.rank;
 
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.stream.Collectors;
 import loomcase.j1939.Code;
 import loomcase.meter.Subject;
 import loomcase.model.Edit;
@@ -28,6 +31,9 @@ public record Ranking(
         double unexplained,
         List<Loser> losers,
         int hypotheses) {
+
+    /** What the words of two independent faults begin with. */
+    static final String TWO_FAULTS = "two faults at once: ";
 
     /**
      * A code given.
@@ -76,6 +82,32 @@ public record Ranking(
             second = Set.copyOf(second);
         }
 
+        /**
+         * Of two faults each that the first may be with each that the second may be.
+         *
+         * @param least share of the whole posterior below which two are left out
+         * @return with the probability of both, most probable first; empty where one fault is enough
+         */
+        public List<Member> together(double least) {
+            Map<Boolean, List<Member>> halves =
+                    members.stream().collect(Collectors.partitioningBy(m -> second.contains(m.id())));
+            double all = probability / (sum(halves.get(false)) * sum(halves.get(true)));
+            List<Member> out = new ArrayList<>();
+            for (Member a : halves.get(false))
+                for (Member b : halves.get(true)) {
+                    double p = all * a.probability() * b.probability();
+                    if (p >= least) out.add(Member.both(a, b, p));
+                }
+            return out.stream()
+                    .sorted(Comparator.comparingDouble((Member m) -> -m.probability())
+                            .thenComparing(Member::id))
+                    .toList();
+        }
+
+        private static double sum(List<Member> half) {
+            return half.stream().mapToDouble(Member::probability).sum();
+        }
+
         /** True when it takes two independent faults. */
         public boolean twoFaults() {
             return !second.isEmpty();
@@ -109,6 +141,21 @@ public record Ranking(
             String id, String words, PlaceId place, double probability, List<Edit> edits, Subject subject) {
         public Member {
             edits = List.copyOf(edits);
+        }
+
+        /** Two faults at once, in order of their ids. */
+        static Member both(Member x, Member y, double probability) {
+            boolean inOrder = x.id.compareTo(y.id) < 0;
+            Member a = inOrder ? x : y;
+            Member b = inOrder ? y : x;
+            Subject subject = Subject.both(a.subject, b.subject);
+            return new Member(
+                    a.id + " + " + b.id,
+                    TWO_FAULTS + a.words + "; and " + b.words,
+                    a.place,
+                    probability,
+                    subject.edits(),
+                    subject);
         }
     }
 

@@ -1,6 +1,7 @@
 package loomcase.verdict;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
@@ -38,11 +39,21 @@ final class Joining {
         this.allowed = weighing.allowed(rulings);
     }
 
-    /** @param weighing single remedies */
+    /** What is worth weighing as done in one visit. */
     static List<Weighing.Together> of(Weighing weighing, Weighing.Question q) {
-        double[] weight = weighing.weights();
-        List<Stakes.Pair> pairs = weighing.pairs().stream()
-                .filter(p -> weight[p.hypothesis()] >= WORTH_BOTH)
+        return of(weighing, q, weighing.weights(), weighing.pairs());
+    }
+
+    /**
+     * The same with other weights.
+     *
+     * @param weight of each cause, by number; need not sum to 1
+     * @param all of two faults at once what each may be
+     */
+    static List<Weighing.Together> of(Weighing weighing, Weighing.Question q, double[] weight, List<Stakes.Pair> all) {
+        double least = WORTH_BOTH * Arrays.stream(weight).sum();
+        List<Stakes.Pair> pairs = all.stream()
+                .filter(p -> weight[p.hypothesis()] >= least)
                 .sorted(Comparator.comparingDouble((Stakes.Pair p) -> -weight[p.hypothesis()])
                         .thenComparing(Stakes.Pair::hypothesis))
                 .limit(MOST_PAIRS)
@@ -81,6 +92,6 @@ final class Joining {
     }
 
     private static boolean isHalf(Remedy r) {
-        return !r.replaces() && !r.option().equals("monitor");
+        return r.halves().isEmpty() && !r.replaces() && !r.option().equals("monitor");
     }
 }

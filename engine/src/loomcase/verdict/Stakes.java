@@ -93,6 +93,18 @@ record Stakes(
         boolean isJoint() {
             return halves.length > 0;
         }
+
+        /** The same; of two faults at once it cures both, each for itself, and leaves damage behind at either. */
+        Act ofTwoFaults(List<Pair> pairs) {
+            if (pairs.isEmpty()) return this;
+            double[] cure = cures.clone();
+            double[] leave = hidden.clone();
+            for (Pair p : pairs) {
+                cure[p.hypothesis] = p.first.mean(h -> cures[h]) * p.second.mean(h -> cures[h]);
+                leave[p.hypothesis] = either(p.first.mean(h -> hidden[h]), p.second.mean(h -> hidden[h]));
+            }
+            return new Act(id, size, now, again, cure, fails, leave, cleanedBy, halves);
+        }
     }
 
     Stakes {
@@ -123,6 +135,12 @@ record Stakes(
     /** The same with other weights; need not sum to 1. */
     Stakes weighing(double[] weights) {
         return new Stakes(weights, pairs, acts, rates, diagnosisMinutes, comebackHours, outsideMinutes);
+    }
+
+    /** The same with other shares of what each of two faults may be; acts cure two faults accordingly. */
+    Stakes with(List<Pair> others) {
+        List<Act> again = acts.stream().map(a -> a.ofTwoFaults(others)).toList();
+        return new Stakes(weight, others, again, rates, diagnosisMinutes, comebackHours, outsideMinutes);
     }
 
     /** Everything that a comeback costs before the next remedy: a fresh diagnosis and standing still. */

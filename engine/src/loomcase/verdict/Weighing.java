@@ -238,7 +238,7 @@ final class Weighing {
         List<Stakes.Act> acts = new ArrayList<>();
         for (int r = 0; r < singles.size(); r++) acts.add(act(singles.get(r), covered[r], q));
         require(acts, rulings);
-        acts.forEach(this::ofTwoFaults);
+        acts.replaceAll(a -> a.ofTwoFaults(pairs));
         for (Remedy r : remedies.subList(singles.size(), remedies.size())) acts.add(joint(r, acts, q));
         return new Stakes(
                 weights(),
@@ -278,17 +278,6 @@ final class Weighing {
                 cleanedBy.get(r.id()));
     }
 
-    /** Of two faults at once an act cures both, each for itself, and leaves damage behind at either. */
-    private void ofTwoFaults(Stakes.Act act) {
-        for (Stakes.Pair p : pairs) {
-            double first = p.first().mean(h -> act.cures()[h]);
-            double second = p.second().mean(h -> act.cures()[h]);
-            act.cures()[p.hypothesis()] = first * second;
-            act.hidden()[p.hypothesis()] = Stakes.either(
-                    p.first().mean(h -> act.hidden()[h]), p.second().mean(h -> act.hidden()[h]));
-        }
-    }
-
     /** Two acts in one visit: access and closing up once, the work and parts of both, and one run that checks both. */
     private Stakes.Act joint(Remedy r, List<Stakes.Act> acts, Question q) {
         int[] halves = r.halves().stream().mapToInt(x -> number(x.id())).toArray();
@@ -304,18 +293,17 @@ final class Weighing {
             cures[h] = Stakes.either(a.cures()[h], b.cures()[h]);
             hidden[h] = Stakes.either(a.hidden()[h], b.hidden()[h]);
         }
-        Stakes.Act act = new Stakes.Act(
-                r.id(),
-                r.size(),
-                new Stakes.Bill(nowMinutes(r, q), work, parts),
-                new Stakes.Bill(loom.minutes(r.access()), work, parts),
-                cures,
-                Stakes.either(a.fails(), b.fails()),
-                hidden,
-                new int[0],
-                halves);
-        ofTwoFaults(act);
-        return act;
+        return new Stakes.Act(
+                        r.id(),
+                        r.size(),
+                        new Stakes.Bill(nowMinutes(r, q), work, parts),
+                        new Stakes.Bill(loom.minutes(r.access()), work, parts),
+                        cures,
+                        Stakes.either(a.fails(), b.fails()),
+                        hidden,
+                        new int[0],
+                        halves)
+                .ofTwoFaults(pairs);
     }
 
     /** Steps still closed, and closing up all that is open, which every remedy has to pay. */

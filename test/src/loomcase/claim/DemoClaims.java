@@ -235,7 +235,11 @@ final class DemoClaims {
                 .codes(active(157, 4, 3))
                 .open("hood", "left-guard", "unit-bracket")
                 .reading(Fact.Test.VOLTS, "J2/11", "chassis", "0.02V", on)
-                .tell(6, new Fact.Seen(cavity, Finding.PUSHED_OUT_TERMINAL, "stands 3 mm back, water marks"))
+                .tell(
+                        3,
+                        new Fact.Seen(
+                                Spot.of(PlaceId.Kind.CONNECTOR, "C-FRP"), Finding.PUSHED_OUT_TERMINAL, "plug was home"))
+                .tell(3, new Fact.Seen(cavity, Finding.PUSHED_OUT_TERMINAL, "stands 3 mm back, water marks"))
                 .photos(cavity, "cavity 3 seen from the mating face, terminal back")
                 .tell(
                         4,

@@ -12,7 +12,7 @@ class DemoVerdictTest {
     @CsvSource({
         "chafed-branch, branch-section: replace section hot-side, Full replacement is not justified",
         "oil-in-unit-plug, full-harness: replace the whole harness, Full replacement is justified: a rule requires it",
-        "two-sensors, two repairs in one visit: fit a new coolant temperature sensor (ECT);, Full replacement is not justified"
+        "two-sensors, two repairs in one visit: fit a new EGR differential pressure sensor (EDP);, Full replacement is not justified"
     })
     void theVerdictIsTheOneTold(String name, String headline, String harness) {
         String file = "demo-cases/" + name + ".jsonl";

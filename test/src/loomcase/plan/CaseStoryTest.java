@@ -10,6 +10,7 @@ import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
 import loomcase.demo.Harness;
+import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
 import loomcase.j1939.Code;
 import loomcase.meter.MeterPrediction;
@@ -41,7 +42,7 @@ class CaseStoryTest {
         return new Evidence(seen, List.of("key-on", "idle-warm"));
     }
 
-    private record End(PlaceId place, double probability, int tests, double minutes) {}
+    private record End(Ranking ranking, PlaceId place, double probability, int tests, double minutes) {}
 
     /** Follows the planner's first proposal until it proposes none, opening access on the way. */
     private static End follow(Evidence start, Subject truth) {
@@ -69,7 +70,7 @@ class CaseStoryTest {
                         p.place().kind() != PlaceId.Kind.BRANCH && p.place().kind() != PlaceId.Kind.CONNECTOR)
                 .findFirst()
                 .orElseThrow();
-        return new End(best.place(), best.probability(), tests, minutes);
+        return new End(ranking, best.place(), best.probability(), tests, minutes);
     }
 
     private static Outcome answer(MeterPrediction meter, loomcase.meter.Test test, Subject truth) {
@@ -89,10 +90,10 @@ class CaseStoryTest {
         End end = follow(
                 codes(Evidence.State.ACTIVE, 2, "94/4", "98/4", "100/4", "101/4", "157/4"),
                 new Subject("splice.open", List.of(splice), false, edits));
-        System.out.println("shared splice: " + end);
+        System.out.printf("shared splice: %s %.2f after %d tests%n", end.place, end.probability, end.tests);
         assertEquals(splice, end.place());
-        assertTrue(end.probability() > 0.6, end.toString());
-        assertTrue(end.tests() < MOST_TESTS, end.toString());
+        assertTrue(end.probability() > 0.6, end.place() + " " + end.probability());
+        assertTrue(end.tests() < MOST_TESTS, end.tests() + " tests");
     }
 
     @Test
@@ -115,6 +116,47 @@ class CaseStoryTest {
         System.out.println("worn contact at C-ECT: " + was + " before the wiggle, " + is + " after");
         assertTrue(is > 0.9 && is > was, was + " before, " + is + " after");
         assertEquals("C-ECT", Names.connectorOf(after.suspects().get(0).place().id()));
+    }
+
+    /**
+     * The wire of one sensor broken, that of another rubbed through to ground: both are named, though each is far from being
+     * the likeliest fault with its codes.
+     */
+    @Test
+    void twoFaultsAtOnceAreBothNamed() {
+        Hypothesis broken = H.hypothesis("wire.open W214");
+        Hypothesis rubbed = H.hypothesis("wire.short-ground W280");
+        Evidence start = codes(Evidence.State.ACTIVE, 1, "100/4", "171/4");
+        Ranking before = H.ranker().rank(start, s -> {});
+        assertTrue(before.suspects().get(0).twoFaults());
+        End end = follow(start, Subject.both(subject(broken), subject(rubbed)));
+        System.out.println("two faults: " + end.ranking.suspects().get(0).words() + " after " + end.tests + " tests");
+        for (Hypothesis h : List.of(broken, rubbed)) {
+            double was = before.shares().getOrDefault(h.place(), 0.0);
+            double is = end.ranking.shares().getOrDefault(h.place(), 0.0);
+            assertTrue(is > 0.6 && is > 2 * was, h.id() + ": " + was + " before, " + is + " after");
+        }
+    }
+
+    /** Damage seen at the plug of one of them points at that plug, and the other fault stays. */
+    @Test
+    void aLookThatFindsOneOfTwoFaultsLeavesTheOther() {
+        Evidence start = codes(Evidence.State.ACTIVE, 1, "100/4", "171/4");
+        PlaceId plug = new PlaceId(PlaceId.Kind.CONNECTOR, "C-OPS");
+        Evidence seen = new Evidence(
+                start.codes(),
+                start.operatingPoints(),
+                List.of(new Evidence.Tested(
+                        new loomcase.meter.Test.Look(plug), new Outcome.Noticed(Outcome.Sign.FOUND))));
+        double was = H.ranker().rank(start, s -> {}).shares().get(plug);
+        Ranking after = H.ranker().rank(seen, s -> {});
+        double is = after.shares().get(plug);
+        assertTrue(after.suspects().get(0).twoFaults(), after.suspects().get(0).words());
+        assertTrue(is > 0.75 && is > 1.5 * was, "at the plug " + was + " before, " + is + " after");
+    }
+
+    private static Subject subject(Hypothesis h) {
+        return new Subject(h.family(), h.places(), false, ((Hypothesis.Fixed) h.cause()).edits());
     }
 
     private static double atConnector(Ranking r) {

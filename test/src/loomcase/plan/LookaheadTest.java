@@ -192,4 +192,20 @@ class LookaheadTest {
         assertTrue(shallow <= 1.05 * best, shallow / best + " times the optimal cost");
         assertTrue(ours <= shallow + 1e-9, "looking further ahead never costs more");
     }
+
+    /**
+     * A alone 0.2, B alone 0.3, both 0.5; A takes 10 minutes, B 20, both 35; 100 lost when anything stays wrong. By hand: A
+     * 10 + 0.8 · 100, B 20 + 0.7 · 100, both 35.
+     */
+    @Test
+    void twoPlacesAreRepairedWithWhatIsAtEither() {
+        double[] w = {0.2, 0.3, 0.5};
+        int[][] covers = {{0}, {1}, {0, 1, 2}};
+        Decision d =
+                new Decision(w, new int[] {0, 1, 2}, covers, new double[] {10, 20, 35}, 100, List.of(), new double[0]);
+        assertEquals(35, d.settle(w), 1e-12);
+        double[] dear = {10, 20, 120};
+        assertEquals(
+                90, new Decision(w, new int[] {0, 1, 2}, covers, dear, 100, List.of(), new double[0]).settle(w), 1e-12);
+    }
 }

@@ -72,6 +72,15 @@ class PairSearchTest {
         assertTrue(worst < 9, "short of the best pair by " + worst);
     }
 
+    /** A test that one fault moves counts as with that fault, one that both move once, one that they move apart for both. */
+    @Test
+    void testsCountAsTheFaultThatMovesThemHasThem() {
+        assertEquals(5, PairSearch.tested(new double[] {5}, new double[] {0}), 1e-12);
+        assertEquals(-8, PairSearch.tested(new double[] {-8, 0}, new double[] {-3, 0}), 1e-12);
+        assertEquals(2, PairSearch.tested(new double[] {5}, new double[] {-3}), 1e-12);
+        assertEquals(6 + 4, PairSearch.tested(new double[] {5, 4}, new double[] {6, 0}), 1e-12);
+    }
+
     private static List<Edit> draw(Random random) {
         while (true) {
             Hypothesis h = H.hypotheses().get(1 + random.nextInt(H.hypotheses().size() - 1));
@@ -107,11 +116,16 @@ class PairSearchTest {
                 edits.addAll(b.leader().edits());
                 double fit = Math.log(slow.ratio(predictor.predict(edits), false));
                 if (fit > Math.max(a.leader().logEvidence(), b.leader().logEvidence()) + 1)
-                    out.add(new Scored(ids(a, b), a.logPriorMass() + b.logPriorMass() + fit));
+                    out.add(new Scored(ids(a, b), a.logPriorMass() + b.logPriorMass() + fit + present(a) + present(b)));
             }
         out.sort(Comparator.comparingDouble((Scored s) -> -s.score())
                 .thenComparing(s -> s.ids().toString()));
         return out;
+    }
+
+    /** Of a fault that comes and goes only that counts which is there while codes are read. */
+    private static double present(Group g) {
+        return g.leader().hypothesis().comesAndGoes() ? Math.log(PRIORS.get("observe.intermittent-active-share")) : 0;
     }
 
     private static Set<String> ids(Group a, Group b) {
