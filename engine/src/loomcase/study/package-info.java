@@ -21,8 +21,9 @@
  * does is a missed one; "not enough evidence" and "ask" are neither. So what is wrong follows from {@code
  * rules/repair-costs.csv}, most of which is judgement.
  *
- * <p><b>Limits.</b> No test is planned for two faults at once, so the first repair seldom mends both and the second then
- * costs a comeback. Readings are taken without gross errors.
+ * <p><b>Limits.</b> What the first repair has not mended costs a comeback, as in the verdict: nobody looks whether a code is
+ * still there at the check run and goes on. Readings are taken without gross errors. A fault has the very size that its
+ * hypothesis says.
  *
  * <p><b>On all cores.</b> A case needs nothing of another: kinds run at once, dozens are drawn and cases worked by {@code
  * Worker}s, each with circuit, networks and predictions of its own, and results are taken in the order of their numbers.

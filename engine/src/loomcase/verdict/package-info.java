@@ -51,13 +51,14 @@
  *
  * <p><b>Test first</b> when the next test is expected to save more than it costs ({@link loomcase.verdict.TestWorth}): value
  * of information, one test ahead (Howard, "Information value theory", IEEE Transactions SSC 2(1), 1966; from memory). The
- * test is the planner's own. <b>Rules</b> come last: forbidden remedies stay in the table, a required one takes the cure
+ * test is the planner's own. Of two faults at once each outcome has shares of its own of what either may be, and remedies are
+ * joined anew for them ({@code Outlook}). <b>Rules</b> come last: forbidden remedies stay in the table, a required one takes the cure
  * away from smaller ones, a remedy both required and forbidden makes the answer "ask".
  *
  * <p><b>Known limits.</b> At most two remedies at once, for at most three pairs, each with a share of 0.05 or more; a section
- * or the harness is not joined with a part at its end. What a test would show is not predicted for pairs, so its worth counts
- * single faults only. Where clips stand is not in the
- * circuit file; they are taken as evenly spread and no rule is held against that. One test ahead undervalues tests that
+ * or the harness is not joined with a part at its end. What a remedy has not cured is found at a comeback, with standing still,
+ * though a code that stays active at the check run would show it at once. Where clips stand is not in the circuit file; they
+ * are taken as evenly spread and no rule is held against that. One test ahead undervalues tests that
  * only pay together. Where a wire is hurt is not known unless somebody saw it; then finding it costs its own minutes.
  *
  * <p><b>Must not know:</b> screens, files of cases, Drools. Start at {@link loomcase.verdict.VerdictMaker}, then {@code
