@@ -23,7 +23,9 @@ final class PointConditions {
     private final Dictionary dictionary;
     private final int[] running;
     private final JointMemory joint;
-    private final Set<String> phases;
+    /** Ids of the phases that are solved, empty for all. */
+    private final Optional<Set<String>> phases;
+
     private final Optional<PointTable> kept;
     private final Once<PointPlan> plan;
 
@@ -33,7 +35,7 @@ final class PointConditions {
                 solver,
                 op,
                 dictionary,
-                Set.of(),
+                Optional.empty(),
                 new Once<>(() -> new PointPlan(circuit, solver, op)),
                 dictionary
                         .get(op.id())
@@ -45,7 +47,7 @@ final class PointConditions {
             NetworkSolver solver,
             OperatingPoint op,
             Dictionary dictionary,
-            Set<String> phases,
+            Optional<Set<String>> phases,
             Once<PointPlan> plan,
             Optional<PointTable> kept) {
         this.plan = plan;
@@ -58,7 +60,9 @@ final class PointConditions {
                 .filter(w -> circuit.watches().get(w).operatingPoints().contains(op.id()))
                 .toArray();
         this.joint = new JointMemory(
-                dictionary, phases.isEmpty() ? op.id() : op.id() + " " + String.join(" ", phases), this::healthy);
+                dictionary,
+                phases.map(some -> op.id() + " " + String.join(" ", some)).orElse(op.id()),
+                this::healthy);
         this.kept = kept;
     }
 
@@ -68,7 +72,7 @@ final class PointConditions {
 
     /** The same with only some phases solved: rows hold the watches that look at no others. */
     PointConditions narrowed(Set<String> some) {
-        return new PointConditions(circuit, solver, op, dictionary, some, plan, kept);
+        return new PointConditions(circuit, solver, op, dictionary, Optional.of(some), plan, kept);
     }
 
     /** Ids of the phases that have to be solved for some codes. */
@@ -93,7 +97,7 @@ final class PointConditions {
 
     /** Solves and remembers nothing. */
     PointTable sweep(List<List<Edit>> all, DoubleConsumer progress) {
-        return phases.isEmpty() ? plan().table(all, progress) : plan().table(all, phases, progress);
+        return phases.map(some -> plan().table(all, some, progress)).orElseGet(() -> plan().table(all, progress));
     }
 
     /** Has the dictionary keep what was solved beside the single faults. */
