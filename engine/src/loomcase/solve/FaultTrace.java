@@ -1,7 +1,10 @@
 package loomcase.solve;
 
 import java.util.Arrays;
+import java.util.BitSet;
+import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
 
@@ -14,31 +17,28 @@ public final class FaultTrace {
     static final double MOVED = 1e-5;
 
     private static final int[] NONE = {};
-    private static final double[] NO_OHMS = {};
+    private static final double[] NO_VOLTS = {};
 
     private final Solution solution;
     private final Changes changes;
     private final Optional<LowRank> update;
-    private final double[] most;
-    private final double[] mostInUnit;
+    private final List<Column.Most> most;
     private final int[] moved;
     private final double[] movedBy;
-    private final int[] changedParts;
+    private final BitSet changedParts;
 
     private FaultTrace(
             Solution solution,
             Changes changes,
             Optional<LowRank> update,
-            double[] most,
-            double[] mostInUnit,
+            List<Column.Most> most,
             int[] moved,
             double[] movedBy,
-            int[] changedParts) {
+            BitSet changedParts) {
         this.solution = solution;
         this.changes = changes;
         this.update = update;
         this.most = most;
-        this.mostInUnit = mostInUnit;
         this.moved = moved;
         this.movedBy = movedBy;
         this.changedParts = changedParts;
@@ -46,32 +46,37 @@ public final class FaultTrace {
 
     /** A fault over which nothing can be laid. */
     static FaultTrace alone(Solution solution, Changes changes) {
-        return new FaultTrace(solution, changes, Optional.empty(), NO_OHMS, NO_OHMS, NONE, NO_OHMS, NONE);
+        return new FaultTrace(solution, changes, Optional.empty(), List.of(), NONE, NO_VOLTS, new BitSet());
     }
 
     /**
-     * @param net the healthy network
      * @param solution at the active nodes
      * @param changes what the fault changed, opened fuses included
      * @param update from the healthy matrix
+     * @param most the largest voltages of a column
      * @param moves volts by which the fault moves each part's probe or gate
      * @param changed whether a part is another one or in another region
      */
     static FaultTrace of(
-            Netlist net, Solution solution, Changes changes, LowRank update, double[] moves, IntPredicate changed) {
-        int[] moved =
-                IntStream.range(0, moves.length).filter(p -> moves[p] > MOVED).toArray();
+            Solution solution,
+            Changes changes,
+            LowRank update,
+            Function<Column, Column.Most> most,
+            double[] moves,
+            IntPredicate changed) {
+        BitSet changedParts = new BitSet();
+        for (int p = 0; p < moves.length; p++) if (changed.test(p)) changedParts.set(p);
+        int[] moved = IntStream.range(0, moves.length)
+                .filter(p -> moves[p] > MOVED && !changedParts.get(p))
+                .toArray();
         return new FaultTrace(
                 solution,
                 changes,
                 Optional.of(update),
-                Arrays.stream(update.columns()).mapToDouble(c -> c.most(net)).toArray(),
-                Arrays.stream(update.columns())
-                        .mapToDouble(c -> c.mostInUnit(net))
-                        .toArray(),
+                Arrays.stream(update.columns()).map(most).toList(),
                 moved,
                 IntStream.of(moved).mapToDouble(p -> moves[p]).toArray(),
-                IntStream.range(0, moves.length).filter(changed).toArray());
+                changedParts);
     }
 
     /** What the fault does at the instant where it was solved, at the active nodes. */
@@ -88,17 +93,12 @@ public final class FaultTrace {
         return update;
     }
 
-    /** By column of the change: the largest voltage one ampere there gives at any active node of a healthy engine. */
-    double[] most() {
+    /** By column of the change: its largest voltages on a healthy engine. */
+    List<Column.Most> most() {
         return most;
     }
 
-    /** The same at nodes of the control unit. */
-    double[] mostInUnit() {
-        return mostInUnit;
-    }
-
-    /** Numbers of the parts whose probe or gate it moves by more than {@value #MOVED} V. */
+    /** Numbers of the parts, none changed, whose probe or gate it moves by more than {@value #MOVED} V. */
     int[] moved() {
         return moved;
     }
@@ -109,7 +109,7 @@ public final class FaultTrace {
     }
 
     /** Numbers of the parts that are other ones or in other regions. */
-    int[] changedParts() {
+    BitSet changedParts() {
         return changedParts;
     }
 }

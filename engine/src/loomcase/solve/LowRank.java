@@ -14,6 +14,7 @@ final class LowRank {
     static final double[] NONE = {};
 
     private final List<Stamp> change;
+    private final int nodes;
     private final Column[] w;
     private final double[][] across;
     private boolean lostDigits;
@@ -23,14 +24,13 @@ final class LowRank {
     LowRank(PhaseSolver solver, List<Stamp> change) {
         this.change = change;
         int k = change.size();
+        this.nodes = solver.net().size();
         this.w = new Column[k];
         this.across = new double[k][k];
         for (int j = 0; j < k; j++)
             w[j] = solver.column(change.get(j).from(), change.get(j).to());
         for (int c = 0; c < k; c++) {
-            double[] ohms = w[c].ohms();
-            for (int r = 0; r < k; r++)
-                across[r][c] = ohms[change.get(r).plus()] - ohms[change.get(r).minus()];
+            for (int r = 0; r < k; r++) across[r][c] = w[c].across(change.get(r));
         }
     }
 
@@ -80,8 +80,7 @@ final class LowRank {
         double[] x = Arrays.copyOf(healthy, nodes);
         for (int j = 0; j < k; j++) {
             double t = times[j] + right[j];
-            double[] column = w[j].ohms();
-            if (t != 0) for (int i = 0; i < nodes; i++) x[i] -= t * column[i];
+            if (t != 0) w[j].addTo(x, -t);
         }
         return x;
     }
@@ -110,15 +109,12 @@ final class LowRank {
         if (k == 0) return Optional.of(new double[0][]);
         SmallSystem small = system();
         if (!(small.pivot() > 0)) return Optional.empty();
-        double[][] out = new double[k][w[0].ohms().length];
+        double[][] out = new double[k][nodes];
         for (int s = 0; s < k; s++) {
             double[] inverse = new double[k];
             inverse[s] = 1;
             small.solve(inverse);
-            for (int c = 0; c < k; c++) {
-                double[] column = w[c].ohms();
-                if (inverse[c] != 0) for (int i = 0; i < column.length; i++) out[s][i] += inverse[c] * column[i];
-            }
+            for (int c = 0; c < k; c++) if (inverse[c] != 0) w[c].addTo(out[s], inverse[c]);
         }
         return Optional.of(out);
     }

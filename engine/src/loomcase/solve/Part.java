@@ -25,6 +25,10 @@ record Part(String name, Optional<Gate> gate, Probe probe, double[] breaks, List
     record Gate(int plus, int minus, double volts) {
         /** A gate that nothing opens: the part is dead. */
         static final Gate NEVER = new Gate(0, 0, 1);
+
+        private boolean looksAt(Gate other) {
+            return plus == other.plus && minus == other.minus;
+        }
     }
 
     /** Controlling quantity of a part, volts. */
@@ -54,6 +58,11 @@ record Part(String name, Optional<Gate> gate, Probe probe, double[] breaks, List
     /** The same part without its function. */
     Part dead() {
         return new Part(name, Optional.of(Gate.NEVER), probe, breaks, regions);
+    }
+
+    /** True when it chooses its region by the same voltages as another part; one without a gate looks at none there. */
+    boolean looksLike(Part other) {
+        return probe.equals(other.probe) && (gate.isEmpty() || gate.get().looksAt(other.gate.orElse(Gate.NEVER)));
     }
 
     /** Stamps of a region; none when off. */

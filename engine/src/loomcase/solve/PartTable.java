@@ -9,6 +9,9 @@ import java.util.function.IntPredicate;
  * region it has on a healthy engine, or in the one given?
  */
 final class PartTable {
+    /** Parts that follow each other in the network are mostly near each other in the harness; so many are a block. */
+    private static final int BLOCK = 16;
+
     private final List<Part> parts;
     private final int[] base;
     private final int[] gatePlus;
@@ -114,6 +117,27 @@ final class PartTable {
             double gate = gate(i, volts);
             double x = probe(i, volts);
             out[i] = Math.min(Math.min(gate - gateLeast[i], gateMost[i] - gate), Math.min(x - least[i], most[i] - x));
+        }
+        return out;
+    }
+
+    /** How many blocks of parts there are. */
+    int blocks() {
+        return (base.length + BLOCK - 1) / BLOCK;
+    }
+
+    static int block(int part) {
+        return part / BLOCK;
+    }
+
+    /** By block of parts: the largest voltage of a column across a probe or a gate, without sign. */
+    double[] most(Column column) {
+        double[] out = new double[blocks()];
+        for (int i = 0; i < base.length; i++) {
+            double gate = column.at(gatePlus[i]) - column.at(gateMinus[i]);
+            double probe = column.at(p[i]) - column.at(n[i]);
+            if (factor[i] != 0) probe -= factor[i] * (column.at(p2[i]) - column.at(n2[i]));
+            out[block(i)] = Math.max(out[block(i)], Math.max(Math.abs(gate), Math.abs(probe)));
         }
         return out;
     }

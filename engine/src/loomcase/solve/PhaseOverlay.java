@@ -40,9 +40,6 @@ public final class PhaseOverlay implements NodeVolts {
     /** Share that a sum of a few numbers of working precision may be off by. */
     private static final double ROUNDING = 1e-15;
 
-    /** A probe moves by at most this many times what its nodes move by: the factors of sensors are shares of a supply. */
-    static final double PROBE = 4;
-
     /** With more columns than this the phase has a factorisation of its own for the faults that it cannot be laid over. */
     private static final int MOST_SHARED = 10;
 
@@ -55,13 +52,22 @@ public final class PhaseOverlay implements NodeVolts {
     private final int[] regions;
     private final BitSet parts = new BitSet();
     private final Stamp[] change;
-    private final Optional<double[][]> responses;
-    private final double[] most;
+    private final Optional<List<Column>> responses;
+    private final List<Column.Most> most;
 
-    /** By part, volts to the nearest border in the phase; and the parts, nearest first. */
+    /** The parts as they are in the phase. */
+    private final List<Part> here;
+
+    /** By part, volts to the nearest border in the phase; and the parts by block, nearest first. */
     private final double[] room;
 
-    private final int[] nearest;
+    private final int[][] nearest;
+
+    /** Parts that choose their regions by other nodes here than in the first phase, so that no bound speaks of them. */
+    private final int[] otherwise;
+
+    /** By block of parts, a bound of m across their probes and gates. */
+    private final double[] bounds;
 
     /** By fuse, as the network numbers them: volts across it to where it opens in the phase. */
     private final double[] fuseRoom;
@@ -89,7 +95,11 @@ public final class PhaseOverlay implements NodeVolts {
         this.change = found.update().stream().flatMap(u -> u.change().stream()).toArray(Stamp[]::new);
         boolean usable =
                 before.settled() && after.settled() && Arrays.stream(change).allMatch(this::isActive);
-        this.responses = usable ? found.update().flatMap(LowRank::responses) : Optional.empty();
+        this.responses = usable
+                ? found.update()
+                        .flatMap(LowRank::responses)
+                        .map(r -> Arrays.stream(r).map(Column::new).toList())
+                : Optional.empty();
         this.base = before.nodeVolts();
         this.baseRegions = before.regions();
         this.regions = after.regions();
@@ -98,19 +108,31 @@ public final class PhaseOverlay implements NodeVolts {
         for (int i = 0; i < shift.length; i++) shift[i] = there[i] - base[i];
         for (int p = 0; p < regions.length; p++)
             if (regions[p] != baseRegions[p] || switched.parts().containsKey(p)) parts.set(p);
+        PartTable table = first.table();
         this.most = responses.stream()
-                .flatMap(Arrays::stream)
-                .mapToDouble(r -> new Column(r).most(net))
+                .flatMap(List::stream)
+                .map(r -> r.most(net, table))
+                .toList();
+        this.here = switched.partsOf(net);
+        this.room = new PartTable(here, regions).room(there);
+        this.nearest =
+                IntStream.range(0, table.blocks()).mapToObj(this::nearest).toArray(int[][]::new);
+        this.otherwise = IntStream.range(0, room.length)
+                .filter(p -> !here.get(p).looksLike(net.parts().get(p)))
                 .toArray();
-        this.room = new PartTable(switched.partsOf(net), regions).room(there);
-        this.nearest = IntStream.range(0, room.length)
-                .boxed()
-                .sorted(Comparator.comparingDouble(i -> room[i]))
-                .mapToInt(i -> i)
-                .toArray();
+        this.bounds = new double[nearest.length];
         this.fuseRoom = net.fuses().stream()
                 .map(f -> switched.element(net, f))
                 .mapToDouble(e -> e.ohms() * (e.opensAbove() - Math.abs(e.current(there))))
+                .toArray();
+    }
+
+    private int[] nearest(int block) {
+        return IntStream.range(0, room.length)
+                .filter(p -> PartTable.block(p) == block)
+                .boxed()
+                .sorted(Comparator.comparingDouble(p -> room[p]))
+                .mapToInt(p -> p)
                 .toArray();
     }
 
@@ -152,12 +174,12 @@ public final class PhaseOverlay implements NodeVolts {
         faultChanges = fault.changes();
         if (sharesAny(fault)) return false;
         double bound = findTerms(fault);
-        return !Double.isNaN(bound) && partsStay(fault, bound) && fusesHold(bound);
+        return !Double.isNaN(bound) && partsStay(fault) && fusesHold(bound);
     }
 
     /** True when the fault changes something that the phase changes too. */
     private boolean sharesAny(FaultTrace fault) {
-        for (int p : fault.changedParts()) if (parts.get(p)) return true;
+        if (parts.intersects(fault.changedParts())) return true;
         for (int e : faultChanges.elements().keySet()) if (switched.elements().containsKey(e)) return true;
         return false;
     }
@@ -169,13 +191,13 @@ public final class PhaseOverlay implements NodeVolts {
      */
     private double findTerms(FaultTrace trace) {
         LowRank fault = trace.update().orElseThrow();
-        double[][] p = responses.orElseThrow();
+        List<Column> p = responses.orElseThrow();
         Column[] w = fault.columns();
         int k = w.length;
         double[] rest = unbalanced(change, faultVolts, base);
         double[][] c = new double[change.length][k];
         for (int s = 0; s < change.length; s++)
-            for (int j = 0; j < k; j++) c[s][j] = change[s].siemens() * across(w[j].ohms(), change[s]);
+            for (int j = 0; j < k; j++) c[s][j] = change[s].siemens() * w[j].across(change[s]);
         double[][] m = new double[k][k];
         double[] zeta = new double[k];
         double largest = 1;
@@ -189,7 +211,7 @@ public final class PhaseOverlay implements NodeVolts {
             }
             zeta[j] = across(shift, stamp);
             for (int s = 0; s < change.length; s++) {
-                double response = across(p[s], stamp);
+                double response = p.get(s).across(stamp);
                 if (response == 0) continue;
                 for (int i = 0; i < k; i++) {
                     double less = response * c[s][i];
@@ -209,13 +231,14 @@ public final class PhaseOverlay implements NodeVolts {
         terms.clear();
         double inUnit = 0;
         for (int j = 0; j < k; j++) {
-            terms.add(w[j].ohms(), trace.most()[j], zeta[j]);
-            inUnit += Math.abs(zeta[j]) * trace.mostInUnit()[j];
+            terms.add(w[j], trace.most().get(j), zeta[j]);
+            inUnit += Math.abs(zeta[j]) * trace.most().get(j).inUnit();
         }
         for (int s = 0; s < change.length; s++) {
             double t = rest[s];
             for (int j = 0; j < k; j++) t -= c[s][j] * zeta[j];
-            inUnit += terms.add(p[s], most[s], t);
+            terms.add(p.get(s), most.get(s), t);
+            inUnit += Math.abs(t) * most.get(s).active();
         }
         double off = ROUNDING * largest / small.pivot();
         return off * inUnit <= CLOSE && off * terms.bound() <= FLOATING ? terms.bound() : Double.NaN;
@@ -232,26 +255,38 @@ public final class PhaseOverlay implements NodeVolts {
         return volts[s.plus()] - volts[s.minus()];
     }
 
-    /** True when every part keeps its region; looks only at those that fault or m might bring to a border. */
-    private boolean partsStay(FaultTrace fault, double bound) {
-        for (int p : fault.changedParts()) if (!stays(p)) return false;
-        double most = PROBE * bound;
+    /**
+     * True when every part keeps its region; looks only at those that the fault or m might bring to a border.
+     *
+     * <p>A part's probe is where it is in the phase, moved by what the fault moves it in the first phase, less m across it;
+     * so it stays while the two together are less than the room it has in the phase.
+     */
+    private boolean partsStay(FaultTrace fault) {
+        BitSet changed = fault.changedParts();
+        for (int p = changed.nextSetBit(0); p >= 0; p = changed.nextSetBit(p + 1))
+            if (!stays(faultChanges.part(net, p), faultRegions[p])) return false;
+        for (int p : otherwise) if (!stays(here.get(p), regions[p])) return false;
+        terms.boundBlocks(bounds);
         int[] moved = fault.moved();
-        for (int i = 0; i < moved.length; i++)
-            if (fault.movedBy()[i] + most >= room[moved[i]] && !stays(moved[i])) return false;
-        for (int p : nearest) {
-            if (FaultTrace.MOVED + most < room[p]) return true;
-            if (!stays(p)) return false;
+        for (int i = 0; i < moved.length; i++) {
+            int p = moved[i];
+            if (fault.movedBy()[i] + bounds[PartTable.block(p)] >= room[p] && !stays(here.get(p), regions[p]))
+                return false;
         }
+        for (int b = 0; b < bounds.length; b++)
+            for (int p : nearest[b]) {
+                if (FaultTrace.MOVED + bounds[b] < room[p]) break;
+                if (!changed.get(p) && !stays(here.get(p), regions[p])) return false;
+            }
         return true;
     }
 
-    private boolean stays(int p) {
-        return part(p).violation(region(p), this) <= Moves.SLACK;
+    private boolean stays(Part part, int region) {
+        return part.violation(region, this) <= Moves.SLACK;
     }
 
     private Part part(int p) {
-        return parts.get(p) ? switched.part(net, p) : faultChanges.part(net, p);
+        return parts.get(p) ? here.get(p) : faultChanges.part(net, p);
     }
 
     private int region(int p) {

@@ -116,6 +116,11 @@ final class PhaseSolver {
         return new PhaseSolver(edited, devices, shape, keep);
     }
 
+    /** The parts in the regions of the healthy solution. */
+    PartTable table() {
+        return table;
+    }
+
     /** The healthy solution. */
     Solution healthy() {
         return new Solution(net, Changes.none(), base.clone(), baseRegions.clone(), baseSettled, List.of());
@@ -156,10 +161,10 @@ final class PhaseSolver {
         if (found.update.isEmpty()) return FaultTrace.alone(found.solution, found.changes);
         Solution s = found.solution;
         return FaultTrace.of(
-                net,
                 s,
                 found.changes,
                 found.update.get(),
+                c -> c.most(net, table),
                 table.moves(s.nodeVolts(), base),
                 p -> s.regions()[p] != baseRegions[p] || found.changes.parts().containsKey(p));
     }
@@ -320,25 +325,22 @@ final class PhaseSolver {
         long key = (long) from * base.length + to;
         Column known = columns.get(key);
         if (known != null) return known;
-        Column column = new Column(from == 0 || to == 0 ? solved(from, to) : pairColumn(from, to));
+        Column column = from == 0 || to == 0 ? solved(from, to) : pairColumn(from, to);
         if ((columns.size() + 1L) * base.length > MOST_KEPT) columns.clear();
         columns.put(key, column);
         return column;
     }
 
     /** The difference of two nodes' columns where that keeps its digits, else solved for by itself. */
-    private double[] pairColumn(int from, int to) {
-        double[] a = column(from, 0).ohms();
-        double[] b = column(to, 0).ohms();
-        double larger = Math.max(a[from], b[to]);
-        double apart = a[from] - a[to] - b[from] + b[to];
-        if (!(larger < FLOATING && apart > WELL_APART * larger)) return solved(from, to);
-        double[] out = a.clone();
-        for (int i = 0; i < out.length; i++) out[i] -= b[i];
-        return out;
+    private Column pairColumn(int from, int to) {
+        Column a = column(from, 0);
+        Column b = column(to, 0);
+        double larger = Math.max(a.at(from), b.at(to));
+        double apart = a.at(from) - a.at(to) - b.at(from) + b.at(to);
+        return larger < FLOATING && apart > WELL_APART * larger ? a.minus(b) : solved(from, to);
     }
 
-    private double[] solved(int from, int to) {
-        return factors.difference(from - 1, to - 1, 1);
+    private Column solved(int from, int to) {
+        return new Column(factors.difference(from - 1, to - 1, 1));
     }
 }

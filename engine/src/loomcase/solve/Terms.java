@@ -7,34 +7,42 @@ final class Terms {
     /** Volts at all active nodes below which a term is left out. */
     private static final double NOTHING = 1e-9;
 
-    private double[][] columns = {};
+    /** A probe moves by at most this many times what its nodes move by: the factors of sensors are shares of a supply. */
+    static final double PROBE = 4;
+
+    private Column[] columns = {};
+    private Column.Most[] mosts = {};
     private double[] times = {};
     private int used;
     private double bound;
+    private double leftOut;
 
     void clear() {
         used = 0;
         bound = 0;
+        leftOut = 0;
     }
 
     /**
      * Adds a term.
      *
-     * @param column volts by node
-     * @param most the largest of them at an active node, without sign
-     * @return a bound of the term at active nodes, volts
+     * @param most the largest voltages of the column
      */
-    double add(double[] column, double most, double by) {
-        double here = Math.abs(by) * most;
+    void add(Column column, Column.Most most, double by) {
+        double here = Math.abs(by) * most.active();
         bound += here;
-        if (here < NOTHING) return here;
+        if (here < NOTHING) {
+            leftOut += here;
+            return;
+        }
         if (used == columns.length) {
             columns = Arrays.copyOf(columns, 2 * used + 4);
-            times = Arrays.copyOf(times, 2 * used + 4);
+            mosts = Arrays.copyOf(mosts, columns.length);
+            times = Arrays.copyOf(times, columns.length);
         }
         columns[used] = column;
+        mosts[used] = most;
         times[used++] = by;
-        return here;
     }
 
     /** A bound of the sum at active nodes, volts, without sign; terms left out are counted too. */
@@ -42,10 +50,25 @@ final class Terms {
         return bound;
     }
 
+    /**
+     * Bounds of the sum across probes and gates of parts, volts, without sign, by block of parts: a sum is nowhere larger than
+     * the sum of the largest of its terms. Terms left out are counted by {@link #bound}'s means.
+     *
+     * @param out overwritten
+     */
+    void boundBlocks(double[] out) {
+        Arrays.fill(out, PROBE * leftOut);
+        for (int t = 0; t < used; t++) {
+            double by = Math.abs(times[t]);
+            double[] most = mosts[t].byBlock();
+            for (int b = 0; b < out.length; b++) out[b] += by * most[b];
+        }
+    }
+
     /** The sum at a node, volts. */
     double at(int node) {
         double sum = 0;
-        for (int t = 0; t < used; t++) sum += times[t] * columns[t][node];
+        for (int t = 0; t < used; t++) sum += times[t] * columns[t].at(node);
         return sum;
     }
 }
