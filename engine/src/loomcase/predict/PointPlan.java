@@ -178,7 +178,7 @@ final class PointPlan {
             write(solver.measure(here, phases), watches, out);
             progress.accept((from + here.size()) / (double) all.size());
         }
-        solver.forgetAfter(all.size(), phases);
+        solver.forgetAfter(all.size());
         return out.build();
     }
 

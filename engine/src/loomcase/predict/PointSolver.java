@@ -188,12 +188,9 @@ final class PointSolver {
         return p.isQuietest ? quietest.solveActive(edits) : p.overlay.get().solve(edits);
     }
 
-    /** Gives back the memory of what was solved on the way in some phases, all of it after many hypotheses. */
-    void forgetAfter(int hypotheses, int[] some) {
-        int most = hypotheses > MANY ? 0 : MOST_COLUMNS;
-        quietest.forgetBeyond(most);
-        for (int phase : some)
-            if (!phases.get(phase).isQuietest) phases.get(phase).overlay.get().forgetBeyond(most);
+    /** Gives back the memory of what was solved on the way, all of it after many hypotheses. */
+    void forgetAfter(int hypotheses) {
+        quietest.forgetBeyond(hypotheses > MANY ? 0 : MOST_COLUMNS);
     }
 
     private Found lay(int phase, List<List<Edit>> all, List<FaultTrace> traces, Measured out) {

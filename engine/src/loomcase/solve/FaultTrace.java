@@ -1,6 +1,5 @@
 package loomcase.solve;
 
-import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
@@ -73,7 +72,7 @@ public final class FaultTrace {
                 solution,
                 changes,
                 Optional.of(update),
-                Arrays.stream(update.columns()).map(most).toList(),
+                update.columns().stream().map(most).toList(),
                 moved,
                 IntStream.of(moved).mapToDouble(p -> moves[p]).toArray(),
                 changedParts);

@@ -15,23 +15,18 @@ final class LowRank {
 
     private final List<Stamp> change;
     private final int nodes;
-    private final Column[] w;
+    private final Inverse w;
     private final double[][] across;
     private boolean lostDigits;
 
     private Optional<SmallSystem> system = Optional.empty();
 
-    LowRank(PhaseSolver solver, List<Stamp> change) {
+    /** @param nodes how many the network has, chassis included */
+    LowRank(int nodes, List<Stamp> change, Inverse w) {
         this.change = change;
-        int k = change.size();
-        this.nodes = solver.net().size();
-        this.w = new Column[k];
-        this.across = new double[k][k];
-        for (int j = 0; j < k; j++)
-            w[j] = solver.column(change.get(j).from(), change.get(j).to());
-        for (int c = 0; c < k; c++) {
-            for (int r = 0; r < k; r++) across[r][c] = w[c].across(change.get(r));
-        }
+        this.nodes = nodes;
+        this.w = w;
+        this.across = w.across();
     }
 
     /** The stamps, k of them. */
@@ -40,8 +35,8 @@ final class LowRank {
     }
 
     /** Columns of W, k of them. */
-    Column[] columns() {
-        return w;
+    List<Column> columns() {
+        return w.columns();
     }
 
     /** {@code VᵀW}, k × k, ohms. */
@@ -78,10 +73,8 @@ final class LowRank {
         }
         small.solve(right);
         double[] x = Arrays.copyOf(healthy, nodes);
-        for (int j = 0; j < k; j++) {
-            double t = times[j] + right[j];
-            if (t != 0) w[j].addTo(x, -t);
-        }
+        for (int j = 0; j < k; j++) times[j] = -(times[j] + right[j]);
+        w.addTo(x, times);
         return x;
     }
 
@@ -110,11 +103,12 @@ final class LowRank {
         SmallSystem small = system();
         if (!(small.pivot() > 0)) return Optional.empty();
         double[][] out = new double[k][nodes];
+        List<Column> columns = w.columns();
         for (int s = 0; s < k; s++) {
             double[] inverse = new double[k];
             inverse[s] = 1;
             small.solve(inverse);
-            for (int c = 0; c < k; c++) if (inverse[c] != 0) w[c].addTo(out[s], inverse[c]);
+            for (int c = 0; c < k; c++) if (inverse[c] != 0) columns.get(c).addTo(out[s], inverse[c]);
         }
         return Optional.of(out);
     }

@@ -162,6 +162,10 @@ public final class Netlist {
         return fuses;
     }
 
+    boolean isFuse(int element) {
+        return Double.isFinite(elements.get(element).opensAbove);
+    }
+
     List<Element> elements() {
         return elements;
     }

@@ -129,8 +129,9 @@ final class PairTrace {
         double[] delta = solution.nodeVolts().clone();
         for (int i = 0; i < base.length; i++) delta[i] -= base[i];
         List<Stamp> stamps = solver.columnsOf(changes, now, regions);
-        Optional<double[][]> response =
-                stamps.size() > MOST_RANK ? Optional.empty() : new LowRank(solver, stamps).responses();
+        Optional<double[][]> response = stamps.size() > MOST_RANK
+                ? Optional.empty()
+                : solver.update(stamps).responses();
         this.reach = response.map(r -> Reach.of(taps, delta, stamps, r));
     }
 

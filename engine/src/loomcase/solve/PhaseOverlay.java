@@ -69,6 +69,8 @@ public final class PhaseOverlay implements NodeVolts {
     /** By block of parts, a bound of m across their probes and gates. */
     private final double[] bounds;
 
+    private final Netlist.Element[] fuses;
+
     /** By fuse, as the network numbers them: volts across it to where it opens in the phase. */
     private final double[] fuseRoom;
 
@@ -121,6 +123,7 @@ public final class PhaseOverlay implements NodeVolts {
                 .filter(p -> !here.get(p).looksLike(net.parts().get(p)))
                 .toArray();
         this.bounds = new double[nearest.length];
+        this.fuses = net.fuses().stream().map(net.elements()::get).toArray(Netlist.Element[]::new);
         this.fuseRoom = net.fuses().stream()
                 .map(f -> switched.element(net, f))
                 .mapToDouble(e -> e.ohms() * (e.opensAbove() - Math.abs(e.current(there))))
@@ -151,11 +154,6 @@ public final class PhaseOverlay implements NodeVolts {
     /** True when faults that it cannot be laid over are solved with the first phase's factorisation. */
     public boolean isShared() {
         return responses.isPresent() && change.length <= MOST_SHARED;
-    }
-
-    /** Gives back the memory of the columns kept so far, beside those of the first phase, when they are more than {@code most}. */
-    public void forgetBeyond(int most) {
-        own.ifPresent(s -> s.forgetBeyond(most));
     }
 
     /**
@@ -192,12 +190,12 @@ public final class PhaseOverlay implements NodeVolts {
     private double findTerms(FaultTrace trace) {
         LowRank fault = trace.update().orElseThrow();
         List<Column> p = responses.orElseThrow();
-        Column[] w = fault.columns();
-        int k = w.length;
+        List<Column> w = fault.columns();
+        int k = w.size();
         double[] rest = unbalanced(change, faultVolts, base);
         double[][] c = new double[change.length][k];
         for (int s = 0; s < change.length; s++)
-            for (int j = 0; j < k; j++) c[s][j] = change[s].siemens() * w[j].across(change[s]);
+            for (int j = 0; j < k; j++) c[s][j] = change[s].siemens() * w.get(j).across(change[s]);
         double[][] m = new double[k][k];
         double[] zeta = new double[k];
         double largest = 1;
@@ -231,7 +229,7 @@ public final class PhaseOverlay implements NodeVolts {
         terms.clear();
         double inUnit = 0;
         for (int j = 0; j < k; j++) {
-            terms.add(w[j], trace.most().get(j), zeta[j]);
+            terms.add(w.get(j), trace.most().get(j), zeta[j]);
             inUnit += Math.abs(zeta[j]) * trace.most().get(j).inUnit();
         }
         for (int s = 0; s < change.length; s++) {
@@ -294,11 +292,11 @@ public final class PhaseOverlay implements NodeVolts {
     }
 
     private boolean fusesHold(double bound) {
-        for (int i = 0; i < fuseRoom.length; i++) {
-            int f = net.fuses().get(i);
-            Netlist.Element e = faultChanges.element(net, f);
+        boolean changed = faultChanges.elements().keySet().stream().anyMatch(net::isFuse);
+        for (int i = 0; i < fuses.length; i++) {
+            Netlist.Element e = changed ? faultChanges.element(net, net.fuses().get(i)) : fuses[i];
             double by = Math.abs(faultVolts[e.a()] - base[e.a()] - faultVolts[e.b()] + base[e.b()]);
-            if (e == net.elements().get(f) && by + 2 * bound < fuseRoom[i]) continue;
+            if (e == fuses[i] && by + 2 * bound < fuseRoom[i]) continue;
             if (e.opens(this)) return false;
         }
         return true;

@@ -53,20 +53,31 @@ final class PhaseSolver {
     private final PartTable table;
     private final FlatElements flat;
     private final Map<Long, Column> columns = new ConcurrentHashMap<>();
+    /** How many of the columns kept are no difference of others. */
+    private final AtomicInteger solved = new AtomicInteger();
+
+    private final boolean keepsColumns;
+    private final int[] forActive;
     private final AtomicInteger refactored = new AtomicInteger();
 
     /**
      * @throws loomcase.InputProblem when the healthy network opens one of its own fuses
      */
     PhaseSolver(Netlist net, Map<String, Device> devices, SparseLu.Pattern pattern) {
-        this(net, devices, pattern, Set.of());
+        this(net, devices, pattern, Set.of(), true);
     }
 
     /**
      * @param held numbers of elements that no edit may change
+     * @param keepsColumns whether columns are worth keeping for the next hypotheses
      * @throws loomcase.InputProblem when the healthy network opens one of its own fuses
      */
-    private PhaseSolver(Netlist net, Map<String, Device> devices, SparseLu.Pattern pattern, Set<Integer> held) {
+    private PhaseSolver(
+            Netlist net,
+            Map<String, Device> devices,
+            SparseLu.Pattern pattern,
+            Set<Integer> held,
+            boolean keepsColumns) {
         this.net = net;
         this.devices = devices;
         this.held = held;
@@ -80,6 +91,8 @@ final class PhaseSolver {
         this.baseSettled = healthy.settled();
         this.table = new PartTable(net.parts(), baseRegions);
         this.flat = new FlatElements(net);
+        this.keepsColumns = keepsColumns;
+        this.forActive = keepsColumns ? new int[0] : pattern.upTo(net.active() - 1);
     }
 
     private static void checkFuses(Solution healthy) {
@@ -101,9 +114,12 @@ final class PhaseSolver {
         return Changes.of(net, devices, edits, held);
     }
 
-    /** A solver of another phase, with a factorisation of its own. */
+    /**
+     * A solver of another phase, with a factorisation of its own, for the few faults that it cannot be laid over: too few for
+     * columns to come back.
+     */
     PhaseSolver switched(Changes switched) {
-        return new PhaseSolver(switched.applyTo(net), devices, pattern, held);
+        return new PhaseSolver(switched.applyTo(net), devices, pattern, held, false);
     }
 
     /** A solver whose healthy network has these edits, and lets no other edit change the elements they changed. */
@@ -113,7 +129,7 @@ final class PhaseSolver {
         Set<Integer> keep = new HashSet<>(held);
         keep.addAll(changes.elements().keySet());
         SparseLu.Pattern shape = DirectSolver.fits(edited, pattern) ? pattern : DirectSolver.patternOf(edited);
-        return new PhaseSolver(edited, devices, shape, keep);
+        return new PhaseSolver(edited, devices, shape, keep, true);
     }
 
     /** The parts in the regions of the healthy solution. */
@@ -133,7 +149,12 @@ final class PhaseSolver {
 
     /** Drops the columns kept so far when they are more than {@code most}, to give back their memory. */
     void forgetBeyond(int most) {
-        if (columns.size() > most) columns.clear();
+        if (columns.size() > most) forget();
+    }
+
+    private void forget() {
+        columns.clear();
+        solved.set(0);
     }
 
     /** The solution at every node. */
@@ -260,7 +281,7 @@ final class PhaseSolver {
         while (true) {
             List<Stamp> change = columnsOf(changes, parts, regions);
             if (change.size() > mostRank) return Settled.LOST;
-            LowRank update = new LowRank(this, change);
+            LowRank update = update(change);
             double[] volts = update.applyTo(base, nodes, true);
             if (volts.length == 0) return Settled.LOST;
             boolean agrees = table.agrees(parts, regions, volts);
@@ -319,14 +340,23 @@ final class PhaseSolver {
         out.add(new Stamp(s.from(), s.to(), s.plus(), s.minus(), sign * s.siemens(), sign * s.amperes()));
     }
 
+    /** A change of the healthy matrix. */
+    LowRank update(List<Stamp> change) {
+        Inverse w = keepsColumns
+                ? new Inverse.Kept(
+                        change,
+                        change.stream().map(s -> column(s.from(), s.to())).toList())
+                : new Inverse.Climbing(factors, pattern, forActive, change);
+        return new LowRank(base.length, change, w);
+    }
+
     /** {@code A⁻¹(e[from] − e[to])}, chassis entry 0 first. */
-    Column column(int from, int to) {
+    private Column column(int from, int to) {
         // Not shifted by 32 bits: the hash of such a number would be the same for many pairs.
         long key = (long) from * base.length + to;
         Column known = columns.get(key);
         if (known != null) return known;
         Column column = from == 0 || to == 0 ? solved(from, to) : pairColumn(from, to);
-        if ((columns.size() + 1L) * base.length > MOST_KEPT) columns.clear();
         columns.put(key, column);
         return column;
     }
@@ -341,6 +371,7 @@ final class PhaseSolver {
     }
 
     private Column solved(int from, int to) {
+        if ((solved.incrementAndGet() + 1L) * base.length > MOST_KEPT) forget();
         return new Column(factors.difference(from - 1, to - 1, 1));
     }
 }

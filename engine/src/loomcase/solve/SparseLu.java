@@ -126,6 +126,20 @@ final class SparseLu {
             return i < j ? n + found : n + index.length + found;
         }
 
+        /**
+         * The places whose unknowns must be found to know the first rows', last first: those rows and all above them in the
+         * elimination tree.
+         */
+        int[] upTo(int rows) {
+            BitSet needed = new BitSet(n);
+            for (int i = 0; i < rows; i++)
+                for (int k = position[i]; k < n && !needed.get(k); k = parent[k]) needed.set(k);
+            int[] out = new int[needed.cardinality()];
+            int at = out.length;
+            for (int k = needed.nextSetBit(0); k >= 0; k = needed.nextSetBit(k + 1)) out[--at] = k;
+            return out;
+        }
+
         int slots() {
             return n + 2 * index.length;
         }
@@ -216,31 +230,106 @@ final class SparseLu {
      * @param first place of the first unknown in what is returned; those before it are 0
      */
     double[] difference(int plus, int minus, int first) {
+        double[] y = new double[pattern.n];
+        climb(plus, minus, false, y);
+        double[] out = new double[first + pattern.n];
+        backward(y, out, first);
+        return out;
+    }
+
+    /**
+     * A vector that is 0 but along two ways up the elimination tree.
+     *
+     * @param at places in the order of elimination, from the leaves up
+     * @param value by place
+     */
+    record Climb(int[] at, double[] value) {
+        /** Adds this times a number to a vector in the order of elimination. */
+        void addTo(double[] y, double times) {
+            for (int i = 0; i < at.length; i++) y[at[i]] += times * value[i];
+        }
+
+        /** The product with such a vector. */
+        double times(double[] y) {
+            double sum = 0;
+            for (int i = 0; i < at.length; i++) sum += value[i] * y[at[i]];
+            return sum;
+        }
+
+        /** Makes such a vector 0 where this is not. */
+        void clear(double[] y) {
+            for (int place : at) y[place] = 0;
+        }
+    }
+
+    /**
+     * {@code L⁻¹·(e[plus] − e[minus])} or {@code U⁻ᵀ·(e[plus] − e[minus])}. The product of one of these with one of those is
+     * the voltage across two rows for one ampere through two others, with no column solved for.
+     *
+     * @param plus row that gets 1, −1 for none
+     * @param minus row that gets −1, −1 for none
+     * @param ofUpper true for the second
+     * @param room as many zeros as there are rows; zeros again afterwards
+     */
+    Climb climbed(int plus, int minus, boolean ofUpper, double[] room) {
+        int[] at = climb(plus, minus, ofUpper, room);
+        double[] value = new double[at.length];
+        for (int i = 0; i < at.length; i++) value[i] = room[at[i]];
+        Climb out = new Climb(at, value);
+        out.clear(room);
+        return out;
+    }
+
+    /** Eliminates forward; returns the places that may have become other than 0. */
+    private int[] climb(int plus, int minus, boolean ofUpper, double[] y) {
         int n = pattern.n;
-        int lower = n + pattern.index.length;
+        int factors = ofUpper ? n : n + pattern.index.length;
         int[] start = pattern.start;
         int[] index = pattern.index;
-        double[] y = new double[n];
+        int[] places = new int[16];
+        int count = 0;
         int one = plus < 0 ? n : pattern.position[plus];
         int other = minus < 0 ? n : pattern.position[minus];
         if (one < n) y[one] = 1;
         if (other < n) y[other] = -1;
         while (one < n || other < n) {
             int k = Math.min(one, other);
+            if (ofUpper) y[k] /= values[k];
             int end = start[k + 1];
-            for (int p = start[k]; p < end; p++) y[index[p]] -= values[lower + p] * y[k];
+            for (int p = start[k]; p < end; p++) y[index[p]] -= values[factors + p] * y[k];
             if (one == k) one = pattern.parent[k];
             if (other == k) other = pattern.parent[k];
+            if (count == places.length) places = Arrays.copyOf(places, 2 * count);
+            places[count++] = k;
         }
-        double[] out = new double[first + n];
-        backward(y, out, first);
-        return out;
+        return Arrays.copyOf(places, count);
     }
 
-    /** @param y what forward elimination has left, in the order of elimination; overwritten */
-    private void backward(double[] y, double[] b, int first) {
+    /**
+     * Solves {@code U·x = y} for some rows.
+     *
+     * @param y in the order of elimination; overwritten by x in the same order
+     * @param places as {@link Pattern#upTo} gives them
+     */
+    void backward(double[] y, int[] places) {
         int n = pattern.n;
-        int[] position = pattern.position;
+        int[] start = pattern.start;
+        int[] index = pattern.index;
+        for (int k : places) {
+            double sum = y[k];
+            int end = start[k + 1];
+            for (int p = start[k]; p < end; p++) sum -= values[n + p] * y[index[p]];
+            y[k] = sum / values[k];
+        }
+    }
+
+    /**
+     * Solves {@code U·x = y}.
+     *
+     * @param y in the order of elimination; overwritten by x in the same order
+     */
+    void backward(double[] y) {
+        int n = pattern.n;
         int[] start = pattern.start;
         int[] index = pattern.index;
         double[] a = values;
@@ -250,6 +339,12 @@ final class SparseLu {
             for (int p = start[k]; p < end; p++) sum -= a[n + p] * y[index[p]];
             y[k] = sum / a[k];
         }
-        for (int i = 0; i < n; i++) b[first + i] = y[position[i]];
+    }
+
+    /** @param y what forward elimination has left, in the order of elimination; overwritten */
+    private void backward(double[] y, double[] b, int first) {
+        backward(y);
+        int[] position = pattern.position;
+        for (int i = 0; i < y.length; i++) b[first + i] = y[position[i]];
     }
 }
