@@ -131,13 +131,13 @@ final class PointPlan {
     private double value(Running r, double first, double second) {
         if (r.measure instanceof Watch.Swing) return Math.abs(first - second);
         if (r.measure instanceof Watch.Departure)
-            return healthy == null ? 0 : Math.abs(first - healthy.values()[r.first][0]);
+            return healthy == null ? 0 : Math.abs(first - healthy.values()[0][r.first]);
         return first;
     }
 
     private double value(Measured m, Running r, int hypothesis) {
-        double second = r.second < 0 ? 0 : m.values()[r.second][hypothesis];
-        return value(r, m.values()[r.first][hypothesis], second);
+        double second = r.second < 0 ? 0 : m.values()[hypothesis][r.second];
+        return value(r, m.values()[hypothesis][r.first], second);
     }
 
     /** What a watch that runs here measures under a hypothesis; NaN when its pin is not wired. */
@@ -192,8 +192,8 @@ final class PointPlan {
     }
 
     private boolean same(Measured m, Running r, int hypothesis) {
-        return Math.abs(m.values()[r.first][hypothesis] - healthy.values()[r.first][0]) < 1e-9
-                && (r.second < 0 || Math.abs(m.values()[r.second][hypothesis] - healthy.values()[r.second][0]) < 1e-9);
+        return Math.abs(m.values()[hypothesis][r.first] - healthy.values()[0][r.first]) < 1e-9
+                && (r.second < 0 || Math.abs(m.values()[hypothesis][r.second] - healthy.values()[0][r.second]) < 1e-9);
     }
 
     private static double condition(Running r, double value) {

@@ -50,13 +50,13 @@ final class PointSolver {
     /**
      * Measured channels of many hypotheses.
      *
-     * @param values by channel, then by hypothesis
+     * @param values by hypothesis, then by channel
      * @param settled false where some phase found no consistent state, by hypothesis
      * @param awake whether the control unit has its supply in every phase, by hypothesis
      */
     record Measured(double[][] values, boolean[] settled, boolean[] awake) {
         Measured(int channels, int hypotheses) {
-            this(new double[channels][hypotheses], new boolean[hypotheses], new boolean[hypotheses]);
+            this(new double[hypotheses][channels], new boolean[hypotheses], new boolean[hypotheses]);
         }
     }
 
@@ -211,8 +211,7 @@ final class PointSolver {
     private void read(int phase, int hypothesis, NodeVolts s, boolean settled, Measured out, Found found) {
         found.settled[hypothesis] = settled;
         found.awake[hypothesis] = supplyReserve(s) >= 0;
-        for (int c : phases.get(phase).channels)
-            out.values[c][hypothesis] = channels.get(c).of(s);
+        read(phase, s, out.values[hypothesis]);
     }
 
     private <T> Found read(int phase, List<T> all, Function<T, Solution> solve, Measured out) {
