@@ -140,8 +140,9 @@ record Changes(Map<Integer, Netlist.Element> elements, List<Netlist.Element> add
 
     /** A part of the healthy netlist as it is after the changes. */
     Part part(Netlist healthy, int index) {
-        Part changed = parts.isEmpty() ? null : parts.get(index);
-        return changed == null ? healthy.parts().get(index) : changed;
+        return parts.isEmpty()
+                ? healthy.parts().get(index)
+                : parts.getOrDefault(index, healthy.parts().get(index));
     }
 
     /** The parts of the healthy netlist as they are after the changes. */

@@ -37,6 +37,10 @@ final class Column {
         return new Column(ohms, other.ohms);
     }
 
+    boolean isDifference() {
+        return less != NONE;
+    }
+
     double at(int node) {
         return less == NONE ? ohms[node] : ohms[node] - less[node];
     }

@@ -25,6 +25,12 @@ public final class FaultTrace {
     private final int[] moved;
     private final double[] movedBy;
     private final BitSet changedParts;
+    private final List<Changed> changed;
+    private final boolean changesFuse;
+    private final double[] fusesMovedBy;
+
+    /** A part that is another one or in another region. */
+    record Changed(Part part, int region) {}
 
     private FaultTrace(
             Solution solution,
@@ -33,7 +39,10 @@ public final class FaultTrace {
             List<Column.Most> most,
             int[] moved,
             double[] movedBy,
-            BitSet changedParts) {
+            BitSet changedParts,
+            List<Changed> changed,
+            boolean changesFuse,
+            double[] fusesMovedBy) {
         this.solution = solution;
         this.changes = changes;
         this.update = update;
@@ -41,27 +50,44 @@ public final class FaultTrace {
         this.moved = moved;
         this.movedBy = movedBy;
         this.changedParts = changedParts;
+        this.changed = changed;
+        this.changesFuse = changesFuse;
+        this.fusesMovedBy = fusesMovedBy;
     }
 
     /** A fault over which nothing can be laid. */
     static FaultTrace alone(Solution solution, Changes changes) {
-        return new FaultTrace(solution, changes, Optional.empty(), List.of(), NONE, NO_VOLTS, new BitSet());
+        return new FaultTrace(
+                solution,
+                changes,
+                Optional.empty(),
+                List.of(),
+                NONE,
+                NO_VOLTS,
+                new BitSet(),
+                List.of(),
+                false,
+                NO_VOLTS);
     }
 
     /**
+     * @param net the healthy network
      * @param solution at the active nodes
      * @param changes what the fault changed, opened fuses included
      * @param update from the healthy matrix
      * @param most the largest voltages of a column
      * @param moves volts by which the fault moves each part's probe or gate
+     * @param fusesMovedBy volts by which it moves the voltage across each fuse, without sign
      * @param changed whether a part is another one or in another region
      */
     static FaultTrace of(
+            Netlist net,
             Solution solution,
             Changes changes,
             LowRank update,
             Function<Column, Column.Most> most,
             double[] moves,
+            double[] fusesMovedBy,
             IntPredicate changed) {
         BitSet changedParts = new BitSet();
         for (int p = 0; p < moves.length; p++) if (changed.test(p)) changedParts.set(p);
@@ -75,7 +101,12 @@ public final class FaultTrace {
                 update.columns().stream().map(most).toList(),
                 moved,
                 IntStream.of(moved).mapToDouble(p -> moves[p]).toArray(),
-                changedParts);
+                changedParts,
+                changedParts.stream()
+                        .mapToObj(p -> new Changed(changes.part(net, p), solution.regions()[p]))
+                        .toList(),
+                changes.elements().keySet().stream().anyMatch(net::isFuse),
+                fusesMovedBy);
     }
 
     /** What the fault does at the instant where it was solved, at the active nodes. */
@@ -105,6 +136,21 @@ public final class FaultTrace {
     /** By how many volts, in the same order. */
     double[] movedBy() {
         return movedBy;
+    }
+
+    /** The parts that are other ones or in other regions. */
+    List<Changed> changed() {
+        return changed;
+    }
+
+    /** True when some fuse has another resistance. */
+    boolean changesFuse() {
+        return changesFuse;
+    }
+
+    /** By fuse, as the network numbers them: volts by which the fault moves the voltage across it, without sign. */
+    double[] fusesMovedBy() {
+        return fusesMovedBy;
     }
 
     /** Numbers of the parts that are other ones or in other regions. */

@@ -10,7 +10,7 @@ import java.util.function.IntPredicate;
  */
 final class PartTable {
     /** Parts that follow each other in the network are mostly near each other in the harness; so many are a block. */
-    private static final int BLOCK = 16;
+    private static final int BLOCK = 8;
 
     private final List<Part> parts;
     private final int[] base;

@@ -27,8 +27,8 @@ import loomcase.model.Edit;
  * itself) the search in that phase might end in another one.
  *
  * <p>Cost: columns of the fault times those of the phase, and the nodes looked at; not all nodes. {@code m} is bounded
- * by its terms, and a part is looked at only when the fault and {@code m} together might bring it to a border. Not
- * thread-safe; several threads may lay several phases over one fault.
+ * by its terms for each block of neighbouring parts, and a part is looked at only when the fault and {@code m} together
+ * might bring it to a border. Not thread-safe; several threads may lay several phases over one fault.
  */
 public final class PhaseOverlay implements NodeVolts {
     /** Volts that m may be off by in the control unit. */
@@ -68,8 +68,6 @@ public final class PhaseOverlay implements NodeVolts {
 
     /** By block of parts, a bound of m across their probes and gates. */
     private final double[] bounds;
-
-    private final Netlist.Element[] fuses;
 
     /** By fuse, as the network numbers them: volts across it to where it opens in the phase. */
     private final double[] fuseRoom;
@@ -123,7 +121,6 @@ public final class PhaseOverlay implements NodeVolts {
                 .filter(p -> !here.get(p).looksLike(net.parts().get(p)))
                 .toArray();
         this.bounds = new double[nearest.length];
-        this.fuses = net.fuses().stream().map(net.elements()::get).toArray(Netlist.Element[]::new);
         this.fuseRoom = net.fuses().stream()
                 .map(f -> switched.element(net, f))
                 .mapToDouble(e -> e.ohms() * (e.opensAbove() - Math.abs(e.current(there))))
@@ -172,14 +169,14 @@ public final class PhaseOverlay implements NodeVolts {
         faultChanges = fault.changes();
         if (sharesAny(fault)) return false;
         double bound = findTerms(fault);
-        return !Double.isNaN(bound) && partsStay(fault) && fusesHold(bound);
+        return !Double.isNaN(bound) && partsStay(fault) && fusesHold(fault, bound);
     }
 
     /** True when the fault changes something that the phase changes too. */
     private boolean sharesAny(FaultTrace fault) {
         if (parts.intersects(fault.changedParts())) return true;
-        for (int e : faultChanges.elements().keySet()) if (switched.elements().containsKey(e)) return true;
-        return false;
+        return !switched.elements().isEmpty()
+                && faultChanges.elements().keySet().stream().anyMatch(switched.elements()::containsKey);
     }
 
     /**
@@ -260,9 +257,7 @@ public final class PhaseOverlay implements NodeVolts {
      * so it stays while the two together are less than the room it has in the phase.
      */
     private boolean partsStay(FaultTrace fault) {
-        BitSet changed = fault.changedParts();
-        for (int p = changed.nextSetBit(0); p >= 0; p = changed.nextSetBit(p + 1))
-            if (!stays(faultChanges.part(net, p), faultRegions[p])) return false;
+        for (FaultTrace.Changed c : fault.changed()) if (!stays(c.part(), c.region())) return false;
         for (int p : otherwise) if (!stays(here.get(p), regions[p])) return false;
         terms.boundBlocks(bounds);
         int[] moved = fault.moved();
@@ -274,7 +269,7 @@ public final class PhaseOverlay implements NodeVolts {
         for (int b = 0; b < bounds.length; b++)
             for (int p : nearest[b]) {
                 if (FaultTrace.MOVED + bounds[b] < room[p]) break;
-                if (!changed.get(p) && !stays(here.get(p), regions[p])) return false;
+                if (!fault.changedParts().get(p) && !stays(here.get(p), regions[p])) return false;
             }
         return true;
     }
@@ -291,12 +286,14 @@ public final class PhaseOverlay implements NodeVolts {
         return parts.get(p) ? regions[p] : faultRegions[p];
     }
 
-    private boolean fusesHold(double bound) {
-        boolean changed = faultChanges.elements().keySet().stream().anyMatch(net::isFuse);
-        for (int i = 0; i < fuses.length; i++) {
-            Netlist.Element e = changed ? faultChanges.element(net, net.fuses().get(i)) : fuses[i];
-            double by = Math.abs(faultVolts[e.a()] - base[e.a()] - faultVolts[e.b()] + base[e.b()]);
-            if (e == fuses[i] && by + 2 * bound < fuseRoom[i]) continue;
+    private boolean fusesHold(FaultTrace fault, double bound) {
+        double[] by = fault.fusesMovedBy();
+        for (int i = 0; i < fuseRoom.length; i++) {
+            if (by[i] + 2 * bound < fuseRoom[i] && !fault.changesFuse()) continue;
+            int f = net.fuses().get(i);
+            Netlist.Element e = fault.changesFuse()
+                    ? faultChanges.element(net, f)
+                    : net.elements().get(f);
             if (e.opens(this)) return false;
         }
         return true;
@@ -309,6 +306,7 @@ public final class PhaseOverlay implements NodeVolts {
 
     @Override
     public double amperes(int driver) {
-        return part(driver).current(region(driver), this);
+        int region = region(driver);
+        return region == Part.OFF ? 0 : part(driver).current(region, this);
     }
 }

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicInteger;
 import loomcase.model.Device;
 import loomcase.model.Edit;
@@ -18,7 +17,8 @@ import loomcase.model.Edit;
  * {@code −U·i} to the right side, one column per changed stamp, {@code u = e[from] − e[to]}, {@code v = e[plus] −
  * e[minus]}. With {@code W = A⁻¹U}, {@code y = x₀ − W·i} and {@code (I + D·VᵀW)·z = D·Vᵀy} the new solution is
  * {@code x = y − W·z} (Sherman–Morrison–Woodbury; G. H. Golub and C. F. Van Loan, "Matrix Computations", 2.1.4). Columns
- * of W are solved for as differences, never as differences of solutions, and kept per pair of nodes.
+ * of W are solved for as differences, never as differences of solutions, and kept per pair of nodes; a solver that few
+ * hypotheses will be asked of does without them, see {@link Inverse}.
  *
  * <p>Exactness: where a change cuts a part of the network off, {@code I + D·VᵀW} loses up to twelve digits. A solution of
  * all nodes is therefore refined on the residual of the edited network's own Kirchhoff equations until the last correction
@@ -33,15 +33,6 @@ final class PhaseSolver {
     /** The same for a phase as a whole, which is solved but once. */
     private static final int MOST_RANK_OF_PHASE = 1000;
 
-    /** Above this share of the larger self-resistance, a pair's column is the difference of its nodes' columns. */
-    private static final double WELL_APART = 1e-2;
-
-    /** Self-resistance in ohms above which a node hangs on its insulation. */
-    private static final double FLOATING = 1e6;
-
-    /** Numbers in the columns kept, 32 MiB; a harness of a thousand nodes needs no more for all its hypotheses. */
-    private static final int MOST_KEPT = 1 << 22;
-
     private final Netlist net;
     private final Map<String, Device> devices;
     private final Set<Integer> held;
@@ -52,10 +43,7 @@ final class PhaseSolver {
     private final boolean baseSettled;
     private final PartTable table;
     private final FlatElements flat;
-    private final Map<Long, Column> columns = new ConcurrentHashMap<>();
-    /** How many of the columns kept are no difference of others. */
-    private final AtomicInteger solved = new AtomicInteger();
-
+    private final KeptColumns columns;
     private final boolean keepsColumns;
     private final int[] forActive;
     private final AtomicInteger refactored = new AtomicInteger();
@@ -91,6 +79,7 @@ final class PhaseSolver {
         this.baseSettled = healthy.settled();
         this.table = new PartTable(net.parts(), baseRegions);
         this.flat = new FlatElements(net);
+        this.columns = new KeptColumns(factors, base.length, table.blocks());
         this.keepsColumns = keepsColumns;
         this.forActive = keepsColumns ? new int[0] : pattern.upTo(net.active() - 1);
     }
@@ -149,12 +138,7 @@ final class PhaseSolver {
 
     /** Drops the columns kept so far when they are more than {@code most}, to give back their memory. */
     void forgetBeyond(int most) {
-        if (columns.size() > most) forget();
-    }
-
-    private void forget() {
-        columns.clear();
-        solved.set(0);
+        columns.forgetBeyond(most);
     }
 
     /** The solution at every node. */
@@ -182,11 +166,16 @@ final class PhaseSolver {
         if (found.update.isEmpty()) return FaultTrace.alone(found.solution, found.changes);
         Solution s = found.solution;
         return FaultTrace.of(
+                net,
                 s,
                 found.changes,
                 found.update.get(),
                 c -> c.most(net, table),
                 table.moves(s.nodeVolts(), base),
+                net.fuses().stream()
+                        .map(net.elements()::get)
+                        .mapToDouble(e -> Math.abs(s.at(e.a()) - base[e.a()] - s.at(e.b()) + base[e.b()]))
+                        .toArray(),
                 p -> s.regions()[p] != baseRegions[p] || found.changes.parts().containsKey(p));
     }
 
@@ -345,33 +334,8 @@ final class PhaseSolver {
         Inverse w = keepsColumns
                 ? new Inverse.Kept(
                         change,
-                        change.stream().map(s -> column(s.from(), s.to())).toList())
+                        change.stream().map(s -> columns.of(s.from(), s.to())).toList())
                 : new Inverse.Climbing(factors, pattern, forActive, change);
         return new LowRank(base.length, change, w);
-    }
-
-    /** {@code A⁻¹(e[from] − e[to])}, chassis entry 0 first. */
-    private Column column(int from, int to) {
-        // Not shifted by 32 bits: the hash of such a number would be the same for many pairs.
-        long key = (long) from * base.length + to;
-        Column known = columns.get(key);
-        if (known != null) return known;
-        Column column = from == 0 || to == 0 ? solved(from, to) : pairColumn(from, to);
-        columns.put(key, column);
-        return column;
-    }
-
-    /** The difference of two nodes' columns where that keeps its digits, else solved for by itself. */
-    private Column pairColumn(int from, int to) {
-        Column a = column(from, 0);
-        Column b = column(to, 0);
-        double larger = Math.max(a.at(from), b.at(to));
-        double apart = a.at(from) - a.at(to) - b.at(from) + b.at(to);
-        return larger < FLOATING && apart > WELL_APART * larger ? a.minus(b) : solved(from, to);
-    }
-
-    private Column solved(int from, int to) {
-        if ((solved.incrementAndGet() + 1L) * base.length > MOST_KEPT) forget();
-        return new Column(factors.difference(from - 1, to - 1, 1));
     }
 }

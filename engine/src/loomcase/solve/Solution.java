@@ -103,7 +103,8 @@ public final class Solution implements NodeVolts {
 
     @Override
     public double amperes(int driver) {
-        return changes.part(healthy, driver).current(regions[driver], volts);
+        // Most drivers are off most of the time, and all hypotheses ask for all of them.
+        return regions[driver] == Part.OFF ? 0 : changes.part(healthy, driver).current(regions[driver], volts);
     }
 
     /** Current in amperes through the driver of a control-unit pin; 0 when the driver is off. */

@@ -8,7 +8,7 @@ final class Terms {
     private static final double NOTHING = 1e-9;
 
     /** A probe moves by at most this many times what its nodes move by: the factors of sensors are shares of a supply. */
-    static final double PROBE = 4;
+    private static final double PROBE = 4;
 
     private Column[] columns = {};
     private Column.Most[] mosts = {};
@@ -52,7 +52,8 @@ final class Terms {
 
     /**
      * Bounds of the sum across probes and gates of parts, volts, without sign, by block of parts: a sum is nowhere larger than
-     * the sum of the largest of its terms. Terms left out are counted by {@link #bound}'s means.
+     * the sum of what each of its terms is where it is largest. A term left out counts as its largest voltage at any active
+     * node, times what a probe makes of that.
      *
      * @param out overwritten
      */
