@@ -3,6 +3,7 @@ package loomcase.solve;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assertions.fail;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -80,6 +81,30 @@ class PhaseOverlayTest {
         }
     }
 
+    @Test
+    void noPartIsLedOverABorder() {
+        List<List<Edit>> faults =
+                Stream.concat(all().stream(), drawn(new Random(10)).stream()).toList();
+        for (OperatingPoint op : H.circuit().operatingPoints().values()) {
+            NetworkSolver.Instant first = SOLVER.at(op.id(), "rest");
+            List<FaultTrace> traces = faults.stream().map(first::trace).toList();
+            for (OperatingPoint.Phase phase : op.phases()) {
+                if (phase.id().equals("rest")) continue;
+                PhaseOverlay overlay = SOLVER.over(op.id(), "rest", phase.id());
+                List<Part> parts =
+                        NetlistBuilder.build(H.circuit(), H.layout(), op, phase).parts();
+                int[] regions = SOLVER.at(op.id(), phase.id()).healthy().regions();
+                for (int f = 0; f < faults.size(); f++) {
+                    if (!overlay.lay(traces.get(f))) continue;
+                    for (int p = 0; p < regions.length; p++)
+                        if (!traces.get(f).changedParts().get(p)
+                                && parts.get(p).violation(regions[p], overlay) > 2 * Moves.SLACK)
+                            fail(parts.get(p).name() + " at " + phase.id() + " under " + faults.get(f));
+                }
+            }
+        }
+    }
+
     private static void compare(Solution wanted, NetworkSolver.Instant at, NodeVolts got, double close, String when) {
         assertTrue(wanted.settled(), when);
         for (String pin : H.circuit().controlUnit().pins().keySet()) {
@@ -92,13 +117,17 @@ class PhaseOverlayTest {
         }
     }
 
-    /** Single faults of every kind, and pairs of them. */
-    private static List<List<Edit>> drawn(Random random) {
-        List<List<Edit>> all = H.hypotheses().stream()
+    private static List<List<Edit>> all() {
+        return H.hypotheses().stream()
                 .filter(h ->
                         h.cause() instanceof Hypothesis.Fixed f && !f.edits().isEmpty())
                 .map(h -> ((Hypothesis.Fixed) h.cause()).edits())
                 .toList();
+    }
+
+    /** Single faults of every kind, and pairs of them. */
+    private static List<List<Edit>> drawn(Random random) {
+        List<List<Edit>> all = all();
         Stream<List<Edit>> pairs = Stream.generate(() -> {
             List<Edit> both = new ArrayList<>(all.get(random.nextInt(all.size())));
             both.addAll(all.get(random.nextInt(all.size())));
