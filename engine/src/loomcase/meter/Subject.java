@@ -34,6 +34,11 @@ public record Subject(String family, List<PlaceId> places, boolean comesAndGoes,
         this(family, places, comesAndGoes, edits, List.of());
     }
 
+    /** Two faults at once, in order of the ids of their hypotheses. */
+    public static Subject both(String oneId, Subject one, String otherId, Subject other) {
+        return oneId.compareTo(otherId) < 0 ? both(one, other) : both(other, one);
+    }
+
     /** Two faults at once; of two edits of one element that of the second holds. Each comes and goes by itself. */
     public static Subject both(Subject first, Subject second) {
         return new Subject(

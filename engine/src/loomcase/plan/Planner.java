@@ -171,15 +171,10 @@ public final class Planner {
                 .toList();
     }
 
-    /** The place to repair, of two faults both. */
-    private static Set<PlaceId> named(Ranking.Member m) {
-        return m.subject().both().isEmpty() ? Set.of(m.place()) : m.subject().named();
-    }
-
     private static List<PlaceId> places(List<Ranking.Member> left) {
         Set<PlaceId> out = new LinkedHashSet<>();
         for (Ranking.Member m : left)
-            for (PlaceId place : named(m))
+            for (PlaceId place : m.subject().named())
                 if (place.kind() != PlaceId.Kind.ENGINE && out.size() < MOST_PLACES) out.add(place);
         return List.copyOf(out);
     }
@@ -190,7 +185,7 @@ public final class Planner {
         double[] weight = new double[left.size()];
         double sum = left.stream().mapToDouble(Ranking.Member::probability).sum();
         for (int h = 0; h < place.length; h++) {
-            place[h] = number.computeIfAbsent(named(left.get(h)), k -> number.size());
+            place[h] = number.computeIfAbsent(left.get(h).subject().named(), k -> number.size());
             weight[h] = left.get(h).probability() / sum;
         }
         double[] settle = new double[number.size()];

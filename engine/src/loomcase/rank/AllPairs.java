@@ -167,7 +167,7 @@ final class AllPairs {
     }
 
     private List<Edit> both(int a, int b) {
-        return PairSearch.both(groups.get(a).leader(), groups.get(b).leader());
+        return PairSearch.both(groups.get(a).leader(), groups.get(b).leader()).edits();
     }
 
     private double prior(int a, int b) {

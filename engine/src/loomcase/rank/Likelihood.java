@@ -133,7 +133,7 @@ final class Likelihood {
     /** Natural logarithm of the likelihood ratio of one code, this probability against a healthy engine. */
     double ratio(int code, double q, boolean comesAndGoes) {
         if (!comesAndGoes) return log(code, q, false, true) - base[code];
-        double now = Math.log(presentShare) + log(code, q, true, true);
+        double now = logPresent() + log(code, q, true, true);
         double away = Math.log(1 - presentShare) + log(code, q, true, false);
         return logSum(now, away) - base[code];
     }
@@ -163,7 +163,7 @@ final class Likelihood {
             now += of.log(c, p.probability()[k], comesAndGoes, true) - base[c];
             if (comesAndGoes) away += of.log(c, p.probability()[k], true, false) - base[c];
         }
-        return comesAndGoes ? logSum(Math.log(presentShare) + now, Math.log(1 - presentShare) + away) : now;
+        return comesAndGoes ? logSum(logPresent() + now, Math.log(1 - presentShare) + away) : now;
     }
 
     private double logStray(int c, double q, boolean passing, boolean present) {

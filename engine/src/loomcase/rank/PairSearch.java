@@ -71,7 +71,7 @@ final class PairSearch {
                         + r.b.leader().hypothesis().id()));
         List<Rough> best = rough.stream().limit(SOLVED).toList();
         predictor.prepare(
-                best.stream().map(r -> both(r.a.leader(), r.b.leader())).toList());
+                best.stream().map(r -> both(r.a.leader(), r.b.leader()).edits()).toList());
         return best.stream().map(r -> solve(r.a, r.b)).toList();
     }
 
@@ -92,22 +92,15 @@ final class PairSearch {
         return out;
     }
 
-    /** The edits of two faults; by id, for of two edits of one element the later one holds. */
-    static List<Edit> both(Candidate x, Candidate y) {
-        List<Edit> edits = new ArrayList<>((inOrder(x, y) ? x : y).edits());
-        edits.addAll((inOrder(x, y) ? y : x).edits());
-        return edits;
-    }
-
-    private static boolean inOrder(Candidate x, Candidate y) {
-        return x.hypothesis().id().compareTo(y.hypothesis().id()) < 0;
+    /** Two faults as a test sees them. */
+    static Subject both(Candidate x, Candidate y) {
+        return Subject.both(x.hypothesis().id(), x.subject(), y.hypothesis().id(), y.subject());
     }
 
     private Group solve(Group a, Group b) {
         Candidate x = a.leader();
         Candidate y = b.leader();
-        Subject subject =
-                inOrder(x, y) ? Subject.both(x.subject(), y.subject()) : Subject.both(y.subject(), x.subject());
+        Subject subject = both(x, y);
         List<Edit> edits = subject.edits();
         Prediction joint = predictor.predict(edits);
         List<PlaceId> places = new ArrayList<>(x.places());
@@ -116,7 +109,7 @@ final class PairSearch {
                 x.hypothesis().id() + " + " + y.hypothesis().id(),
                 subject.family(),
                 places,
-                Ranking.TWO_FAULTS + x.words() + "; and " + y.words(),
+                Ranking.twoFaults(x.words(), y.words()),
                 new Hypothesis.Fixed(edits),
                 x.hypothesis().probability() * y.hypothesis().probability(),
                 false);

@@ -32,8 +32,10 @@ public record Ranking(
         List<Loser> losers,
         int hypotheses) {
 
-    /** What the words of two independent faults begin with. */
-    static final String TWO_FAULTS = "two faults at once: ";
+    /** Two independent faults in words. */
+    static String twoFaults(String one, String other) {
+        return "two faults at once: " + one + "; and " + other;
+    }
 
     /**
      * A code given.
@@ -148,14 +150,9 @@ public record Ranking(
             boolean inOrder = x.id.compareTo(y.id) < 0;
             Member a = inOrder ? x : y;
             Member b = inOrder ? y : x;
-            Subject subject = Subject.both(a.subject, b.subject);
+            Subject subject = Subject.both(a.id, a.subject, b.id, b.subject);
             return new Member(
-                    a.id + " + " + b.id,
-                    TWO_FAULTS + a.words + "; and " + b.words,
-                    a.place,
-                    probability,
-                    subject.edits(),
-                    subject);
+                    a.id + " + " + b.id, twoFaults(a.words, b.words), a.place, probability, subject.edits(), subject);
         }
     }
 

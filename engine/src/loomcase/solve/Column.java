@@ -27,6 +27,11 @@ final class Column {
         this(ohms, NONE);
     }
 
+    /** {@code A⁻¹(e[from] − e[to])}, solved for; node numbers, 0 the chassis. */
+    static Column solved(SparseLu factors, int from, int to) {
+        return new Column(factors.difference(from - 1, to - 1, 1));
+    }
+
     private Column(double[] ohms, double[] less) {
         this.ohms = ohms;
         this.less = less;

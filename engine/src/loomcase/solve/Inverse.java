@@ -95,7 +95,7 @@ sealed interface Inverse {
         @Override
         public List<Column> columns() {
             return change.stream()
-                    .map(s -> new Column(factors.difference(s.from() - 1, s.to() - 1, 1)))
+                    .map(s -> Column.solved(factors, s.from(), s.to()))
                     .toList();
         }
     }

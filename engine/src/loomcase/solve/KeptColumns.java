@@ -39,7 +39,7 @@ final class KeptColumns {
         long key = (long) from * nodes + to;
         Column known = columns.get(key);
         if (known != null) return known;
-        Column column = from == 0 || to == 0 ? solved(from, to) : ofPair(from, to);
+        Column column = from == 0 || to == 0 ? Column.solved(factors, from, to) : ofPair(from, to);
         if (numbers.addAndGet(column.isDifference() ? blocks : nodes) > MOST_KEPT) forget();
         columns.put(key, column);
         return column;
@@ -61,10 +61,6 @@ final class KeptColumns {
         Column b = of(to, 0);
         double larger = Math.max(a.at(from), b.at(to));
         double apart = a.at(from) - a.at(to) - b.at(from) + b.at(to);
-        return larger < FLOATING && apart > WELL_APART * larger ? a.minus(b) : solved(from, to);
-    }
-
-    private Column solved(int from, int to) {
-        return new Column(factors.difference(from - 1, to - 1, 1));
+        return larger < FLOATING && apart > WELL_APART * larger ? a.minus(b) : Column.solved(factors, from, to);
     }
 }

@@ -32,33 +32,42 @@ final class Joining {
     private final Stakes stakes;
     private final boolean[] allowed;
 
-    private Joining(Weighing weighing, Weighing.Question q) {
-        Rulings rulings = weighing.rulings(OptionalInt.empty());
+    /**
+     * @param stakes of all remedies of {@code weighing}
+     * @param allowed which of them no rule forbids
+     */
+    Joining(Weighing weighing, Stakes stakes, boolean[] allowed) {
         this.weighing = weighing;
-        this.stakes = weighing.stakes(q, rulings);
-        this.allowed = weighing.allowed(rulings);
+        this.stakes = stakes;
+        this.allowed = allowed;
     }
 
     /** What is worth weighing as done in one visit. */
     static List<Weighing.Together> of(Weighing weighing, Weighing.Question q) {
-        return of(weighing, q, weighing.weights(), weighing.pairs());
+        if (likely(weighing.weights(), weighing.pairs()).isEmpty()) return List.of();
+        Rulings rulings = weighing.rulings(OptionalInt.empty());
+        return new Joining(weighing, weighing.stakes(q, rulings), weighing.allowed(rulings))
+                .of(weighing.weights(), weighing.pairs());
     }
 
     /**
-     * The same with other weights.
+     * The same with some weights.
      *
      * @param weight of each cause, by number; need not sum to 1
-     * @param all of two faults at once what each may be
+     * @param pairs of two faults at once what each may be
      */
-    static List<Weighing.Together> of(Weighing weighing, Weighing.Question q, double[] weight, List<Stakes.Pair> all) {
+    List<Weighing.Together> of(double[] weight, List<Stakes.Pair> pairs) {
+        return of(likely(weight, pairs));
+    }
+
+    private static List<Stakes.Pair> likely(double[] weight, List<Stakes.Pair> pairs) {
         double least = WORTH_BOTH * Arrays.stream(weight).sum();
-        List<Stakes.Pair> pairs = all.stream()
+        return pairs.stream()
                 .filter(p -> weight[p.hypothesis()] >= least)
                 .sorted(Comparator.comparingDouble((Stakes.Pair p) -> -weight[p.hypothesis()])
                         .thenComparing(Stakes.Pair::hypothesis))
                 .limit(MOST_PAIRS)
                 .toList();
-        return pairs.isEmpty() ? List.of() : new Joining(weighing, q).of(pairs);
     }
 
     private List<Weighing.Together> of(List<Stakes.Pair> pairs) {

@@ -2,7 +2,6 @@ package loomcase.verdict;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.List;
 import java.util.stream.IntStream;
 import loomcase.meter.Subject;
@@ -81,7 +80,6 @@ record Outlook(double[] chance, List<Stakes.Pair> pairs) {
         out.removeIf(x -> x.share < Math.min(RARE, most));
         double sum = out.stream().mapToDouble(Both::share).sum();
         return out.stream()
-                .sorted(Comparator.comparingDouble(x -> -x.share))
                 .map(x -> new Both(p, x.first, x.second, x.share / sum))
                 .toList();
     }
@@ -90,12 +88,11 @@ record Outlook(double[] chance, List<Stakes.Pair> pairs) {
         return causes.get(h).subject().orElseThrow();
     }
 
-    /** Both at once in order of their ids, as in the ranking: of two edits of one element that of the second holds. */
     private static Subject subject(List<Cause> causes, Both b) {
         int a = b.pair.first().hypotheses()[b.first];
         int c = b.pair.second().hypotheses()[b.second];
-        boolean inOrder = causes.get(a).id().compareTo(causes.get(c).id()) < 0;
-        return Subject.both(subject(causes, inOrder ? a : c), subject(causes, inOrder ? c : a));
+        return Subject.both(
+                causes.get(a).id(), subject(causes, a), causes.get(c).id(), subject(causes, c));
     }
 
     /**

@@ -37,10 +37,12 @@ public record TestWorth(double cost, double saving) {
      */
     static TestWorth of(Weighing weighing, Weighing.Question q, Rulings rulings, NextTest test, Prospects prospects) {
         Stakes now = weighing.stakes(q, rulings);
-        double act = least(now, now.weight(), weighing.allowed(rulings));
+        boolean[] allowed = weighing.allowed(rulings);
+        double act = least(now, now.weight(), allowed);
         List<Outlook> outcomes = Outlook.of(weighing.causes(), weighing.pairs(), test.test(), prospects);
         Set<Weighing.Together> together = new LinkedHashSet<>(weighing.together());
-        for (Outlook o : outcomes) together.addAll(Joining.of(weighing, q, times(now.weight(), o.chance()), o.pairs()));
+        Joining joining = new Joining(weighing, now, allowed);
+        for (Outlook o : outcomes) together.addAll(joining.of(times(now.weight(), o.chance()), o.pairs()));
         Weighing joined = weighing.with(List.copyOf(together));
         Set<String> open = new HashSet<>(q.open());
         open.addAll(test.steps());

@@ -8,7 +8,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import loomcase.meter.Subject;
-import loomcase.model.Layout;
 import loomcase.model.PlaceId;
 import loomcase.plan.NextTest;
 import org.junit.jupiter.api.Test;
@@ -28,10 +27,6 @@ class OutlookTest {
         for (Subject s : subjects) found.add(s.named().contains(PLUG) ? FOUND : 0);
         return List.of(found, found.stream().map(p -> 1 - p).toList());
     };
-
-    private static List<Cause> causes(double atOnce) {
-        return new Causes(new Layout(Posteriors.TEACHING)).of(Posteriors.twoFaults(atOnce, FIRST, SECOND, ALONE));
-    }
 
     private static Weighing weighing(double atOnce) {
         Situation s = Posteriors.situation(Posteriors.twoFaults(atOnce, FIRST, SECOND, ALONE), "", "");
@@ -71,7 +66,7 @@ class OutlookTest {
     @Test
     void chancesAddUpToOneForEveryCause() {
         List<Outlook> out = outlook(0.7);
-        for (int h = 0; h < causes(0.7).size(); h++) {
+        for (int h = 0; h < weighing(0.7).causes().size(); h++) {
             int which = h;
             assertEquals(1, out.stream().mapToDouble(o -> o.chance()[which]).sum(), 1e-12);
         }
