@@ -111,7 +111,7 @@ final class StudyText {
     private void ways(String currency) {
         out.println();
         out.println("To the right repair, means: minutes, " + currency
-                + ", tests, share of cases in which the first repair did not mend all");
+                + ", tests, share of cases in which the first repair did not mend all, share that came back");
         out.println();
         boolean first = true;
         for (KindResult r : rows) {
@@ -134,10 +134,11 @@ final class StudyText {
     private static String way(RepairResult.WayResult w) {
         return String.format(
                 Locale.ROOT,
-                "%.0f, %.0f, %.1f, %.2f",
+                "%.0f, %.0f, %.1f, %.2f, %.2f",
                 w.minutes().mean(),
                 w.money().mean(),
                 w.tests(),
-                w.wrongFirst());
+                w.wrongFirst(),
+                w.back());
     }
 }

@@ -76,7 +76,9 @@ public final class StudyJson {
             json.writeNumberField("tests", w.tests());
             spread(json, "minutes", w.minutes());
             spread(json, "money", w.money());
+            json.writeNumberField("repairs", w.repairs());
             json.writeNumberField("wrongFirst", w.wrongFirst());
+            json.writeNumberField("comebacks", w.back());
             json.writeEndObject();
         }
         json.writeEndArray();

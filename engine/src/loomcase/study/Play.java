@@ -8,10 +8,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import loomcase.casework.Advice;
 import loomcase.casework.Bench;
 import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
+import loomcase.j1939.Code;
 import loomcase.journal.Fact;
 import loomcase.journal.Finding;
 import loomcase.journal.Spot;
@@ -34,14 +36,21 @@ import loomcase.verdict.RepairCosts;
 import loomcase.verdict.Situation;
 import loomcase.verdict.VerdictMaker;
 
-/** Works through cases: codes, tests until none is worth its minutes, then the verdict's cheapest remedy. */
+/**
+ * Works through cases: codes, tests until none is worth its minutes, then the verdict's cheapest remedy and the check run.
+ * Where that shows a code again the same visit goes on with what it shows; where a fault is left and shows none, the engine
+ * comes back.
+ */
 final class Play {
     private static final int MOST_TESTS = 15;
+
+    /** Repairs in one visit; a fault that is left then is charged a comeback. */
+    private static final int MOST_REPAIRS = 4;
 
     private final Circuit circuit;
     private final Replies replies;
     private final Planner planner;
-    private final VerdictMaker verdicts;
+    private final VerdictMaker makes;
     private final Access access;
     private final double closing;
     private final double deviceMinutes;
@@ -51,7 +60,7 @@ final class Play {
         this.circuit = bench.circuit();
         this.replies = replies;
         this.planner = bench.planner();
-        this.verdicts = bench.verdicts(Advice.USUAL);
+        this.makes = bench.verdicts(Advice.USUAL);
         this.access = new Access(circuit);
         this.rates = VerdictMaker.rates(circuit);
         Map<String, RepairCosts.Range> figures = RepairCosts.builtIn().ranges();
@@ -71,7 +80,7 @@ final class Play {
         Evidence codes = one.evidence().orElseThrow();
         List<Ranking.Member> truth =
                 one.planted().faults().stream().map(Play::known).toList();
-        boolean needed = verdicts.hindsight(Situation.codesOnly(ranking), truth).harnessNeeded();
+        boolean needed = makes.hindsight(Situation.codesOnly(ranking), truth).harnessNeeded();
         Map<Way, NextTest> first = planner.next(Set.of(Way.values()), ranking, ranker.meter(codes), Set.of(), Set.of());
         Map<Working, Worked> out = new EnumMap<>(Working.class);
         for (Working way : Working.values())
@@ -96,11 +105,12 @@ final class Play {
         private final Set<String> done = new HashSet<>();
         private final Set<PlaceId> fresh = new LinkedHashSet<>();
         private final List<Fact.Seen> looked = new ArrayList<>();
+        private final List<Worked.Ruled> verdicts = new ArrayList<>();
         private Evidence evidence;
         private Ranking ranking;
         private int tests;
         private double minutes;
-        private double parts;
+        private double money;
 
         Game(Cases.Case one, Working way, Ranker ranker, Ranking ranking, List<Ranking.Member> truth, boolean needed) {
             this.one = one;
@@ -116,10 +126,7 @@ final class Play {
         Worked play(Map<Way, NextTest> first) {
             Optional<Worked.Ruled> codes = Optional.empty();
             Optional<NextTest> next = Optional.ofNullable(first.get(way.tests()));
-            if (way == Working.PLANNER) {
-                VerdictMaker.Choice early = choose(next);
-                codes = Optional.of(ruled(early, hindsight().of(early.leading())));
-            }
+            if (way == Working.PLANNER) codes = Optional.of(ruled(choose(next), hindsight()));
             if (way.sensorsFirst()) {
                 for (PlaceId device : devices()) {
                     renew(device);
@@ -128,20 +135,83 @@ final class Play {
                 ranking = NewParts.without(ranking, fresh);
                 next = next();
             }
-            while (next.isPresent() && tests < MOST_TESTS) {
-                take(next.get());
-                next = next();
+            boolean back = false;
+            while (!left.isEmpty() && !back) {
+                while (next.isPresent() && tests < MOST_TESTS) {
+                    take(next.get());
+                    next = next();
+                }
+                back = !repair(choose(next));
+                if (!left.isEmpty() && !back) next = next();
             }
-            VerdictMaker.Choice choice = choose(next);
-            Hindsight.Outcome end = hindsight().of(choice.leading());
-            return new Worked(
-                    tests,
-                    minutes + end.minutes(),
-                    money() + end.money(),
-                    end.mends(),
-                    codes,
-                    Optional.of(ruled(choice, end)),
-                    needed);
+            return new Worked(tests, minutes, money, back, codes, verdicts, needed);
+        }
+
+        /**
+         * Does what is cheapest, and looks whether it did.
+         *
+         * @return false when a fault is left and the engine leaves all the same, so that it comes back; that is charged
+         */
+        private boolean repair(VerdictMaker.Choice choice) {
+            Hindsight hindsight = hindsight();
+            verdicts.add(ruled(choice, hindsight));
+            boolean[] cured = hindsight.cured(choice.leading());
+            choice.leading().ifPresent(r -> {
+                pay(hindsight.of(r));
+                for (PlaceId at : r.places()) {
+                    fresh.add(at);
+                    if (at.kind() == PlaceId.Kind.CONNECTOR)
+                        circuit.connectors()
+                                .get(at.id())
+                                .rows()
+                                .forEach(row -> row.forEach(
+                                        c -> fresh.add(new PlaceId(PlaceId.Kind.CAVITY, at.id() + "/" + c))));
+                }
+            });
+            List<loomcase.drill.Planted> before = List.copyOf(left);
+            for (int i = 0; i < cured.length; i++) if (cured[i]) left.remove(before.get(i));
+            if (left.isEmpty()) return true;
+            boolean checked =
+                    choice.leading().stream().anyMatch(r -> !r.option().equals("monitor"));
+            List<Evidence.Seen> again = checked && verdicts.size() < MOST_REPAIRS
+                    ? replies.checkRun(one, left, evidence.operatingPoints(), verdicts.size())
+                    : List.of();
+            if (again.isEmpty()) {
+                pay(hindsight.comeback(cured));
+                return false;
+            }
+            goOn(again);
+            return true;
+        }
+
+        /** Tests made before a repair that changed nothing still hold. */
+        private void goOn(List<Evidence.Seen> again) {
+            boolean same = active(again).equals(active(evidence.codes()));
+            if (!same) {
+                done.clear();
+                looked.clear();
+            }
+            open.clear();
+            evidence = new Evidence(again, evidence.operatingPoints(), same ? evidence.tested() : List.of());
+            ranking = NewParts.without(ranker.rank(evidence, share -> {}), fresh);
+        }
+
+        private static Set<Code> active(List<Evidence.Seen> codes) {
+            return codes.stream()
+                    .filter(c -> c.state() == Evidence.State.ACTIVE)
+                    .map(Evidence.Seen::code)
+                    .collect(Collectors.toSet());
+        }
+
+        private void pay(Hindsight.Outcome o) {
+            minutes += o.minutes();
+            money += o.money();
+        }
+
+        /** Work and waiting, at the price of an hour. */
+        private void spend(double more) {
+            minutes += more;
+            money += more / 60 * (rates.labourPerHour() + rates.downtimePerHour());
         }
 
         private Optional<NextTest> next() {
@@ -151,7 +221,7 @@ final class Play {
 
         /** Opening is paid here, closing with the repair, which closes all that is open. */
         private void opened(Set<String> steps, double work) {
-            minutes += work + (1 - closing) * access.minutes(steps, open);
+            spend(work + (1 - closing) * access.minutes(steps, open));
             open.addAll(steps);
         }
 
@@ -186,7 +256,7 @@ final class Play {
 
         private void renew(PlaceId device) {
             opened(access.steps(device), deviceMinutes);
-            parts += circuit.costs()
+            money += circuit.costs()
                     .deviceParts()
                     .getOrDefault(device.id(), java.math.BigDecimal.ZERO)
                     .doubleValue();
@@ -196,12 +266,9 @@ final class Play {
         }
 
         private Worked mended() {
-            minutes += closing * access.minutes(open, Set.of());
-            return new Worked(tests, minutes, money(), tests == 1, Optional.empty(), Optional.empty(), needed);
-        }
-
-        private double money() {
-            return minutes / 60 * (rates.labourPerHour() + rates.downtimePerHour()) + parts;
+            spend(closing * access.minutes(open, Set.of()));
+            verdicts.add(new Worked.Ruled("device", true, tests == 1));
+            return new Worked(tests, minutes, money, false, Optional.empty(), verdicts, needed);
         }
 
         private Situation situation() {
@@ -210,7 +277,7 @@ final class Play {
         }
 
         private VerdictMaker.Choice choose(Optional<NextTest> next) {
-            return verdicts.choose(
+            return makes.choose(
                     situation(),
                     next.stream().toList(),
                     (test, subjects, weights) -> ranker.meter(evidence).outcomes(test, subjects, weights).stream()
@@ -219,14 +286,16 @@ final class Play {
         }
 
         private Hindsight hindsight() {
-            List<Ranking.Member> still = truth.stream()
-                    .filter(m -> left.stream().anyMatch(p -> p.id().equals(m.id())))
+            List<Ranking.Member> still = left.stream()
+                    .flatMap(p -> truth.stream().filter(m -> m.id().equals(p.id())))
                     .toList();
-            return verdicts.hindsight(situation(), still);
+            return makes.hindsight(situation(), still);
         }
     }
 
-    private static Worked.Ruled ruled(VerdictMaker.Choice choice, Hindsight.Outcome end) {
-        return new Worked.Ruled(choice.option(), choice.settled(), end.mends());
+    private static Worked.Ruled ruled(VerdictMaker.Choice choice, Hindsight hindsight) {
+        boolean mends = true;
+        for (boolean each : hindsight.cured(choice.leading())) mends &= each;
+        return new Worked.Ruled(choice.option(), choice.settled(), mends);
     }
 }

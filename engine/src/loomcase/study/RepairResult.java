@@ -15,7 +15,7 @@ import loomcase.Quantile;
  * @param simulated how many of them got the voltages of their codes from ngspice
  * @param harnessNeeded in how many the truth calls for the whole harness
  * @param codes the verdicts from codes alone
- * @param tested the verdicts after the planner's tests
+ * @param tested the first verdicts after the planner's tests
  * @param ways what each way of working took
  */
 public record RepairResult(
@@ -27,17 +27,19 @@ public record RepairResult(
      * @param notEnough said that the evidence is not enough
      * @param ask put to somebody with the authority
      * @param mends said what to do, and that mends all that is wrong
-     * @param wrongHarness said full harness where something smaller mends the fault for less
+     * @param wrongHarness said full harness, there or later, where something smaller mends the fault for less
      * @param missedHarness said something smaller where the truth calls for the harness
      */
     public record Verdicts(int notEnough, int ask, int mends, int wrongHarness, int missedHarness) {
-        static Verdicts of(List<Worked> worked, Function<Worked, Optional<Worked.Ruled>> which) {
+        /** @param which verdicts of a case in their order, at least one */
+        static Verdicts of(List<Worked> worked, Function<Worked, List<Worked.Ruled>> which) {
             int[] n = new int[5];
             for (Worked w : worked) {
-                Worked.Ruled r = which.apply(w).orElseThrow();
+                List<Worked.Ruled> all = which.apply(w);
+                Worked.Ruled r = all.get(0);
                 if (!r.settled()) n[r.option().equals(loomcase.verdict.Verdict.ASK) ? 1 : 0]++;
                 else if (r.mends()) n[2]++;
-                if (r.harness() && !w.harnessNeeded()) n[3]++;
+                if (all.stream().anyMatch(Worked.Ruled::harness) && !w.harnessNeeded()) n[3]++;
                 if (r.settled() && !r.harness() && w.harnessNeeded()) n[4]++;
             }
             return new Verdicts(n[0], n[1], n[2], n[3], n[4]);
@@ -60,9 +62,12 @@ public record RepairResult(
      * @param tests mean number of tests and of devices fitted on suspicion
      * @param minutes minutes
      * @param money in the circuit's currency
+     * @param repairs mean number of repairs until the engine left, a comeback's not among them
      * @param wrongFirst share of cases in which the first repair did not mend all
+     * @param back share of cases in which the engine left with a fault and came back
      */
-    public record WayResult(String words, double tests, Spread minutes, Spread money, double wrongFirst) {}
+    public record WayResult(
+            String words, double tests, Spread minutes, Spread money, double repairs, double wrongFirst, double back) {}
 
     /** A mean with the values below which a tenth, half and nine tenths of the cases lie. */
     public record Spread(double mean, double low, double middle, double high) {
@@ -97,18 +102,24 @@ public record RepairResult(
             List<Worked> here = all.stream().map(m -> m.get(way)).toList();
             ways.add(new WayResult(
                     way.words(),
-                    here.stream().mapToDouble(Worked::tests).average().orElse(0),
+                    mean(here, Worked::tests),
                     Spread.of(numbers(here, Worked::minutes)),
                     Spread.of(numbers(here, Worked::money)),
-                    here.stream().mapToDouble(w -> w.mends() ? 0 : 1).average().orElse(0)));
+                    mean(here, w -> w.verdicts().size()),
+                    mean(here, w -> w.first().mends() ? 0 : 1),
+                    mean(here, w -> w.back() ? 1 : 0)));
         }
         return new RepairResult(
                 all.size(),
                 simulated,
                 (int) planner.stream().filter(Worked::harnessNeeded).count(),
-                Verdicts.of(planner, Worked::codes),
-                Verdicts.of(planner, Worked::verdict),
+                Verdicts.of(planner, w -> w.codes().stream().toList()),
+                Verdicts.of(planner, Worked::verdicts),
                 ways);
+    }
+
+    private static double mean(List<Worked> worked, ToDoubleFunction<Worked> of) {
+        return worked.stream().mapToDouble(of).average().orElse(0);
     }
 
     private static double[] numbers(List<Worked> worked, ToDoubleFunction<Worked> of) {

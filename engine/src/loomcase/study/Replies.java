@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.SplittableRandom;
 import java.util.TreeSet;
 import loomcase.casework.Bench;
@@ -19,6 +20,7 @@ import loomcase.meter.Test;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
 import loomcase.model.OperatingPoint;
+import loomcase.rank.Evidence;
 import loomcase.solve.Solution;
 
 /**
@@ -96,14 +98,41 @@ final class Replies {
                 : circuit.operatingPoints().values().iterator().next();
     }
 
+    /**
+     * The check run after a repair, codes cleared before it.
+     *
+     * @param left faults of the case that are still there
+     * @param points ids of the operating points that it goes through
+     * @param repairs made so far
+     * @return codes that are there, none where nothing shows
+     */
+    List<Evidence.Seen> checkRun(Cases.Case one, List<loomcase.drill.Planted> left, List<String> points, int repairs) {
+        SplittableRandom random = new SplittableRandom(7_368_787L * repairs
+                + 1_000_003L * one.number()
+                + one.planted().kind().ordinal());
+        List<loomcase.drill.Planted> there = there(left, random);
+        TreeSet<Code> shown = new TreeSet<>();
+        for (String id : points) {
+            OperatingPoint at = circuit.operatingPoints().get(id);
+            shown.addAll(shown(at, draw.edits(one.planted(), there, at), one, random));
+        }
+        return shown.stream()
+                .map(c -> new Evidence.Seen(c, Evidence.State.ACTIVE, OptionalInt.empty()))
+                .toList();
+    }
+
     private Outcome codes(
             Test.Watched test, Cases.Case one, List<loomcase.drill.Planted> there, SplittableRandom random) {
         OperatingPoint at = point(test.setup());
         List<Edit> edits = test.setup().over(circuit, draw.edits(one.planted(), there, at));
-        Optional<Map<String, Solution>> solved = truth.solve(at, List.of(edits)).get(0);
-        TreeSet<Code> shown = solved.map(phases -> unit.shown(at, phases, one.limits(), random))
-                .orElseGet(TreeSet::new);
+        TreeSet<Code> shown = shown(at, edits, one, random);
         return new Outcome.CodesActive(
                 test.codes().stream().filter(shown::contains).toList());
+    }
+
+    private TreeSet<Code> shown(OperatingPoint at, List<Edit> edits, Cases.Case one, SplittableRandom random) {
+        Optional<Map<String, Solution>> solved = truth.solve(at, List.of(edits)).get(0);
+        return solved.map(phases -> unit.shown(at, phases, one.limits(), random))
+                .orElseGet(TreeSet::new);
     }
 }

@@ -1,26 +1,35 @@
 package loomcase.study;
 
+import java.util.List;
 import java.util.Optional;
 
 /**
  * One case worked through to the right repair in one way.
  *
  * @param tests tests taken, and devices fitted on suspicion
- * @param minutes until everything is right; a wrong repair costs a fresh diagnosis and the right one
+ * @param minutes until everything is right, tests and repairs that did not do among them
  * @param money the same in the circuit's currency, standing still and parts included
- * @param mends whether the first repair mends all that is wrong
+ * @param back whether the engine left with a fault and came back
  * @param codes the verdict from the codes alone; only for the planner's way
- * @param verdict the verdict after the tests; empty when a device fitted on suspicion was the right one
+ * @param verdicts what was done, in order, each verdict after the tests that led to it; at least one
  * @param harnessNeeded whether the truth calls for the whole harness
  */
 record Worked(
         int tests,
         double minutes,
         double money,
-        boolean mends,
+        boolean back,
         Optional<Ruled> codes,
-        Optional<Ruled> verdict,
+        List<Ruled> verdicts,
         boolean harnessNeeded) {
+    Worked {
+        verdicts = List.copyOf(verdicts);
+    }
+
+    /** What was done first. */
+    Ruled first() {
+        return verdicts.get(0);
+    }
 
     /**
      * A verdict beside the truth.

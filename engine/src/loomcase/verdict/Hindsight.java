@@ -7,7 +7,7 @@ import java.util.stream.IntStream;
  * What the remedies of a verdict cost once the truth is known: E of the package's formula with all weight on the truth.
  *
  * <p>Rules are left out, for they speak of what may be done on the evidence at hand. Of several faults at once each is
- * counted with what follows when a remedy does not cure it, and the remedy's own bill is counted once.
+ * counted for itself, and the remedy's own bill once.
  */
 public final class Hindsight {
     private final Stakes stakes;
@@ -33,41 +33,63 @@ public final class Hindsight {
     }
 
     /**
-     * What follows from doing one thing first.
+     * What follows from doing one thing.
      *
-     * @param money expected cost until everything is right, in the circuit's currency
-     * @param minutes expected minutes until everything is right: access, work, and where it does not cure a fresh diagnosis
-     *     and the remedy that does; repairs that fail later are not in them
-     * @param mends whether it cures all that is wrong at even odds or better
+     * @param money expected cost, in the circuit's currency
+     * @param minutes expected minutes: access, work, and where it does not cure what follows; repairs that fail later are not
+     *     in them
      */
-    public record Outcome(double money, double minutes, boolean mends) {}
+    public record Outcome(double money, double minutes) {
+        /** Both, one after the other. */
+        public Outcome then(Outcome other) {
+            return new Outcome(money + other.money, minutes + other.minutes);
+        }
+    }
 
-    /** What follows from a remedy of this situation; from doing nothing of use when it is empty. */
-    public Outcome of(Optional<Remedy> remedy) {
-        return remedy.map(r -> of(number(r.id()))).orElseGet(this::ofNothing);
+    /** Which of the true causes a remedy of this situation cures at even odds or better, in the order in which they were given. */
+    public boolean[] cured(Optional<Remedy> remedy) {
+        boolean[] out = new boolean[truths.length];
+        if (remedy.isEmpty()) return out;
+        double[] cures = stakes.acts().get(number(remedy.get().id())).cures();
+        for (int i = 0; i < out.length; i++) out[i] = cures[truths[i]] >= 0.5;
+        return out;
+    }
+
+    /**
+     * What follows from a remedy of this situation, until everything is right, for the causes that it {@link #cured}; what
+     * the others take is not in it.
+     */
+    public Outcome of(Remedy remedy) {
+        return of(number(remedy.id()));
     }
 
     Outcome of(int act) {
         double money = now(act);
         double minutes = minutes(stakes.acts().get(act).now());
-        boolean mends = true;
         for (int h : truths) {
             double cures = stakes.acts().get(act).cures()[h];
+            if (cures < 0.5) continue;
             money += cost(act, h) - now(act);
             minutes += (1 - cures) * againMinutes(h);
-            mends &= cures >= 0.5;
         }
-        return new Outcome(money, minutes, mends);
+        return new Outcome(money, minutes);
     }
 
-    private Outcome ofNothing() {
+    /**
+     * A comeback: a fresh diagnosis, standing still, and the right remedy for each cause that is left.
+     *
+     * @param cured which true causes are cured already, in the order in which they were given
+     */
+    public Outcome comeback(boolean[] cured) {
         double money = 0;
         double minutes = 0;
-        for (int h : truths) {
-            money += sequel.notCured(h, -1);
-            minutes += againMinutes(h);
+        for (int i = 0; i < truths.length; i++) {
+            if (cured[i]) continue;
+            boolean first = money == 0;
+            money += sequel.notCured(truths[i], -1) - (first ? 0 : stakes.comebackOverhead());
+            minutes += againMinutes(truths[i]) - (first ? 0 : stakes.after().diagnosisMinutes());
         }
-        return new Outcome(money, minutes, false);
+        return new Outcome(money, minutes);
     }
 
     /**
@@ -106,9 +128,9 @@ public final class Hindsight {
 
     private double againMinutes(int truth) {
         int cure = sequel.best()[truth];
-        return cure < 0
-                ? stakes.outsideMinutes()
-                : stakes.diagnosisMinutes() + minutes(stakes.acts().get(cure).again());
+        if (cure < 0) return stakes.after().outsideMinutes();
+        return stakes.after().diagnosisMinutes()
+                + minutes(stakes.acts().get(cure).again());
     }
 
     private static double minutes(Stakes.Bill bill) {

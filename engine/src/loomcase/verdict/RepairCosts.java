@@ -85,6 +85,7 @@ public record RepairCosts(Map<String, Range> ranges) {
         return key.startsWith("fix.")
                 || key.startsWith("fails.")
                 || key.startsWith("hidden.")
+                || key.startsWith("shows.")
                 || key.startsWith("share.");
     }
 

@@ -10,8 +10,7 @@ import java.util.function.IntToDoubleFunction;
  * @param stakes what is decided about
  * @param best for every hypothesis the cheapest single act that cures it at even odds or better, of two faults both; -1 for
  *     none
- * @param bestMoney its bill with everything closed again, and what it may leave behind; for one of two faults its whole
- *     expected cost
+ * @param bestMoney its whole expected cost with everything closed again
  * @param nextMoney the same of the next cheapest
  * @param later K + H of every single act, hidden damage found later
  * @param failing b · (K + M') of every act, the repair itself fails; of two halves each for itself
@@ -35,7 +34,7 @@ record Sequel(Stakes stakes, int[] best, double[] bestMoney, double[] nextMoney,
         Arrays.fill(s.bestMoney, Double.POSITIVE_INFINITY);
         Arrays.fill(s.nextMoney, Double.POSITIVE_INFINITY);
         s.fill();
-        s.weighHalves();
+        for (int h = 0; h < n; h++) s.weigh(h);
         return s;
     }
 
@@ -61,15 +60,7 @@ record Sequel(Stakes stakes, int[] best, double[] bestMoney, double[] nextMoney,
         }
     }
 
-    /**
-     * What is left of two faults is repaired as surely as the first was, so that repair is weighed like the first one: it may
-     * not do, not last, or leave damage behind.
-     */
-    private void weighHalves() {
-        for (Stakes.Pair p : stakes.pairs())
-            for (Stakes.Half half : List.of(p.first(), p.second())) for (int h : half.hypotheses()) weigh(h);
-    }
-
+    /** What comes next is weighed like the first act: it may not do, not last, or leave damage behind. */
     private void weigh(int h) {
         double[] money = new double[later.length];
         for (int a = 0; a < money.length; a++)
@@ -95,24 +86,32 @@ record Sequel(Stakes stakes, int[] best, double[] bestMoney, double[] nextMoney,
     }
 
     /**
-     * C, what it costs when an act did not cure: a fresh diagnosis, then the cheapest other act that cures the hypothesis at
-     * even odds or better, with what it may leave behind, taken to succeed. That is a bound from below: it may fail in its
-     * turn. The same act again where there is no other; finding and curing it outside this circuit where there is none.
+     * C, what it costs when an act did not cure: going on in the same visit where a code shows it, else a comeback; then the
+     * cheapest other act that cures the hypothesis at even odds or better, with what it may leave behind, taken to succeed.
+     * That is a bound from below: it may fail in its turn. The same act again where there is no other; finding and curing it
+     * outside this circuit where there is none.
      *
      * @param act its number, -1 when nothing was done
      */
     double notCured(int hypothesis, int act) {
         double next = next(hypothesis, act);
-        return Double.isFinite(next) ? stakes.comebackOverhead() + next : stakes.outside();
+        double shows = shows(hypothesis, act);
+        return Double.isFinite(next) ? stakes.overhead(shows) + next : stakes.outside(shows);
     }
 
-    /** C of two faults neither of which was cured: a comeback, then both by a single act or each by its own. */
+    private double shows(int hypothesis, int act) {
+        return act < 0 ? 0 : stakes.acts().get(act).shows()[hypothesis];
+    }
+
+    /** C of two faults neither of which was cured, which either may show: then both by a single act or each by its own. */
     double neitherCured(Stakes.Pair p, int act) {
+        double shows =
+                Stakes.either(p.first().mean(h -> shows(h, act)), p.second().mean(h -> shows(h, act)));
         IntToDoubleFunction own = h -> {
             double next = next(h, act);
-            return Double.isFinite(next) ? next : stakes.outside();
+            return Double.isFinite(next) ? next : stakes.outside(shows);
         };
-        return stakes.comebackOverhead()
+        return stakes.overhead(shows)
                 + Math.min(
                         next(p.hypothesis(), act),
                         p.first().mean(own) + p.second().mean(own));

@@ -3,6 +3,7 @@ package loomcase.verdict;
 import java.util.List;
 import java.util.Set;
 import loomcase.model.PlaceId;
+import loomcase.rank.Evidence;
 import loomcase.rank.Ranking;
 
 /**
@@ -33,6 +34,11 @@ public record Situation(
     /** Codes alone. */
     public static Situation codesOnly(Ranking ranking) {
         return new Situation(ranking, Set.of(), List.of(), List.of(), 0, 0, 0);
+    }
+
+    /** True when some code is there now, not only stored. */
+    boolean codesActive() {
+        return ranking.codes().stream().anyMatch(c -> c.state() == Evidence.State.ACTIVE);
     }
 
     /** True when there is nothing but codes. */

@@ -14,18 +14,18 @@ import java.util.function.IntToDoubleFunction;
  * @param pairs those of the hypotheses that are two faults at once
  * @param acts what may be done; an act of two halves stands behind its halves
  * @param rates price of an hour
- * @param diagnosisMinutes d, a fresh diagnosis when the complaint comes back
- * @param comebackHours hours of standing still at a comeback, beside the work
- * @param outsideMinutes finding and curing what no act cures
+ * @param after what it takes to go on where an act did not do
  */
-record Stakes(
-        double[] weight,
-        List<Pair> pairs,
-        List<Act> acts,
-        Rates rates,
-        double diagnosisMinutes,
-        double comebackHours,
-        double outsideMinutes) {
+record Stakes(double[] weight, List<Pair> pairs, List<Act> acts, Rates rates, Afterwards after) {
+
+    /**
+     * What it takes to go on where an act did not do.
+     *
+     * @param diagnosisMinutes d, a fresh diagnosis, in the same visit or when the complaint comes back
+     * @param comebackHours hours of standing still at a comeback, beside the work
+     * @param outsideMinutes finding and curing what no act cures
+     */
+    record Afterwards(double diagnosisMinutes, double comebackHours, double outsideMinutes) {}
 
     /**
      * A hypothesis of two faults that are there at once; where one is does not hang on where the other is.
@@ -70,6 +70,8 @@ record Stakes(
      * @param now M, bill with the access that is still closed
      * @param again bill when everything was closed again
      * @param cures f, probability that it cures, given each hypothesis, 0 to 1; of two faults both
+     * @param shows s, probability that what it did not cure shows a code at the check run after it, given each hypothesis;
+     *     nothing is checked after nothing was done
      * @param fails b, probability that the repair itself fails within the warranty; of two halves either
      * @param hidden g, probability that it leaves further damage behind, given each hypothesis
      * @param cleanedBy numbers of the acts that take away what it may leave behind
@@ -81,14 +83,11 @@ record Stakes(
             Bill now,
             Bill again,
             double[] cures,
+            double[] shows,
             double fails,
             double[] hidden,
             int[] cleanedBy,
             int[] halves) {
-        /** A single act. */
-        Act(String id, int size, Bill now, Bill again, double[] cures, double fails, double[] hidden, int[] cleanedBy) {
-            this(id, size, now, again, cures, fails, hidden, cleanedBy, new int[0]);
-        }
 
         boolean isJoint() {
             return halves.length > 0;
@@ -103,7 +102,7 @@ record Stakes(
                 cure[p.hypothesis] = p.first.mean(h -> cures[h]) * p.second.mean(h -> cures[h]);
                 leave[p.hypothesis] = either(p.first.mean(h -> hidden[h]), p.second.mean(h -> hidden[h]));
             }
-            return new Act(id, size, now, again, cure, fails, leave, cleanedBy, halves);
+            return new Act(id, size, now, again, cure, shows, fails, leave, cleanedBy, halves);
         }
     }
 
@@ -111,7 +110,7 @@ record Stakes(
         pairs = List.copyOf(pairs);
         acts = List.copyOf(acts);
         for (Act a : acts)
-            if (a.cures.length != weight.length || a.hidden.length != weight.length)
+            if (a.cures.length != weight.length || a.shows.length != weight.length || a.hidden.length != weight.length)
                 throw new IllegalArgumentException(
                         "act " + a.id + " speaks of " + a.cures.length + " hypotheses, not " + weight.length);
     }
@@ -121,42 +120,46 @@ record Stakes(
         return 1 - (1 - a) * (1 - b);
     }
 
-    /** Single faults only. */
-    Stakes(
-            double[] weight,
-            List<Act> acts,
-            Rates rates,
-            double diagnosisMinutes,
-            double comebackHours,
-            double outsideMinutes) {
-        this(weight, List.of(), acts, rates, diagnosisMinutes, comebackHours, outsideMinutes);
-    }
-
     /** The same with other weights; need not sum to 1. */
     Stakes weighing(double[] weights) {
-        return new Stakes(weights, pairs, acts, rates, diagnosisMinutes, comebackHours, outsideMinutes);
+        return new Stakes(weights, pairs, acts, rates, after);
     }
 
     /** The same with other shares of what each of two faults may be; acts cure two faults accordingly. */
     Stakes with(List<Pair> others) {
         List<Act> again = acts.stream().map(a -> a.ofTwoFaults(others)).toList();
-        return new Stakes(weight, others, again, rates, diagnosisMinutes, comebackHours, outsideMinutes);
+        return new Stakes(weight, others, again, rates, after);
     }
 
-    /** Everything that a comeback costs before the next remedy: a fresh diagnosis and standing still. */
+    /** K, everything that a comeback costs before the next remedy: a fresh diagnosis and standing still. */
     double comebackOverhead() {
-        return rates.labour(diagnosisMinutes) + rates.downtime(diagnosisMinutes + 60 * comebackHours);
+        return overhead(0);
+    }
+
+    /**
+     * What it costs to get from an act that did not cure to the next remedy: a fresh diagnosis, in the same visit where a code
+     * shows it, at a comeback where none does.
+     *
+     * @param shows probability that a code shows it
+     */
+    double overhead(double shows) {
+        return idle(after.diagnosisMinutes, 1 - shows);
+    }
+
+    /** Finding and curing what no act cures. */
+    double outside(double shows) {
+        return idle(after.outsideMinutes, 1 - shows);
+    }
+
+    /** Money of some minutes of work, and of standing still until the shop has the machine again with some probability. */
+    private double idle(double minutes, double comeback) {
+        return rates.labour(minutes) + rates.downtime(minutes + comeback * 60 * after.comebackHours);
     }
 
     /** Money of a bill, downtime included. */
     double money(Bill b) {
         double minutes = b.accessMinutes + b.workMinutes;
         return rates.labour(minutes) + rates.downtime(minutes) + b.parts;
-    }
-
-    /** Finding and curing what no act cures. */
-    double outside() {
-        return rates.labour(outsideMinutes) + rates.downtime(outsideMinutes + 60 * comebackHours);
     }
 
     /** What follows where an act does not do; the same for all weights. */
@@ -216,18 +219,24 @@ record Stakes(
     }
 
     /**
-     * The cheapest act among those allowed, the smaller work where two cost the same.
+     * The cheapest act among those allowed that cure something, the smaller work where two cost the same.
      *
      * @param totals as {@link #totals()} gives them
      */
     OptionalInt cheapest(double[] totals, boolean[] allowed) {
         int best = -1;
         for (int a = 0; a < totals.length; a++) {
-            if (!allowed[a]) continue;
+            if (!allowed[a] || curesNothing(a)) continue;
             if (best < 0
                     || totals[a] < totals[best] - 1e-9
                     || totals[a] < totals[best] + 1e-9 && acts.get(a).size < acts.get(best).size) best = a;
         }
         return best < 0 ? OptionalInt.empty() : OptionalInt.of(best);
+    }
+
+    private boolean curesNothing(int act) {
+        double[] cures = acts.get(act).cures;
+        for (int h = 0; h < cures.length; h++) if (weight[h] > 0 && cures[h] > 0) return false;
+        return true;
     }
 }

@@ -245,9 +245,10 @@ final class Weighing {
                 pairs,
                 acts,
                 q.rates(),
-                q.figures().get("minutes.diagnosis"),
-                q.figures().get("hours.comeback"),
-                q.figures().get("minutes.outside"));
+                new Stakes.Afterwards(
+                        q.figures().get("minutes.diagnosis"),
+                        q.figures().get("hours.comeback"),
+                        q.figures().get("minutes.outside")));
     }
 
     private Stakes.Act act(Remedy r, double[] share, Question q) {
@@ -258,10 +259,12 @@ final class Weighing {
         double parts = 0;
         for (Remedy.Part p : r.parts()) parts += Remedy.times(p.sum().doubleValue(), p.eachCircuit(), n);
         double[] cures = new double[causes.size()];
+        double[] shows = new double[causes.size()];
         double[] hidden = new double[causes.size()];
         String trace = traces.get(r.id());
         for (int h = 0; h < cures.length; h++) {
             Cause c = causes.get(h);
+            shows[h] = shows(r, c, q.figures());
             if (share[h] == 0 || c.isPair()) continue;
             cures[h] = share[h] * fix(r, c, q.figures());
             hidden[h] = hidden(r, c, trace, q);
@@ -273,9 +276,11 @@ final class Weighing {
                 new Stakes.Bill(nowMinutes(r, q), work, parts),
                 new Stakes.Bill(access, work, parts),
                 cures,
+                shows,
                 fails(r, n, q.figures()),
                 hidden,
-                cleanedBy.get(r.id()));
+                cleanedBy.get(r.id()),
+                new int[0]);
     }
 
     /** Two acts in one visit: access and closing up once, the work and parts of both, and one run that checks both. */
@@ -299,6 +304,7 @@ final class Weighing {
                         new Stakes.Bill(nowMinutes(r, q), work, parts),
                         new Stakes.Bill(loom.minutes(r.access()), work, parts),
                         cures,
+                        a.shows(),
                         Stakes.either(a.fails(), b.fails()),
                         hidden,
                         new int[0],
@@ -327,6 +333,12 @@ final class Weighing {
         String key = "fix." + r.option() + ".";
         if (r.option().equals("monitor")) return f.get(key + (c.group().equals("none") ? "none" : "passing"));
         return f.find(key + c.group()).orElse(0.0);
+    }
+
+    /** Whether a fault that a remedy did not cure shows a code at the check run; there is none where nothing is done. */
+    private double shows(Remedy r, Cause c, Figures f) {
+        if (r.option().equals("monitor")) return 0;
+        return f.get(c.comesAndGoes() || !loom.situation().codesActive() ? "shows.passing" : "shows.lasting");
     }
 
     private double fails(Remedy r, int circuits, Figures f) {

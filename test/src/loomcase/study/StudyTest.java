@@ -240,12 +240,12 @@ class StudyTest {
     }
 
     private static Worked worked(String codes, String tested, boolean mends, boolean needed) {
-        return new Worked(1, 60, 100, mends, ruled(codes, mends), ruled(tested, mends), needed);
+        return new Worked(1, 60, 100, false, Optional.of(ruled(codes, mends)), List.of(ruled(tested, mends)), needed);
     }
 
-    private static Optional<Worked.Ruled> ruled(String option, boolean mends) {
+    private static Worked.Ruled ruled(String option, boolean mends) {
         boolean settled = !option.equals("not-enough-evidence") && !option.equals("ask");
-        return Optional.of(new Worked.Ruled(option, settled, mends));
+        return new Worked.Ruled(option, settled, mends);
     }
 
     /** Five verdicts: a wrong harness, a right one, a missed one, one too early, one put to somebody. */
@@ -257,8 +257,9 @@ class StudyTest {
                 worked("not-enough-evidence", "terminal", false, true),
                 worked("not-enough-evidence", "device", true, false),
                 worked("ask", "ask", false, true));
-        assertEquals(new RepairResult.Verdicts(2, 1, 2, 1, 0), RepairResult.Verdicts.of(all, Worked::codes));
-        assertEquals(new RepairResult.Verdicts(0, 1, 3, 1, 1), RepairResult.Verdicts.of(all, Worked::verdict));
+        assertEquals(new RepairResult.Verdicts(2, 1, 2, 1, 0), RepairResult.Verdicts.of(all, w -> w.codes().stream()
+                .toList()));
+        assertEquals(new RepairResult.Verdicts(0, 1, 3, 1, 1), RepairResult.Verdicts.of(all, Worked::verdicts));
     }
 
     /** Of 1 to 10 a tenth lies below 2, half below 6, nine tenths below 10; mean 5.5. */

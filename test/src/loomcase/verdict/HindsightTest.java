@@ -1,5 +1,6 @@
 package loomcase.verdict;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
@@ -25,48 +26,57 @@ class HindsightTest {
         Stakes.Bill part = new Stakes.Bill(0, 20, 90);
         Stakes.Bill whole = new Stakes.Bill(0, 600, 1000);
         List<Stakes.Act> acts = List.of(
-                new Stakes.Act(
-                        "splice", 4, small, small, new double[] {splice, 0}, 0.1, new double[] {0.2, 0}, new int[] {2}),
-                new Stakes.Act("sensor", 9, part, part, new double[] {0, 1}, 0, new double[2], new int[0]),
-                new Stakes.Act("harness", 7, whole, whole, new double[] {1, 0}, 0, new double[2], new int[0]));
-        return new Hindsight(new Stakes(new double[] {0.7, 0.3}, acts, new Rates(60, 30), 60, 2, 300), HARNESS, truths);
+                act("splice", 4, small, new double[] {splice, 0}, 0.1, new double[] {0.2, 0}, 2),
+                act("sensor", 9, part, new double[] {0, 1}, 0, new double[2]),
+                act("harness", 7, whole, new double[] {1, 0}, 0, new double[2]));
+        Stakes.Afterwards after = new Stakes.Afterwards(60, 2, 300);
+        return new Hindsight(
+                new Stakes(new double[] {0.7, 0.3}, List.of(), acts, new Rates(60, 30), after), HARNESS, truths);
+    }
+
+    private static Stakes.Act act(
+            String id, int size, Stakes.Bill bill, double[] cures, double fails, double[] hidden, int... cleanedBy) {
+        return new Stakes.Act(id, size, bill, bill, cures, new double[2], fails, hidden, cleanedBy, new int[0]);
     }
 
     /**
      * <pre>
      * E(splice | wire)    = 60 + 0.1·2050 + 0.9·(0.1·210 + 0.2·2050) = 60 + 205 + 387.9 = 652.9
-     * E(splice | sensor)  = 60 + 150 + 120 = 330
-     * E(sensor | wire)    = 120 + 150 + 60 + 0.2·2050 = 740
      * E(harness | wire)   = 1900
-     * minutes: splice | wire 30 + 0.1·(60 + 30); splice | sensor 30 + 60 + 20
+     * minutes: splice | wire 30 + 0.1·(60 + 30)
      * </pre>
      */
     @Test
-    void oneFaultCostsWhatTheFormulaSays() {
+    void oneFaultThatIsCuredCostsWhatTheFormulaSays() {
         assertEquals(652.9, example(0.9, 0).of(0).money(), 1e-9);
         assertEquals(39, example(0.9, 0).of(0).minutes(), 1e-9);
-        assertTrue(example(0.9, 0).of(0).mends());
-        assertEquals(330, example(0.9, 1).of(0).money(), 1e-9);
-        assertEquals(110, example(0.9, 1).of(0).minutes(), 1e-9);
-        assertFalse(example(0.9, 1).of(0).mends());
-        assertEquals(740, example(0.9, 0).of(1).money(), 1e-9);
         assertEquals(1900, example(0.9, 0).of(HARNESS).money(), 1e-9);
     }
 
-    /** 60 for the splice once, 652.9 − 60 for what follows in the wire, 330 − 60 for the sensor that it leaves. */
+    /** The splice leaves the sensor: its own bill alone, and at the comeback 150 and the sensor's 120; 60 + 20 minutes. */
     @Test
-    void ofTwoFaultsTheBillIsCountedOnce() {
-        assertEquals(60 + 592.9 + 270, example(0.9, 0, 1).of(0).money(), 1e-9);
-        assertFalse(example(0.9, 0, 1).of(0).mends());
+    void whatIsNotCuredIsNotReckonedUntilItComesBack() {
+        Hindsight h = example(0.9, 1);
+        assertEquals(new Hindsight.Outcome(60, 30), h.of(0));
+        assertEquals(new Hindsight.Outcome(270, 80), h.comeback(new boolean[1]));
+        assertEquals(new Hindsight.Outcome(330, 110), h.of(0).then(h.comeback(new boolean[1])));
     }
 
-    /** Not cured costs a comeback and the cure: 150 + 60 + 0.2·2050 for the wire. */
+    /** 652.9 for the splice as above; then 150 and 120 for the sensor that it leaves. */
     @Test
-    void doingNothingCostsAComebackAndTheCure() {
-        Hindsight.Outcome none = example(0.9, 0).of(Optional.empty());
-        assertEquals(620, none.money(), 1e-9);
-        assertEquals(90, none.minutes(), 1e-9);
-        assertFalse(none.mends());
+    void ofTwoFaultsTheBillIsCountedOnce() {
+        Hindsight h = example(0.9, 0, 1);
+        assertEquals(652.9, h.of(0).money(), 1e-9);
+        assertEquals(270, h.comeback(new boolean[] {true, false}).money(), 1e-9);
+    }
+
+    /** Not cured costs a comeback and the cure: 150 + 652.9 for the wire; the sensor's 120 comes in the same one. */
+    @Test
+    void aComebackIsPaidOnceForAllThatIsLeft() {
+        assertEquals(new Hindsight.Outcome(802.9, 90), example(0.9, 0).comeback(new boolean[1]));
+        Hindsight.Outcome both = example(0.9, 0, 1).comeback(new boolean[2]);
+        assertEquals(922.9, both.money(), 1e-9);
+        assertEquals(110, both.minutes(), 1e-9);
     }
 
     /** With a splice that never holds in this wire, E(splice | wire) = 60 + 150 + 1900 = 2110 and E(harness | wire) = 1900. */
@@ -91,14 +101,15 @@ class HindsightTest {
         Hindsight h = maker.hindsight(s, truth);
         Optional<Remedy> chosen = maker.choose(s, List.of(), TestWorth.NONE).leading();
         assertEquals("device ECT", chosen.orElseThrow().id());
-        assertFalse(h.of(chosen).mends());
+        assertArrayEquals(new boolean[] {false}, h.cured(chosen));
+        assertArrayEquals(new boolean[] {false}, h.cured(Optional.empty()));
         assertFalse(h.harnessNeeded());
         Optional<Remedy> elsewhere = maker.choose(
                         Situation.codesOnly(Posteriors.ranking("device.failed@device:FAN=0.9")),
                         List.of(),
                         TestWorth.NONE)
                 .leading();
-        assertThrows(IllegalArgumentException.class, () -> h.of(elsewhere));
+        assertThrows(IllegalArgumentException.class, () -> h.of(elsewhere.orElseThrow()));
     }
 
     /** However many places share the posterior, the truth's own remedies come on top and push out none of the others. */
@@ -117,7 +128,6 @@ class HindsightTest {
         List<Verdict.Weighed> options =
                 maker.decide(s, List.of(), TestWorth.NONE).options();
         assertTrue(options.size() > 14);
-        options.forEach(o ->
-                assertTrue(h.of(Optional.of(o.remedy())).money() > 0, o.remedy().id()));
+        options.forEach(o -> assertTrue(h.of(o.remedy()).money() > 0, o.remedy().id()));
     }
 }

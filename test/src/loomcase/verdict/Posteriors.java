@@ -7,7 +7,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import java.util.Set;
+import loomcase.j1939.Code;
 import loomcase.meter.Subject;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
@@ -18,6 +20,7 @@ import loomcase.model.read.CircuitReader;
 import loomcase.plan.NextTest;
 import loomcase.policy.Policy;
 import loomcase.policy.RemedyOutcome;
+import loomcase.rank.Evidence;
 import loomcase.rank.Ranking;
 
 /** Posteriors and situations written by hand, so that a verdict can be checked without solving a network. */
@@ -34,6 +37,10 @@ final class Posteriors {
 
     /** No rules, so that money alone decides. */
     static final Rulings.Rules LAWLESS = (evidence, remedies) -> Rulings.NONE;
+
+    /** A code that is there now. */
+    private static final Ranking.CodeStatus ACTIVE = new Ranking.CodeStatus(
+            new Code(110, 3), "coolant temperature", Evidence.State.ACTIVE, OptionalInt.empty(), 1, true);
 
     private Posteriors() {}
 
@@ -70,7 +77,7 @@ final class Posteriors {
             left -= p;
         }
         return new Ranking(
-                List.of(),
+                List.of(ACTIVE),
                 suspects,
                 roll.entrySet().stream()
                         .map(e -> new Ranking.PlaceShare(e.getKey(), e.getValue()))

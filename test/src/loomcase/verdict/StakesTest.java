@@ -12,14 +12,29 @@ import org.junit.jupiter.api.Test;
 class StakesTest {
     private static final boolean[] ALL = {true, true, true};
 
+    /** A fresh diagnosis 60 minutes, 2 hours of standing at a comeback, 300 minutes outside the circuit. */
+    private static final Stakes.Afterwards AFTER = new Stakes.Afterwards(60, 2, 300);
+
     private static Stakes.Act act(
             String id, int size, Stakes.Bill bill, double[] cures, double fails, double[] hidden, int... cleanedBy) {
-        return new Stakes.Act(id, size, bill, bill, cures, fails, hidden, cleanedBy);
+        return act(id, size, bill, cures, new double[2], fails, hidden, cleanedBy);
+    }
+
+    private static Stakes.Act act(
+            String id,
+            int size,
+            Stakes.Bill bill,
+            double[] cures,
+            double[] shows,
+            double fails,
+            double[] hidden,
+            int... cleanedBy) {
+        return new Stakes.Act(id, size, bill, bill, cures, shows, fails, hidden, cleanedBy, new int[0]);
     }
 
     /**
      * Two faults, 0.7 in a wire and 0.3 in a sensor; labour 60, downtime 30 an hour; a comeback takes 60 minutes of diagnosis
-     * and 2 hours of standing: K = 60 + 30 + 60 = 150.
+     * and 2 hours of standing: K = 60 + 30 + 60 = 150. No code shows at a check run what was not cured.
      *
      * <pre>
      * splice  30 minutes, parts 15: M = 30 + 15 + 15 = 60; cures the wire 0.9, fails 0.1, leaves damage 0.2
@@ -32,12 +47,14 @@ class StakesTest {
      * E(splice) = 60 + 0.7·0.1·2050 + 0.3·270 + 0.7·0.9·(0.1·(150 + 60) + 0.2·2050)
      *           = 60 + 143.5 + 81 + 0.63·(21 + 410) = 60 + 143.5 + 81 + 271.53 = 556.03
      * E(harness) = 1900 + 0.3·270 = 1981
-     * C(wire after sensor)    = 150 + 60 + 0.2·2050 = 620; E(sensor) = 120 + 0.7·620 = 554
+     * E(splice | wire)        = 60 + 0.1·2050 + 0.9·(21 + 410) = 652.9, less than the harness
+     * C(wire after sensor)    = 150 + 652.9 = 802.9; E(sensor) = 120 + 0.7·802.9 = 682.03
      * </pre>
      */
     private static Stakes example(Rates rates, double parts, double hidden, double fails) {
         return new Stakes(
                 new double[] {0.7, 0.3},
+                List.of(),
                 List.of(
                         act(
                                 "splice",
@@ -56,9 +73,7 @@ class StakesTest {
                                 0,
                                 new double[2])),
                 rates,
-                60,
-                2,
-                300);
+                AFTER);
     }
 
     @Test
@@ -71,7 +86,7 @@ class StakesTest {
         assertEquals(0.63 * 21, splice.failure(), 1e-9);
         assertEquals(0.63 * 410, splice.hidden(), 1e-9);
         assertEquals(556.03, splice.total(), 1e-9);
-        assertEquals(554, s.expected(1).total(), 1e-9);
+        assertEquals(682.03, s.expected(1).total(), 1e-9);
         assertEquals(1981, s.expected(2).total(), 1e-9);
     }
 
@@ -123,15 +138,15 @@ class StakesTest {
     @Test
     void forbiddenActsAreNotChosenAndTheSmallerWorkBreaksATie() {
         Stakes s = example(new Rates(60, 30), 1, 0.2, 0.1);
-        assertEquals(1, s.cheapest(s.totals(), ALL).orElseThrow());
+        assertEquals(0, s.cheapest(s.totals(), ALL).orElseThrow());
         assertEquals(
-                0, s.cheapest(s.totals(), new boolean[] {true, false, true}).orElseThrow());
+                1, s.cheapest(s.totals(), new boolean[] {false, true, true}).orElseThrow());
         assertTrue(s.cheapest(s.totals(), new boolean[3]).isEmpty());
         List<Stakes.Act> twins = new ArrayList<>(s.acts().subList(0, 1));
         Stakes.Act a = twins.get(0);
-        twins.add(0, new Stakes.Act("larger", 8, a.now(), a.again(), a.cures(), a.fails(), a.hidden(), new int[] {0}));
+        twins.add(0, act("larger", 8, a.now(), a.cures(), a.fails(), a.hidden(), 0));
         twins.add(s.acts().get(2));
-        Stakes tied = new Stakes(s.weight(), twins, s.rates(), 60, 2, 300);
+        Stakes tied = new Stakes(s.weight(), List.of(), twins, s.rates(), AFTER);
         double[] totals = tied.totals();
         totals[0] = totals[1];
         assertEquals(1, tied.cheapest(totals, ALL).orElseThrow());
@@ -150,11 +165,15 @@ class StakesTest {
      * harness 600 minutes, parts 1000:   M = 1900; cures the plug 1.0
      * both    30 + 30 minutes, parts 50: M = 140; the cover is opened once: 45 less than 65 + 120
      *
-     * The other half at the comeback is weighed like a first repair:
+     * What comes next is weighed like a first repair:
      * R(plug) = 65 + 0.1·(150 + 1900) + 0.9·21.50 = 289.35, R(sensor) = 120, and once the plug was tried R = 1900
      * </pre>
      */
     private static Stakes twoFaults(double atOnce, double plugAlone) {
+        return twoFaults(atOnce, plugAlone, new double[5]);
+    }
+
+    private static Stakes twoFaults(double atOnce, double plugAlone, double[] shows) {
         double[] none = new double[5];
         Stakes.Bill plug = new Stakes.Bill(30, 10, 5);
         Stakes.Bill sensor = new Stakes.Bill(30, 20, 45);
@@ -168,17 +187,52 @@ class StakesTest {
                         new Stakes.Half(new int[] {3}, new double[] {1}),
                         new Stakes.Half(new int[] {4}, new double[] {1}))),
                 List.of(
-                        new Stakes.Act("plug", 1, plug, plug, new double[] {0, 0.9, 0, 0.9, 0}, 0.1, none, clean),
-                        new Stakes.Act("sensor", 9, sensor, sensor, new double[] {0, 0, 1, 0, 1}, 0, none, clean),
-                        new Stakes.Act("harness", 7, harness, harness, new double[] {0, 1, 0, 1, 0}, 0, none, clean),
                         new Stakes.Act(
-                                "both", 9, both, both, new double[] {0.9, 0.9, 1, 0.9, 1}, 0.1, none, clean, new int[] {
-                                    0, 1
-                                })),
+                                "plug",
+                                1,
+                                plug,
+                                plug,
+                                new double[] {0, 0.9, 0, 0.9, 0},
+                                shows,
+                                0.1,
+                                none,
+                                clean,
+                                clean),
+                        new Stakes.Act(
+                                "sensor",
+                                9,
+                                sensor,
+                                sensor,
+                                new double[] {0, 0, 1, 0, 1},
+                                shows,
+                                0,
+                                none,
+                                clean,
+                                clean),
+                        new Stakes.Act(
+                                "harness",
+                                7,
+                                harness,
+                                harness,
+                                new double[] {0, 1, 0, 1, 0},
+                                shows,
+                                0,
+                                none,
+                                clean,
+                                clean),
+                        new Stakes.Act(
+                                "both",
+                                9,
+                                both,
+                                both,
+                                new double[] {0.9, 0.9, 1, 0.9, 1},
+                                shows,
+                                0.1,
+                                none,
+                                clean,
+                                new int[] {0, 1})),
                 new Rates(60, 30),
-                60,
-                2,
-                300);
+                AFTER);
     }
 
     /**
@@ -190,7 +244,7 @@ class StakesTest {
      * E(plug)   = 65 + 0.80·(0.9·(150 + 120) + 0.1·(150 + 1900 + 120) + 0.9·21.50)
      *               + 0.15·(0.1·2050 + 0.9·21.50) + 0.05·(150 + 120)
      *           = 65 + 383.48 + 33.6525 + 13.50 = 495.6325
-     * E(sensor) = 120 + 0.80·(150 + 289.35) + 0.15·(150 + 65) = 120 + 351.48 + 32.25 = 503.73
+     * E(sensor) = 120 + 0.95·(150 + 289.35) = 537.3825
      * </pre>
      */
     @Test
@@ -198,7 +252,7 @@ class StakesTest {
         Stakes s = twoFaults(0.8, 0.15);
         assertEquals(355.9275, s.expected(3).total(), 1e-9);
         assertEquals(495.6325, s.expected(0).total(), 1e-9);
-        assertEquals(503.73, s.expected(1).total(), 1e-9);
+        assertEquals(537.3825, s.expected(1).total(), 1e-9);
         assertEquals(3, s.cheapest(s.totals(), FOUR).orElseThrow());
     }
 
@@ -237,5 +291,67 @@ class StakesTest {
         Stakes s = twoFaults(1, 0);
         double tree = 140 + 0.9 * 1 * 21.5 + 0.1 * 1 * (21.5 + 150 + 1900);
         assertEquals(tree, s.expected(3).total(), 1e-9);
+    }
+
+    /**
+     * The first example where the sensor's fault shows a code at the check run 0.8 of the time and the wire's 0.5. A diagnosis
+     * costs 60 + 30 = 90 and standing still 60, so what is paid before the next remedy is 90 + 0.2·60 = 102 and 90 + 0.5·60 =
+     * 120.
+     *
+     * <pre>
+     * E(splice) = 60 + 0.7·0.1·(120 + 1900) + 0.3·(102 + 120) + 271.53 = 60 + 141.4 + 66.6 + 271.53 = 539.53
+     * E(splice | wire) = 60 + 0.1·(120 + 1900) + 0.9·431 = 649.9
+     * E(sensor) = 120 + 0.7·(120 + 649.9) = 658.93
+     * </pre>
+     */
+    @Test
+    void whatTheCheckRunShowsIsGoneOnWithInTheSameVisit() {
+        Stakes none = example(new Rates(60, 30), 1, 0.2, 0.1);
+        double[] shows = {0.5, 0.8};
+        List<Stakes.Act> acts = none.acts().stream()
+                .map(a -> act(a.id(), a.size(), a.now(), a.cures(), shows, a.fails(), a.hidden(), a.cleanedBy()))
+                .toList();
+        Stakes s = new Stakes(none.weight(), List.of(), acts, none.rates(), AFTER);
+        assertEquals(539.53, s.expected(0).total(), 1e-9);
+        assertEquals(658.93, s.expected(1).total(), 1e-9);
+    }
+
+    /**
+     * Known to be two faults, each of which shows a code with 0.5 where it is left. Before the next remedy 90 + 0.5·60 = 120
+     * where one is left; where both are, 0.75 that either shows: 90 + 0.25·60 = 105. R(plug) is then 65 + 0.1·(120 + 1900) +
+     * 0.9·21.50 = 286.35.
+     *
+     * <pre>
+     * E(both)   = 140 + 0.1·(120 + 1900) + 21.50 = 363.50
+     * E(plug)   = 65 + 0.9·(120 + 120) + 0.1·(105 + 1900 + 120) + 0.9·21.50 = 512.85
+     * E(sensor) = 120 + 120 + 286.35 = 526.35
+     * </pre>
+     */
+    @Test
+    void ofTwoFaultsEitherMayShowThatOneIsLeft() {
+        double[] shows = {0, 0.5, 0.5, 0.5, 0.5};
+        Stakes s = twoFaults(1, 0, shows);
+        assertEquals(363.5, s.expected(3).total(), 1e-9);
+        assertEquals(512.85, s.expected(0).total(), 1e-9);
+        assertEquals(526.35, s.expected(1).total(), 1e-9);
+    }
+
+    /** What nothing cures is found outside: 300 minutes, and 2 hours of standing unless it showed: 300 + 150 + 0.2·60. */
+    @Test
+    void whatNothingCuresStandsStillOnlyWhereNoCodeShowsIt() {
+        double[] shows = {0.8};
+        Stakes.Act any = new Stakes.Act(
+                "any",
+                1,
+                Stakes.Bill.NOTHING,
+                Stakes.Bill.NOTHING,
+                new double[1],
+                shows,
+                0,
+                new double[1],
+                new int[0],
+                new int[0]);
+        Stakes s = new Stakes(new double[] {1}, List.of(), List.of(any), new Rates(60, 30), AFTER);
+        assertEquals(462, s.expected(0).total(), 1e-9);
     }
 }

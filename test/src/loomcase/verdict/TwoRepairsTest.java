@@ -1,10 +1,12 @@
 package loomcase.verdict;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import loomcase.policy.RemedyRuling;
 import loomcase.rank.Ranking;
@@ -134,10 +136,12 @@ class TwoRepairsTest {
                 .toList();
         Hindsight h = maker.hindsight(suspected(0.9), truth);
         Verdict v = decide(suspected(0.9), Posteriors.LAWLESS);
-        Hindsight.Outcome both = h.of(java.util.Optional.of(of(v, BOTH).remedy()));
-        Hindsight.Outcome one = h.of(java.util.Optional.of(of(v, "reseat C1").remedy()));
-        assertTrue(both.mends());
-        assertFalse(one.mends());
+        Remedy together = of(v, BOTH).remedy();
+        Remedy alone = of(v, "reseat C1").remedy();
+        assertArrayEquals(new boolean[] {true, true}, h.cured(Optional.of(together)));
+        assertArrayEquals(new boolean[] {true, false}, h.cured(Optional.of(alone)));
+        Hindsight.Outcome both = h.of(together);
+        Hindsight.Outcome one = h.of(alone).then(h.comeback(new boolean[] {true, false}));
         assertTrue(both.money() < one.money(), both + " against " + one);
         assertTrue(both.minutes() < one.minutes(), both + " against " + one);
     }

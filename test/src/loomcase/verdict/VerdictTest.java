@@ -75,7 +75,7 @@ class VerdictTest {
     private static Situation spread() {
         return Posteriors.situation(
                 Posteriors.ranking(
-                        "contact.open@cavity:C1/1=0.35;wire.open@wire:W11=0.25;device.ntc.open@device:ECT=0.35"),
+                        "contact.open@cavity:C1/1=0.30;wire.open@wire:W11=0.20;device.ntc.open@device:ECT=0.45"),
                 "",
                 "");
     }
