@@ -1,46 +1,71 @@
 package loomcase.intake;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
+import loomcase.faults.WorkDone;
+import loomcase.journal.ClaimFact;
 import loomcase.journal.Fact;
 import loomcase.journal.Spot;
 import loomcase.model.Circuit;
+import loomcase.model.Layout;
 import loomcase.model.PlaceId;
-import loomcase.model.Plugs;
 
-/** Which plugs work has touched, as a case tells it. */
+/** Which places and plugs work has touched, as a case tells it. */
 final class Worked {
     private Worked() {}
 
     /**
-     * Plugs apart before these codes were read, but after work began, and whether terminals were moved in them.
+     * Work done before these codes were read.
      *
-     * <p>Without work nothing counts: plugs taken apart for a test alone are not evidence of a slip. Terminals count as moved
-     * where a cavity, a wire or a plug was repaired or replaced; a part that was replaced or a plug that was reseated or
-     * cleaned was only apart.
+     * <p>Without work nothing counts: plugs taken apart for a test alone are not evidence of a slip. A branch replaced after the
+     * whole harness was chosen stands for all branches; of a section each branch counts that was recorded.
      */
-    static Map<String, Boolean> before(Circuit circuit, List<Fact> facts, Fact.Codes codes) {
-        Map<String, Boolean> out = new TreeMap<>();
+    static WorkDone before(Circuit circuit, List<Fact> facts, Fact.Codes codes) {
+        WorkDone out = WorkDone.NONE;
+        List<WorkDone> steps = steps(circuit, facts);
+        for (int i = 0; i < facts.size() && facts.get(i) != codes; i++) out = out.and(steps.get(i));
+        return out;
+    }
+
+    /** What each line says of work: of one that says none, the plugs that were apart for a test once work had begun. */
+    static List<WorkDone> steps(Circuit circuit, List<Fact> facts) {
+        List<WorkDone> out = new ArrayList<>();
+        Optional<ClaimFact.Chose> chosen = Optional.empty();
         boolean began = false;
         for (Fact f : facts) {
-            if (f == codes) break;
+            if (f instanceof ClaimFact.Chose c) chosen = Optional.of(c);
             if (f instanceof Fact.Work w && w.spot().isPresent()) {
                 began = true;
-                boolean moved = w.deed() == Fact.Deed.REPAIRED || w.deed() == Fact.Deed.REPLACED;
-                Plugs.at(circuit, w.spot().get().place())
-                        .forEach(p -> out.merge(p, moved && terminals(w.spot().get()), Boolean::logicalOr));
-            }
-            if (began && f instanceof Fact.Reading r)
-                r.setup().unplugged().forEach(p -> out.merge(p, false, Boolean::logicalOr));
-            if (began && f instanceof Fact.Watched x)
-                x.setup().unplugged().forEach(p -> out.merge(p, false, Boolean::logicalOr));
+                out.add(of(circuit, w.deed(), w.spot().get(), chosen));
+            } else out.add(began ? apart(f) : WorkDone.NONE);
         }
         return out;
     }
 
-    private static boolean terminals(Spot spot) {
-        PlaceId.Kind kind = spot.place().kind();
-        return kind == PlaceId.Kind.CAVITY || kind == PlaceId.Kind.CONNECTOR || kind == PlaceId.Kind.WIRE;
+    private static WorkDone apart(Fact f) {
+        List<String> plugs = List.of();
+        if (f instanceof Fact.Reading r) plugs = r.setup().unplugged();
+        if (f instanceof Fact.Watched x) plugs = x.setup().unplugged();
+        Map<String, Boolean> out = new TreeMap<>();
+        plugs.forEach(p -> out.put(p, false));
+        return WorkDone.apart(out);
+    }
+
+    private static WorkDone of(Circuit circuit, Fact.Deed done, Spot spot, Optional<ClaimFact.Chose> chosen) {
+        WorkDone.Deed deed = WorkDone.Deed.valueOf(done.name());
+        boolean section = deed == WorkDone.Deed.REPLACED && spot.place().kind() == PlaceId.Kind.BRANCH;
+        if (section && spot.rubPoint().isEmpty())
+            return WorkDone.section(
+                    circuit, new Layout(circuit), branches(circuit, spot.place().id(), chosen));
+        return WorkDone.of(circuit, new WorkDone.Job(deed, spot.place(), spot.rubPoint()));
+    }
+
+    private static List<String> branches(Circuit circuit, String branch, Optional<ClaimFact.Chose> chosen) {
+        boolean all =
+                chosen.filter(c -> c.option() == ClaimFact.Option.FULL_HARNESS).isPresent();
+        return all ? List.copyOf(circuit.branches().keySet()) : List.of(branch);
     }
 }

@@ -5,9 +5,12 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import loomcase.faults.AfterWork;
 import loomcase.j1939.Code;
 import loomcase.model.Circuit;
 import loomcase.model.Layout;
@@ -32,8 +35,17 @@ final class Reasons {
     private final Predictor predictor;
     private final Likelihood likelihood;
     private final Evidence evidence;
+    private final Map<String, AfterWork.Effect> effects;
 
-    Reasons(Circuit circuit, Layout layout, Predictor predictor, Likelihood likelihood, Evidence evidence) {
+    /** @param effects what work did to the odds of a hypothesis, by its id */
+    Reasons(
+            Circuit circuit,
+            Layout layout,
+            Predictor predictor,
+            Likelihood likelihood,
+            Evidence evidence,
+            Map<String, AfterWork.Effect> effects) {
+        this.effects = effects;
         this.circuit = circuit;
         this.layout = layout;
         this.predictor = predictor;
@@ -140,7 +152,7 @@ final class Reasons {
                 seen(leader, false),
                 absent(leader),
                 pieces,
-                tests(leader),
+                Stream.concat(work(g), tests(leader)).toList(),
                 second(g));
     }
 
@@ -149,13 +161,23 @@ final class Reasons {
         return g.parts().get(1).members().stream().map(c -> c.hypothesis().id()).collect(Collectors.toSet());
     }
 
-    private List<Ranking.TestPiece> tests(Candidate c) {
+    /** Work done, as far as it concerns the fault, or either of two. */
+    private Stream<Ranking.TestPiece> work(Group g) {
+        String after = evidence.codes().isEmpty() ? "no codes after it" : "codes there after it";
+        return (g.parts().isEmpty() ? List.of(g) : g.parts())
+                .stream()
+                        .map(part -> effects.get(part.leader().hypothesis().id()))
+                        .filter(Objects::nonNull)
+                        .map(e -> new Ranking.TestPiece(e.words(), after, e.odds()));
+    }
+
+    private Stream<Ranking.TestPiece> tests(Candidate c) {
         List<Ranking.TestPiece> out = new ArrayList<>();
         for (int t = 0; t < c.logTests().length; t++) {
             Evidence.Tested made = evidence.tested().get(t);
             out.add(new Ranking.TestPiece(made.test().words(), made.outcome().words(), Math.exp(c.logTests()[t])));
         }
-        return out;
+        return out.stream();
     }
 
     private Code code(int number) {
