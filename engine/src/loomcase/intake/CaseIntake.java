@@ -83,7 +83,8 @@ public record CaseIntake(
         }
         if (codes.isEmpty())
             throw new InputProblem("the case has no codes yet; add them with: record CASE codes SPN/FMI,...");
-        Kept kept = Kept.of(circuit, standing);
+        Worked worked = new Worked(circuit, standing);
+        Kept kept = new Kept(circuit, worked);
         List<Fact.Seen> looked = new ArrayList<>();
         List<Evidence.Tested> tested = new ArrayList<>();
         for (int i = 0; i < standing.size(); i++) {
@@ -99,8 +100,7 @@ public record CaseIntake(
                         c.state() == Fact.State.ACTIVE ? Evidence.State.ACTIVE : Evidence.State.STORED,
                         c.count()))
                 .toList();
-        Evidence evidence = new Evidence(
-                seen, codes.get().operatingPoints(), tested, Worked.before(circuit, standing, codes.get()));
+        Evidence evidence = new Evidence(seen, codes.get().operatingPoints(), tested, worked.before(codes.get()));
         return new CaseIntake(new Intake(evidence, notes), openAccess, refused, looked, places);
     }
 

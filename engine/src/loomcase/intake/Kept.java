@@ -4,12 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeSet;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import loomcase.faults.WorkDone;
-import loomcase.j1939.Code;
-import loomcase.journal.Fact;
 import loomcase.meter.Setup;
 import loomcase.meter.Test;
 import loomcase.model.Circuit;
@@ -23,9 +20,8 @@ import loomcase.model.Wire;
 /**
  * Which tests made before work still hold after it.
  *
- * <p>Work changed nothing when the codes read after it have the same active codes, at least one, as those read last before
- * it. Tests made before such work are kept unless they may have shown what was worked at; those before any other work are
- * not, nor are any where codes were not read again.
+ * <p>Tests made before work that changed nothing ({@link Worked}) are kept unless they may have shown what was worked at;
+ * those before other work are not, nor any where codes were not read again.
  *
  * <p>A test before work that changed nothing does not hold when
  *
@@ -38,56 +34,16 @@ import loomcase.model.Wire;
  */
 final class Kept {
     private final Circuit circuit;
-    private final List<Fact> facts;
     private final Copper copper;
-
-    /** By line, what it says of work. */
-    private final List<WorkDone> steps;
-
-    /** Tests before this line are left out, since the work there changed something. */
-    private final int from;
-
-    private int before;
+    private final Worked worked;
+    private int kept;
     private int old;
     private int concerned;
 
-    private Kept(Circuit circuit, List<Fact> facts, int from) {
+    Kept(Circuit circuit, Worked worked) {
         this.circuit = circuit;
-        this.facts = facts;
         this.copper = Copper.of(circuit);
-        this.steps = Worked.steps(circuit, facts);
-        this.from = from;
-    }
-
-    static Kept of(Circuit circuit, List<Fact> facts) {
-        int from = 0;
-        for (int i = 0; i < facts.size(); i++) if (isWork(facts.get(i)) && !changedNothing(facts, i)) from = i;
-        return new Kept(circuit, facts, from);
-    }
-
-    private static boolean isWork(Fact f) {
-        return f instanceof Fact.Work w && w.spot().isPresent();
-    }
-
-    private static boolean changedNothing(List<Fact> facts, int work) {
-        Set<Code> before = new TreeSet<>();
-        for (int i = 0; i < work; i++) if (facts.get(i) instanceof Fact.Codes c) before = active(c);
-        Set<Code> after = new TreeSet<>();
-        boolean read = false;
-        for (int i = work + 1; i < facts.size(); i++) {
-            if (read && isWork(facts.get(i))) break;
-            if (!(facts.get(i) instanceof Fact.Codes c)) continue;
-            after = active(c);
-            read = true;
-        }
-        return !before.isEmpty() && before.equals(after);
-    }
-
-    private static Set<Code> active(Fact.Codes codes) {
-        return codes.codes().stream()
-                .filter(c -> c.state() == Fact.State.ACTIVE)
-                .map(Fact.ReadCode::code)
-                .collect(Collectors.toCollection(TreeSet::new));
+        this.worked = worked;
     }
 
     /**
@@ -98,15 +54,15 @@ final class Kept {
      */
     boolean keeps(int line, Optional<Test> test) {
         if (test.isEmpty()) return true;
-        if (line < from) {
+        if (line < worked.lastChange()) {
             old++;
             return false;
         }
-        WorkDone later = steps.stream().skip(line).reduce(WorkDone.NONE, WorkDone::and);
+        WorkDone later = worked.from(line);
         if (later.jobs().isEmpty()) return true;
         boolean shows = concerns(test.get(), later);
         if (shows) concerned++;
-        else before++;
+        else kept++;
         return !shows;
     }
 
@@ -114,8 +70,8 @@ final class Kept {
     List<String> notes() {
         List<String> out = new ArrayList<>();
         if (old > 0) out.add(old + " tests made before the last repair are left out");
-        if (before > 0)
-            out.add(before + " tests made before a repair are kept: the same codes were active before and after it");
+        if (kept > 0)
+            out.add(kept + " tests made before a repair are kept: the same codes were active before and after it");
         if (concerned > 0) out.add(concerned + " tests of what was repaired since are left out");
         return out;
     }

@@ -4,8 +4,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
 import loomcase.faults.WorkDone;
+import loomcase.j1939.Code;
 import loomcase.journal.ClaimFact;
 import loomcase.journal.Fact;
 import loomcase.journal.Spot;
@@ -13,36 +17,79 @@ import loomcase.model.Circuit;
 import loomcase.model.Layout;
 import loomcase.model.PlaceId;
 
-/** Which places and plugs work has touched, as a case tells it. */
+/**
+ * Which places and plugs work has touched, as a case tells it.
+ *
+ * <p>Work changed nothing when the codes read after it have the same active codes, at least one, as those read last before
+ * it. Without work nothing counts: plugs taken apart for a test alone are not evidence of a slip. A branch replaced after the
+ * whole harness was chosen stands for all branches; of a section each branch counts that was recorded.
+ */
 final class Worked {
-    private Worked() {}
-
-    /**
-     * Work done before these codes were read.
-     *
-     * <p>Without work nothing counts: plugs taken apart for a test alone are not evidence of a slip. A branch replaced after the
-     * whole harness was chosen stands for all branches; of a section each branch counts that was recorded.
-     */
-    static WorkDone before(Circuit circuit, List<Fact> facts, Fact.Codes codes) {
-        WorkDone out = WorkDone.NONE;
-        List<WorkDone> steps = steps(circuit, facts);
-        for (int i = 0; i < facts.size() && facts.get(i) != codes; i++) out = out.and(steps.get(i));
-        return out;
-    }
+    private final List<Fact> facts;
 
     /** What each line says of work: of one that says none, the plugs that were apart for a test once work had begun. */
-    static List<WorkDone> steps(Circuit circuit, List<Fact> facts) {
-        List<WorkDone> out = new ArrayList<>();
+    private final List<WorkDone> steps = new ArrayList<>();
+
+    Worked(Circuit circuit, List<Fact> facts) {
+        this.facts = facts;
         Optional<ClaimFact.Chose> chosen = Optional.empty();
         boolean began = false;
         for (Fact f : facts) {
             if (f instanceof ClaimFact.Chose c) chosen = Optional.of(c);
             if (f instanceof Fact.Work w && w.spot().isPresent()) {
                 began = true;
-                out.add(of(circuit, w.deed(), w.spot().get(), chosen));
-            } else out.add(began ? apart(f) : WorkDone.NONE);
+                steps.add(of(circuit, w.deed(), w.spot().get(), chosen));
+            } else steps.add(began ? apart(f) : WorkDone.NONE);
+        }
+    }
+
+    /** Work done before these codes were read; of what was done since the last change only the places. */
+    WorkDone before(Fact.Codes codes) {
+        WorkDone out = WorkDone.NONE;
+        int change = lastChange();
+        boolean inVain = false;
+        for (int i = 0; i < facts.size() && facts.get(i) != codes; i++) {
+            inVain |= i > change && isWork(i);
+            out = out.and(inVain ? WorkDone.inVain(steps.get(i).jobs()) : steps.get(i));
         }
         return out;
+    }
+
+    /** Work from this line on, whether codes were read after it or not. */
+    WorkDone from(int line) {
+        return steps.stream().skip(line).reduce(WorkDone.NONE, WorkDone::and);
+    }
+
+    /** Line of the last work that changed something, or after which codes were not read; −1 where there is none. */
+    int lastChange() {
+        int out = -1;
+        for (int i = 0; i < facts.size(); i++) if (isWork(i) && !changedNothing(i)) out = i;
+        return out;
+    }
+
+    private boolean isWork(int line) {
+        return facts.get(line) instanceof Fact.Work w && w.spot().isPresent();
+    }
+
+    private boolean changedNothing(int work) {
+        Set<Code> before = new TreeSet<>();
+        for (int i = 0; i < work; i++) if (facts.get(i) instanceof Fact.Codes c) before = active(c);
+        Set<Code> after = new TreeSet<>();
+        boolean read = false;
+        for (int i = work + 1; i < facts.size(); i++) {
+            if (read && isWork(i)) break;
+            if (!(facts.get(i) instanceof Fact.Codes c)) continue;
+            after = active(c);
+            read = true;
+        }
+        return !before.isEmpty() && before.equals(after);
+    }
+
+    private static Set<Code> active(Fact.Codes codes) {
+        return codes.codes().stream()
+                .filter(c -> c.state() == Fact.State.ACTIVE)
+                .map(Fact.ReadCode::code)
+                .collect(Collectors.toCollection(TreeSet::new));
     }
 
     private static WorkDone apart(Fact f) {

@@ -5,7 +5,6 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
@@ -29,6 +28,9 @@ final class Reasons {
     private static final double LISTED = 1e-4;
 
     private static final int MOST_LISTED = 12;
+
+    /** Pieces of work named with a suspect. */
+    private static final int MOST_WORK = 3;
 
     private final Circuit circuit;
     private final Layout layout;
@@ -152,7 +154,7 @@ final class Reasons {
                 seen(leader, false),
                 absent(leader),
                 pieces,
-                Stream.concat(work(g), tests(leader)).toList(),
+                Stream.concat(work(g).stream(), tests(leader)).toList(),
                 second(g));
     }
 
@@ -161,14 +163,18 @@ final class Reasons {
         return g.parts().get(1).members().stream().map(c -> c.hypothesis().id()).collect(Collectors.toSet());
     }
 
-    /** Work done, as far as it concerns the fault, or either of two. */
-    private Stream<Ranking.TestPiece> work(Group g) {
+    /** Work done, as far as it concerns the fault, either of two, or others of the group. */
+    private List<Ranking.TestPiece> work(Group g) {
         String after = evidence.codes().isEmpty() ? "no codes after it" : "codes there after it";
-        return (g.parts().isEmpty() ? List.of(g) : g.parts())
-                .stream()
-                        .map(part -> effects.get(part.leader().hypothesis().id()))
-                        .filter(Objects::nonNull)
-                        .map(e -> new Ranking.TestPiece(e.words(), after, e.odds()));
+        Map<String, Ranking.TestPiece> out = new LinkedHashMap<>();
+        for (Group part : g.parts().isEmpty() ? List.of(g) : g.parts())
+            for (Candidate c : part.members()) {
+                AfterWork.Effect e = effects.get(c.hypothesis().id());
+                if (e == null || out.size() >= MOST_WORK) continue;
+                String words = c == part.leader() ? e.words() : e.words() + ", a fault there";
+                out.putIfAbsent(e.words(), new Ranking.TestPiece(words, after, e.odds()));
+            }
+        return List.copyOf(out.values());
     }
 
     private Stream<Ranking.TestPiece> tests(Candidate c) {
