@@ -45,7 +45,7 @@ public record WorkDone(Map<String, Boolean> apart, List<Job> jobs) {
         }
 
         /** True when a fault of this family at the place is what such work takes away (common practice, no source). */
-        boolean madeFor(String family) {
+        public boolean madeFor(String family) {
             return switch (this) {
                 case REPAIRED, REPLACED -> true;
                 case RESEATED -> RESEATING.contains(family);

@@ -34,7 +34,10 @@ import loomcase.model.Wire;
  */
 final class Kept {
     private final Circuit circuit;
-    private final Copper copper;
+
+    /** Made when first asked for: few cases have work. */
+    private Optional<Copper> copper = Optional.empty();
+
     private final Worked worked;
     private int kept;
     private int old;
@@ -42,7 +45,6 @@ final class Kept {
 
     Kept(Circuit circuit, Worked worked) {
         this.circuit = circuit;
-        this.copper = Copper.of(circuit);
         this.worked = worked;
     }
 
@@ -123,10 +125,16 @@ final class Kept {
             if (points.stream().anyMatch(p -> onPart(p) && plugs.contains(Names.connectorOf(p)))) return true;
             worked = plugs.stream().filter(p -> !setup.unplugged().contains(p)).flatMap(this::cavities);
         }
-        Set<String> nets = worked.map(copper::net).collect(Collectors.toSet());
+        Copper nets = nets();
+        Set<String> of = worked.map(nets::net).collect(Collectors.toSet());
         return points.stream()
                 .filter(p -> !onPart(p) || !setup.unplugged().contains(Names.connectorOf(p)))
-                .anyMatch(p -> nets.contains(copper.net(onPart(p) ? p.substring(0, p.length() - 1) : p)));
+                .anyMatch(p -> of.contains(nets.net(onPart(p) ? p.substring(0, p.length() - 1) : p)));
+    }
+
+    private Copper nets() {
+        if (copper.isEmpty()) copper = Optional.of(Copper.of(circuit));
+        return copper.get();
     }
 
     /** True of a point on the part that a cavity plugs onto. */
