@@ -54,7 +54,7 @@ class BoundariesTest {
             Map.entry("proof", List.of("model", "journal", "j1939", "rank", "meter", "print")),
             Map.entry("job", List.of("model", "policy", "print")),
             Map.entry("check", List.of("model", "faults", "solve", "predict", "policy", "j1939")),
-            Map.entry("intake", List.of("j1939", "model", "journal", "meter", "rank")),
+            Map.entry("intake", List.of("j1939", "model", "journal", "meter", "faults", "rank")),
             Map.entry(
                     "casework",
                     List.of(

@@ -2,8 +2,8 @@ package loomcase.drill;
 
 import java.math.BigDecimal;
 import java.util.Comparator;
-import java.util.List;
 import java.util.Optional;
+import loomcase.faults.WorkDone;
 import loomcase.journal.Fact;
 import loomcase.model.Circuit;
 import loomcase.model.Costs;
@@ -19,11 +19,6 @@ import loomcase.model.PlaceId;
  * only the kinds of fault that they are the remedy for.
  */
 final class Repairs {
-    private static final List<String> RESEATING =
-            List.of("contact.backed-out", "common.unplugged", "common.half-latched");
-    private static final List<String> CLEANING = List.of(
-            "contact.bridge", "contact.resistive", "common.wet-connector", "ground.resistive", "common.fluid-path");
-
     private static final double SMALL_WORK_MINUTES = 5;
     private static final double CLEANING_MINUTES = 10;
 
@@ -79,10 +74,12 @@ final class Repairs {
 
     /** Whether the work takes a fault away. */
     boolean mends(Fact.Deed deed, PlaceId place, Planted fault) {
-        boolean whole = deed == Fact.Deed.REPAIRED || deed == Fact.Deed.REPLACED;
-        boolean right = whole
-                || deed == Fact.Deed.RESEATED && RESEATING.contains(fault.family())
-                || deed == Fact.Deed.CLEANED && CLEANING.contains(fault.family());
+        boolean right =
+                switch (deed) {
+                    case REPAIRED, REPLACED, RESEATED, CLEANED ->
+                        WorkDone.Deed.valueOf(deed.name()).madeFor(fault.family());
+                    case REROUTED, CLEARED_CODES -> false;
+                };
         return right && fault.place().kind() != PlaceId.Kind.ENGINE && covers(place, fault);
     }
 

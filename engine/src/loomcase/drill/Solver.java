@@ -101,9 +101,7 @@ public final class Solver {
             Outcome outcome = engine.answer(next.test(), engine.planted(), turn);
             done.add(next.test().id());
             open.addAll(next.steps());
-            List<Evidence.Tested> tested = new ArrayList<>(evidence.tested());
-            tested.add(new Evidence.Tested(next.test(), outcome));
-            evidence = new Evidence(evidence.codes(), evidence.operatingPoints(), tested);
+            evidence = evidence.with(new Evidence.Tested(next.test(), outcome));
             ranking = ranker.rank(evidence, s -> {});
             add(next.test().words(), outcome.words(), Bill.of(next.minutes()));
         }

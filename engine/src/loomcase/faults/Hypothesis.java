@@ -57,10 +57,18 @@ public record Hypothesis(
      * @param place wire or cavity hit
      * @param point a point of its net, for touching others
      * @param edits what the hit does by itself
+     * @param left probability that work has left the hit as it was, above 0, 1 where none was done
      */
-    public record Hit(PlaceId place, String point, List<Edit> edits) {
+    public record Hit(PlaceId place, String point, List<Edit> edits, double left) {
         public Hit {
             edits = List.copyOf(edits);
+            if (!(left > 0 && left <= 1))
+                throw new IllegalArgumentException(place + ": left " + left + " is not above 0, at most 1");
+        }
+
+        /** A hit that no work was done at. */
+        public Hit(PlaceId place, String point, List<Edit> edits) {
+            this(place, point, edits, 1);
         }
     }
 

@@ -50,6 +50,9 @@ public record Priors(Map<String, Double> values) {
             if (value < 1)
                 throw new InputProblem(
                         where + key + ": " + text + " is below 1; a code that was seen was counted at least once");
+        } else if (key.startsWith("work.left.")) {
+            if (!(value > 0 && value <= 1))
+                throw new InputProblem(where + key + ": " + text + " is not above 0, at most 1; a share lies there");
         } else if (key.startsWith("observe.") && !(value > 0 && value < 1))
             throw new InputProblem(where + key + ": " + text + " is not between 0 and 1; a share lies between them");
         return value;

@@ -24,7 +24,7 @@ import loomcase.model.Wire;
  *
  * <p>Cost: linear in hypotheses, plus a hypothesis for each pair of wired cavities of a plug whose terminals were moved.
  */
-public final class WorkSlips {
+final class WorkSlips {
     private static final String SWAPPED = "common.swapped-cavities";
 
     private WorkSlips() {}
@@ -35,7 +35,7 @@ public final class WorkSlips {
      * @param hypotheses of the circuit, from {@link FaultGenerator}
      * @param worked plugs that were apart, and whether terminals were moved in them
      */
-    public static List<Hypothesis> weigh(
+    static List<Hypothesis> weigh(
             Circuit circuit, Priors priors, List<Hypothesis> hypotheses, Map<String, Boolean> worked) {
         if (worked.isEmpty()) return hypotheses;
         Map<String, List<String>> cavities = new TreeMap<>();

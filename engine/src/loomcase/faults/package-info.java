@@ -12,9 +12,12 @@
  * <p><b>Prior.</b> {@code 1 − exp(−rate · exposure · hours)}, exposure being a count or a length times the zone factors of
  * the branches passed. Every figure, with source and confidence, stands in the priors file, none in code.
  *
+ * <p><b>After work.</b> {@link loomcase.faults.AfterWork} multiplies the odds of what a repair was made for by the probability
+ * that it leaves it, and raises slips at plugs that were apart.
+ *
  * <p><b>Limits.</b> Resistive faults come in two sizes, so a fault between or beyond them is met by the nearest. Faults
  * between two wires are one hypothesis for each pair of nets, placed in the branch where most of the exposure lies.
  *
- * <p><b>Must not know:</b> any evidence.
+ * <p><b>Must not know:</b> codes, tests, the case file.
  */
 package loomcase.faults;

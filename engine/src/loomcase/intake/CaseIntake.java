@@ -28,7 +28,7 @@ import loomcase.rank.Evidence;
  * @param intake evidence and what was assumed
  * @param openAccess ids of access steps open now
  * @param refused ids of tests that will not be done
- * @param looked what was looked at since the last repair, clean places among it
+ * @param looked what was looked at since the last repair, and before it what {@code Kept} lets stand; clean places among it
  * @param repaired places worked on before, each time once
  */
 public record CaseIntake(
@@ -49,8 +49,8 @@ public record CaseIntake(
     }
 
     /**
-     * Reads a journal as evidence about its circuit. Tests made before the last repair say nothing about the engine as it is
-     * now and are left out, with a note.
+     * Reads a journal as evidence about its circuit. Tests made before a repair that changed the codes say nothing about the
+     * engine as it is now and are left out, those before one that changed nothing are kept ({@code Kept}), with a note.
      *
      * @throws InputProblem when the case has no codes yet
      */
@@ -68,44 +68,39 @@ public record CaseIntake(
      */
     public static CaseIntake of(Circuit circuit, List<Fact> standing, Set<String> openAccess, List<String> before) {
         List<String> notes = new ArrayList<>(before);
-        int repaired = -1;
         Optional<Fact.Codes> codes = Optional.empty();
         Set<Code> everSeen = new TreeSet<>();
         Set<String> refused = new LinkedHashSet<>();
-        List<Fact.Seen> looked = new ArrayList<>();
         List<PlaceId> places = new ArrayList<>();
-        for (int i = 0; i < standing.size(); i++) {
-            Fact f = standing.get(i);
+        for (Fact f : standing) {
             if (f instanceof Fact.Codes c) {
                 codes = Optional.of(c);
                 c.codes().forEach(r -> everSeen.add(r.code()));
             }
             if (f instanceof Fact.Refused r) refused.add(r.test());
-            if (f instanceof Fact.Seen s) looked.add(s);
-            if (f instanceof Fact.Work w && w.spot().isPresent()) {
-                repaired = i;
-                looked.clear();
+            if (f instanceof Fact.Work w && w.spot().isPresent())
                 places.add(w.spot().get().place());
-            }
         }
         if (codes.isEmpty())
             throw new InputProblem("the case has no codes yet; add them with: record CASE codes SPN/FMI,...");
+        Worked worked = new Worked(circuit, standing);
+        Kept kept = new Kept(circuit, worked);
+        List<Fact.Seen> looked = new ArrayList<>();
         List<Evidence.Tested> tested = new ArrayList<>();
-        int old = 0;
         for (int i = 0; i < standing.size(); i++) {
             Optional<Evidence.Tested> t = tested(circuit, standing.get(i), everSeen, notes);
-            if (t.isPresent() && i < repaired) old++;
-            else t.ifPresent(tested::add);
+            if (!kept.keeps(i, t.map(Evidence.Tested::test))) continue;
+            t.ifPresent(tested::add);
+            if (standing.get(i) instanceof Fact.Seen s) looked.add(s);
         }
-        if (old > 0) notes.add(old + " tests made before the last repair are left out");
+        notes.addAll(kept.notes());
         List<Evidence.Seen> seen = codes.get().codes().stream()
                 .map(c -> new Evidence.Seen(
                         c.code(),
                         c.state() == Fact.State.ACTIVE ? Evidence.State.ACTIVE : Evidence.State.STORED,
                         c.count()))
                 .toList();
-        Evidence evidence = new Evidence(
-                seen, codes.get().operatingPoints(), tested, Worked.before(circuit, standing, codes.get()));
+        Evidence evidence = new Evidence(seen, codes.get().operatingPoints(), tested, worked.before(codes.get()));
         return new CaseIntake(new Intake(evidence, notes), openAccess, refused, looked, places);
     }
 

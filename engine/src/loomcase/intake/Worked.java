@@ -1,46 +1,118 @@
 package loomcase.intake;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import loomcase.faults.WorkDone;
+import loomcase.j1939.Code;
+import loomcase.journal.ClaimFact;
 import loomcase.journal.Fact;
 import loomcase.journal.Spot;
 import loomcase.model.Circuit;
+import loomcase.model.Layout;
 import loomcase.model.PlaceId;
-import loomcase.model.Plugs;
 
-/** Which plugs work has touched, as a case tells it. */
+/**
+ * Which places and plugs work has touched, as a case tells it.
+ *
+ * <p>Work changed nothing when the codes read after it have the same active codes, at least one, as those read last before
+ * it. Without work nothing counts: plugs taken apart for a test alone are not evidence of a slip. A branch replaced after the
+ * whole harness was chosen stands for all branches; of a section each branch counts that was recorded.
+ */
 final class Worked {
-    private Worked() {}
+    private final List<Fact> facts;
 
-    /**
-     * Plugs apart before these codes were read, but after work began, and whether terminals were moved in them.
-     *
-     * <p>Without work nothing counts: plugs taken apart for a test alone are not evidence of a slip. Terminals count as moved
-     * where a cavity, a wire or a plug was repaired or replaced; a part that was replaced or a plug that was reseated or
-     * cleaned was only apart.
-     */
-    static Map<String, Boolean> before(Circuit circuit, List<Fact> facts, Fact.Codes codes) {
-        Map<String, Boolean> out = new TreeMap<>();
+    /** What each line says of work: of one that says none, the plugs that were apart for a test once work had begun. */
+    private final List<WorkDone> steps = new ArrayList<>();
+
+    Worked(Circuit circuit, List<Fact> facts) {
+        this.facts = facts;
+        Optional<ClaimFact.Chose> chosen = Optional.empty();
         boolean began = false;
         for (Fact f : facts) {
-            if (f == codes) break;
+            if (f instanceof ClaimFact.Chose c) chosen = Optional.of(c);
             if (f instanceof Fact.Work w && w.spot().isPresent()) {
                 began = true;
-                boolean moved = w.deed() == Fact.Deed.REPAIRED || w.deed() == Fact.Deed.REPLACED;
-                Plugs.at(circuit, w.spot().get().place())
-                        .forEach(p -> out.merge(p, moved && terminals(w.spot().get()), Boolean::logicalOr));
-            }
-            if (began && f instanceof Fact.Reading r)
-                r.setup().unplugged().forEach(p -> out.merge(p, false, Boolean::logicalOr));
-            if (began && f instanceof Fact.Watched x)
-                x.setup().unplugged().forEach(p -> out.merge(p, false, Boolean::logicalOr));
+                steps.add(of(circuit, w.deed(), w.spot().get(), chosen));
+            } else steps.add(began ? apart(f) : WorkDone.NONE);
+        }
+    }
+
+    /** Work done before these codes were read; of what was done since the last change only the places. */
+    WorkDone before(Fact.Codes codes) {
+        WorkDone out = WorkDone.NONE;
+        int change = lastChange();
+        boolean inVain = false;
+        for (int i = 0; i < facts.size() && facts.get(i) != codes; i++) {
+            inVain |= i > change && isWork(i);
+            out = out.and(inVain ? WorkDone.inVain(steps.get(i).jobs()) : steps.get(i));
         }
         return out;
     }
 
-    private static boolean terminals(Spot spot) {
-        PlaceId.Kind kind = spot.place().kind();
-        return kind == PlaceId.Kind.CAVITY || kind == PlaceId.Kind.CONNECTOR || kind == PlaceId.Kind.WIRE;
+    /** Work from this line on, whether codes were read after it or not. */
+    WorkDone from(int line) {
+        return steps.stream().skip(line).reduce(WorkDone.NONE, WorkDone::and);
+    }
+
+    /** Line of the last work that changed something, or after which codes were not read; −1 where there is none. */
+    int lastChange() {
+        int out = -1;
+        for (int i = 0; i < facts.size(); i++) if (isWork(i) && !changedNothing(i)) out = i;
+        return out;
+    }
+
+    private boolean isWork(int line) {
+        return facts.get(line) instanceof Fact.Work w && w.spot().isPresent();
+    }
+
+    private boolean changedNothing(int work) {
+        Set<Code> before = new TreeSet<>();
+        for (int i = 0; i < work; i++) if (facts.get(i) instanceof Fact.Codes c) before = active(c);
+        Set<Code> after = new TreeSet<>();
+        boolean read = false;
+        for (int i = work + 1; i < facts.size(); i++) {
+            if (read && isWork(i)) break;
+            if (!(facts.get(i) instanceof Fact.Codes c)) continue;
+            after = active(c);
+            read = true;
+        }
+        return !before.isEmpty() && before.equals(after);
+    }
+
+    private static Set<Code> active(Fact.Codes codes) {
+        return codes.codes().stream()
+                .filter(c -> c.state() == Fact.State.ACTIVE)
+                .map(Fact.ReadCode::code)
+                .collect(Collectors.toCollection(TreeSet::new));
+    }
+
+    private static WorkDone apart(Fact f) {
+        List<String> plugs = List.of();
+        if (f instanceof Fact.Reading r) plugs = r.setup().unplugged();
+        if (f instanceof Fact.Watched x) plugs = x.setup().unplugged();
+        Map<String, Boolean> out = new TreeMap<>();
+        plugs.forEach(p -> out.put(p, false));
+        return WorkDone.apart(out);
+    }
+
+    private static WorkDone of(Circuit circuit, Fact.Deed done, Spot spot, Optional<ClaimFact.Chose> chosen) {
+        WorkDone.Deed deed = WorkDone.Deed.valueOf(done.name());
+        boolean section = deed == WorkDone.Deed.REPLACED && spot.place().kind() == PlaceId.Kind.BRANCH;
+        if (section && spot.rubPoint().isEmpty())
+            return WorkDone.section(
+                    circuit, new Layout(circuit), branches(circuit, spot.place().id(), chosen));
+        return WorkDone.of(circuit, new WorkDone.Job(deed, spot.place(), spot.rubPoint()));
+    }
+
+    private static List<String> branches(Circuit circuit, String branch, Optional<ClaimFact.Chose> chosen) {
+        boolean all =
+                chosen.filter(c -> c.option() == ClaimFact.Option.FULL_HARNESS).isPresent();
+        return all ? List.copyOf(circuit.branches().keySet()) : List.of(branch);
     }
 }

@@ -1,10 +1,9 @@
 package loomcase.rank;
 
-import java.util.Collections;
+import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.OptionalInt;
-import java.util.TreeMap;
+import loomcase.faults.WorkDone;
 import loomcase.j1939.Code;
 import loomcase.meter.Outcome;
 import loomcase.meter.Test;
@@ -16,10 +15,9 @@ import loomcase.meter.Test;
  * @param operatingPoints ids of the operating points visited; a code whose watch runs at one of them and that was not
  *     seen counts as evidence too
  * @param tested tests made and what they gave, in order
- * @param worked plugs that were apart before the codes were read, and whether terminals were moved in them
+ * @param work what was done before the codes were read
  */
-public record Evidence(
-        List<Seen> codes, List<String> operatingPoints, List<Tested> tested, Map<String, Boolean> worked) {
+public record Evidence(List<Seen> codes, List<String> operatingPoints, List<Tested> tested, WorkDone work) {
 
     /**
      * A test made.
@@ -31,7 +29,7 @@ public record Evidence(
 
     /** Codes and tests on an engine that nobody worked at. */
     public Evidence(List<Seen> codes, List<String> operatingPoints, List<Tested> tested) {
-        this(codes, operatingPoints, tested, Map.of());
+        this(codes, operatingPoints, tested, WorkDone.NONE);
     }
 
     /** Codes alone. */
@@ -63,9 +61,20 @@ public record Evidence(
         codes = List.copyOf(codes);
         operatingPoints = List.copyOf(operatingPoints);
         tested = List.copyOf(tested);
-        worked = Collections.unmodifiableMap(new TreeMap<>(worked));
         long distinct = codes.stream().map(Seen::code).distinct().count();
         if (distinct != codes.size()) throw new IllegalArgumentException("a code is given twice in " + codes);
         if (operatingPoints.isEmpty()) throw new IllegalArgumentException("evidence needs an operating point");
+    }
+
+    /** The same with one more test. */
+    public Evidence with(Tested next) {
+        List<Tested> all = new ArrayList<>(tested);
+        all.add(next);
+        return new Evidence(codes, operatingPoints, all, work);
+    }
+
+    /** The same after more work, when these very codes were read again. */
+    public Evidence with(WorkDone more) {
+        return new Evidence(codes, operatingPoints, tested, work.and(more));
     }
 }

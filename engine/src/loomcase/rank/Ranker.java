@@ -11,10 +11,10 @@ import java.util.Set;
 import java.util.function.BiFunction;
 import java.util.function.DoubleConsumer;
 import java.util.function.Supplier;
+import loomcase.faults.AfterWork;
 import loomcase.faults.FaultGenerator;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
-import loomcase.faults.WorkSlips;
 import loomcase.j1939.Code;
 import loomcase.meter.MeterPrediction;
 import loomcase.meter.Observations;
@@ -102,7 +102,7 @@ public final class Ranker {
         all.sort(Comparator.comparingDouble((Group g) -> -g.logScore())
                 .thenComparing(g -> g.leader().hypothesis().id()));
         progress.accept(1);
-        return new Reasons(circuit, layout, w.predictor, w.likelihood, evidence)
+        return new Reasons(circuit, layout, w.predictor, w.likelihood, evidence, w.effects)
                 .ranking(all, outside(w.likelihood, w.predictor.table()) + w.tests.outside(), w.candidates);
     }
 
@@ -110,9 +110,15 @@ public final class Ranker {
      * Single faults and common causes, scored and grouped, with what scored them.
      *
      * @param candidates how many there were before they were grouped
+     * @param effects what work did to the odds of a hypothesis, by its id
      */
     record Weighed(
-            Predictor predictor, Likelihood likelihood, TestLikelihood tests, List<Group> groups, int candidates) {}
+            Predictor predictor,
+            Likelihood likelihood,
+            TestLikelihood tests,
+            List<Group> groups,
+            int candidates,
+            Map<String, AfterWork.Effect> effects) {}
 
     /** Everything but the pairs. */
     Weighed weighed(Evidence evidence, DoubleConsumer progress) {
@@ -121,7 +127,8 @@ public final class Ranker {
             singles = Singles.of(hypotheses);
         }
         Predictor predictor = predictor(evidence);
-        List<Hypothesis> weighed = WorkSlips.weigh(circuit, priors, hypotheses, evidence.worked());
+        AfterWork after = AfterWork.weigh(circuit, layout, priors, hypotheses, evidence.work());
+        List<Hypothesis> weighed = after.hypotheses();
         List<Prediction> predictions = predictor.singles(singles.edits(), share -> progress.accept(0.9 * share));
         Likelihood codes = new Likelihood(predictor, evidence, priors);
         Likelihood likelihood = codes.with(complaint(evidence, codes, predictions));
@@ -134,7 +141,8 @@ public final class Ranker {
                 meter(predictor),
                 evidence.tested(),
                 memories.computeIfAbsent(predictor, p -> new TestLikelihood.Memory()));
-        return new Weighed(predictor, likelihood, tests, Group.of(tests.weigh(candidates)), candidates.size());
+        return new Weighed(
+                predictor, likelihood, tests, Group.of(tests.weigh(candidates)), candidates.size(), after.effects());
     }
 
     /** The predictor for these operating points and codes; kept, so that ranking again does not solve again. */
@@ -206,7 +214,11 @@ public final class Ranker {
         return layout;
     }
 
-    /** @param predictions of the hypotheses that are no common causes, by {@link Singles#number} */
+    /**
+     * Weighed with the base rates, whatever work was done since: it asks how often an engine is brought in without cause.
+     *
+     * @param predictions of the hypotheses that are no common causes, by {@link Singles#number}
+     */
     private Complaint complaint(Evidence evidence, Likelihood likelihood, List<Prediction> predictions) {
         if (evidence.codes().isEmpty()) return Complaint.NONE;
         double caused = 0;

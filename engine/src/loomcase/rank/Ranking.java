@@ -58,7 +58,7 @@ public record Ranking(
      * @param leaves codes seen that it does not
      * @param predictsButAbsent codes it predicts that were looked for and are not there
      * @param evidence what each code says for or against it
-     * @param tests what each test made says for or against it
+     * @param tests what work done, then what each test made says for or against it
      * @param second ids of the members that are the second of two independent faults; empty where one fault is enough
      */
     public record Suspect(
@@ -157,11 +157,12 @@ public record Ranking(
     }
 
     /**
-     * One test made.
+     * One test made, or work after which the codes were read.
      *
      * @param words what was done
      * @param outcome what it gave
-     * @param likelihoodRatio how many times more probable that is under this suspect than on a healthy engine
+     * @param likelihoodRatio how many times more probable that is under this suspect than on a healthy engine; of work the
+     *     factor on the suspect's odds
      */
     public record TestPiece(String words, String outcome, double likelihoodRatio) {}
 

@@ -8,6 +8,8 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import loomcase.faults.AfterWork;
 import loomcase.j1939.Code;
 import loomcase.model.Circuit;
 import loomcase.model.Layout;
@@ -27,13 +29,25 @@ final class Reasons {
 
     private static final int MOST_LISTED = 12;
 
+    /** Pieces of work named with a suspect. */
+    private static final int MOST_WORK = 3;
+
     private final Circuit circuit;
     private final Layout layout;
     private final Predictor predictor;
     private final Likelihood likelihood;
     private final Evidence evidence;
+    private final Map<String, AfterWork.Effect> effects;
 
-    Reasons(Circuit circuit, Layout layout, Predictor predictor, Likelihood likelihood, Evidence evidence) {
+    /** @param effects what work did to the odds of a hypothesis, by its id */
+    Reasons(
+            Circuit circuit,
+            Layout layout,
+            Predictor predictor,
+            Likelihood likelihood,
+            Evidence evidence,
+            Map<String, AfterWork.Effect> effects) {
+        this.effects = effects;
         this.circuit = circuit;
         this.layout = layout;
         this.predictor = predictor;
@@ -140,7 +154,7 @@ final class Reasons {
                 seen(leader, false),
                 absent(leader),
                 pieces,
-                tests(leader),
+                Stream.concat(work(g).stream(), tests(leader)).toList(),
                 second(g));
     }
 
@@ -149,13 +163,27 @@ final class Reasons {
         return g.parts().get(1).members().stream().map(c -> c.hypothesis().id()).collect(Collectors.toSet());
     }
 
-    private List<Ranking.TestPiece> tests(Candidate c) {
+    /** Work done, as far as it concerns the fault, either of two, or others of the group. */
+    private List<Ranking.TestPiece> work(Group g) {
+        String after = evidence.codes().isEmpty() ? "no codes after it" : "codes there after it";
+        Map<String, Ranking.TestPiece> out = new LinkedHashMap<>();
+        for (Group part : g.parts().isEmpty() ? List.of(g) : g.parts())
+            for (Candidate c : part.members()) {
+                AfterWork.Effect e = effects.get(c.hypothesis().id());
+                if (e == null || out.size() >= MOST_WORK) continue;
+                String words = c == part.leader() ? e.words() : e.words() + ", a fault there";
+                out.putIfAbsent(e.words(), new Ranking.TestPiece(words, after, e.odds()));
+            }
+        return List.copyOf(out.values());
+    }
+
+    private Stream<Ranking.TestPiece> tests(Candidate c) {
         List<Ranking.TestPiece> out = new ArrayList<>();
         for (int t = 0; t < c.logTests().length; t++) {
             Evidence.Tested made = evidence.tested().get(t);
             out.add(new Ranking.TestPiece(made.test().words(), made.outcome().words(), Math.exp(c.logTests()[t])));
         }
-        return out;
+        return out.stream();
     }
 
     private Code code(int number) {

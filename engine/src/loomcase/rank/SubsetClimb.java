@@ -36,7 +36,7 @@ final class SubsetClimb {
     private final ToDoubleFunction<boolean[]> quick;
 
     /**
-     * @param share probability of a set by its size
+     * @param share probability of a set
      * @param least smallest size allowed
      * @param edits what a set does to the circuit
      * @param quick score of a set without solving it, as far as that can be told; the same for all sets where it cannot
@@ -62,8 +62,21 @@ final class SubsetClimb {
      * @param mean mean of the share, 0 to 1
      * @param weight weight of the distribution in neighbours
      * @param n how many neighbours there are
+     * @param left by neighbour asked about, the probability that work has left its hit as it was
      */
-    record Share(double mean, double weight, int n) {
+    record Share(double mean, double weight, int n, List<Double> left) {
+        Share {
+            left = List.copyOf(left);
+        }
+
+        /** Natural logarithm of the probability of a set. */
+        double log(boolean[] in) {
+            double work = 0;
+            for (int i = 0; i < in.length; i++) if (in[i]) work += Math.log(left.get(i));
+            return log(size(in)) + work;
+        }
+
+        /** The same of a set of this size without work. */
         double log(int k) {
             double a = weight * mean;
             double b = weight - a;
@@ -178,7 +191,7 @@ final class SubsetClimb {
     }
 
     double score(boolean[] in) {
-        return share.log(size(in)) + likelihood.ratio(predictor.predict(edits.apply(in)), false);
+        return share.log(in) + likelihood.ratio(predictor.predict(edits.apply(in)), false);
     }
 
     private List<boolean[]> near(boolean[] in) {

@@ -19,7 +19,8 @@ import loomcase.rank.SubsetClimb.Share;
  * <p>How large a share π of its neighbours a cause hits is itself uncertain: π has a beta distribution whose mean is the
  * hit share of the priors file and whose weight is that of {@value #WEIGHT} neighbours, so a certain set S of k among n has
  * probability {@code B(k + a, n − k + b) / B(a, b)}. Neighbours whose hit would change no code drop out of n exactly. The
- * likelihood of the cause is the sum over S of that times L(S).
+ * likelihood of the cause is the sum over S of that times L(S). A set with wires that were repaired counts by the probability
+ * that each was left as it was; what such a repair leaves of a larger set is not added to the smaller one.
  *
  * <p>The search grows S from nothing, each time by the neighbour that gains most, among those that alone raise some code
  * seen; then it leaves out each one in turn and grows again, as long as that gains. Codes of several hits combine as
@@ -110,7 +111,7 @@ final class SubsetSearch {
             useful |= likelihood.raisesSeen(RAISED, p);
         }
         if (!useful) return Optional.empty();
-        Share share = new Share(cause.hitShare(), WEIGHT, hits.size());
+        Share share = new Share(cause.hitShare(), WEIGHT, hits.size(), left(hits));
         Prediction[] alone = predictions.toArray(Prediction[]::new);
         boolean[] in = best(alone, share, cause.least());
         if (chosen(hits, in).size() < cause.least()) return Optional.empty();
@@ -129,6 +130,10 @@ final class SubsetSearch {
     private static List<Edit> edits(Hypothesis.AnyOf cause, List<Hypothesis.Hit> chosen) {
         if (cause.together()) return bridges(chosen);
         return chosen.stream().flatMap(x -> x.edits().stream()).toList();
+    }
+
+    private static List<Double> left(List<Hypothesis.Hit> hits) {
+        return hits.stream().map(Hypothesis.Hit::left).toList();
     }
 
     private boolean[] raising(Prediction[] alone) {
@@ -185,7 +190,10 @@ final class SubsetSearch {
             double most = size < least ? Double.NEGATIVE_INFINITY : 0;
             for (int i = 0; i < in.length; i++) {
                 if (in[i] || i == banned || !likelihood.raisesSeen(RAISED, alone[i])) continue;
-                double gain = share.log(size + 1) - share.log(size) + gain(q, alone[i]);
+                double gain = share.log(size + 1)
+                        - share.log(size)
+                        + Math.log(share.left().get(i))
+                        + gain(q, alone[i]);
                 if (gain > most) {
                     most = gain;
                     best = i;
@@ -202,14 +210,12 @@ final class SubsetSearch {
     private double score(Prediction[] alone, Share share, boolean[] in) {
         double[] q = nothing();
         double fit = 0;
-        int size = 0;
         for (int i = 0; i < in.length; i++)
             if (in[i]) {
                 fit += gain(q, alone[i]);
                 combine(q, alone[i]);
-                size++;
             }
-        return share.log(size) + fit;
+        return share.log(in) + fit;
     }
 
     private Optional<Rough> touching(Hypothesis h, Hypothesis.AnyOf cause) {
@@ -219,7 +225,7 @@ final class SubsetSearch {
                 .toList();
         if (near.size() < 2) return Optional.empty();
         SubsetClimb climb =
-                climb(cause, new Share(cause.hitShare(), WEIGHT, cause.hits().size()), near, set -> 0);
+                climb(cause, new Share(cause.hitShare(), WEIGHT, cause.hits().size(), left(near)), near, set -> 0);
         boolean[] pair = bestPair(climb, new boolean[near.size()]);
         boolean[] grown = climb.grow(pair);
         double hope = Candidate.logOdds(h.probability()) + climb.score(grown);

@@ -2,7 +2,7 @@
  * From evidence to ranked suspects with their reasons.
  *
  * <p><b>In:</b> a circuit with its hypotheses and predictions, and {@link loomcase.rank.Evidence}: codes seen with state and
- * count, operating points looked at. <b>Out:</b> a {@link loomcase.rank.Ranking}. Start reading at {@link
+ * count, operating points looked at, tests, work done before. <b>Out:</b> a {@link loomcase.rank.Ranking}. Start reading at {@link
  * loomcase.rank.Ranker}; the likelihood of codes, seen and not seen, is derived in {@code Likelihood}.
  *
  * <p><b>Method.</b> Bayes over singles, common causes and pairs: posterior odds are prior odds times the likelihood ratio of

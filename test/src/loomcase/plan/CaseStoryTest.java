@@ -12,6 +12,7 @@ import java.util.TreeSet;
 import loomcase.demo.Harness;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
+import loomcase.faults.WorkDone;
 import loomcase.j1939.Code;
 import loomcase.meter.MeterPrediction;
 import loomcase.meter.Outcome;
@@ -59,9 +60,7 @@ class CaseStoryTest {
             NextTest next = plan.get(0);
             minutes += next.minutes();
             open.addAll(next.steps());
-            List<Evidence.Tested> tested = new ArrayList<>(e.tested());
-            tested.add(new Evidence.Tested(next.test(), answer(meter, next.test(), truth)));
-            e = new Evidence(e.codes(), e.operatingPoints(), tested);
+            e = e.with(new Evidence.Tested(next.test(), answer(meter, next.test(), truth)));
             ranking = H.ranker().rank(e, s -> {});
             tests++;
         }
@@ -116,6 +115,28 @@ class CaseStoryTest {
         System.out.println("worn contact at C-ECT: " + was + " before the wiggle, " + is + " after");
         assertTrue(is > 0.9 && is > was, was + " before, " + is + " after");
         assertEquals("C-ECT", Names.connectorOf(after.suspects().get(0).place().id()));
+    }
+
+    /** The sensor was replaced, the codes cleared, and the same code came back: the wire behind it is found. */
+    @Test
+    void aSensorReplacedInVainLeadsToItsWire() {
+        Hypothesis broken = H.hypothesis("wire.open W208");
+        PlaceId sensor = new PlaceId(PlaceId.Kind.DEVICE, "ECT");
+        Evidence start = codes(Evidence.State.ACTIVE, 1, "110/3");
+        Evidence again = start.with(WorkDone.inVain(List.of(new WorkDone.Job(WorkDone.Deed.REPLACED, sensor))));
+        Ranking before = H.ranker().rank(start, s -> {});
+        assertEquals(sensor, before.suspects().get(0).place());
+        double was = before.shares().get(sensor);
+        double is = H.ranker().rank(again, s -> {}).shares().get(sensor);
+        // The group has nearly all of the posterior, so the sensor's share s becomes f·s / (1 − s + f·s).
+        assertEquals(0.06 * was / (1 - was + 0.06 * was), is, 1e-9);
+        End end = follow(again, subject(broken));
+        System.out.printf(
+                "sensor in vain: %.2f before, %.2f after; %s %.2f after %d tests, %.0f minutes%n",
+                was, is, end.place, end.probability, end.tests, end.minutes);
+        assertEquals(broken.place(), end.place());
+        assertTrue(end.probability > 0.6, end.place() + " " + end.probability());
+        assertTrue(end.tests() < MOST_TESTS, end.tests() + " tests");
     }
 
     /**

@@ -8,9 +8,12 @@ import java.util.List;
 import java.util.Random;
 import java.util.Set;
 import loomcase.demo.Harness;
+import loomcase.faults.AfterWork;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
+import loomcase.faults.WorkDone;
 import loomcase.model.Edit;
+import loomcase.model.PlaceId;
 import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -60,6 +63,38 @@ class SubsetSearchTest {
         assertTrue(o.worstGap <= gap, "short of the best by " + o);
     }
 
+    /** A wire that was repaired is left hit only seldom; the others are searched as before. */
+    @ParameterizedTest
+    @CsvSource({
+        "common.rub-point.ground B1 R1, 3.1, 1.0",
+        "common.rub-point.neighbour B1 R1, 11, 3.0",
+    })
+    void aWireThatWasRepairedIsLeftHitOnlySeldom(String id, double gap, double sumError) {
+        WorkDone work = WorkDone.of(
+                Harness.TEACHING.circuit(),
+                new WorkDone.Job(WorkDone.Deed.REPAIRED, new PlaceId(PlaceId.Kind.WIRE, "W11")));
+        Hypothesis h = AfterWork.weigh(
+                        Harness.TEACHING.circuit(),
+                        Harness.TEACHING.layout(),
+                        PRIORS,
+                        List.of(Harness.TEACHING.hypothesis(id)),
+                        work)
+                .hypotheses()
+                .get(0);
+        Outcome o = run(Harness.TEACHING, h);
+        assertTrue(o.best >= 0.90 * o.tried, o.toString());
+        assertTrue(o.worstGap <= gap, "short of the best by " + o);
+        assertTrue(o.meanError <= sumError, "mean error of the log sum " + o);
+    }
+
+    /** What work has left of the hits of a set. */
+    private static double left(List<Hypothesis.Hit> hits, int set) {
+        double out = 1;
+        for (int i = 0; i < hits.size(); i++)
+            if ((set >> i & 1) != 0 && hits.get(i).left() < 1) out *= PRIORS.get("work.left.mended");
+        return out;
+    }
+
     private static Outcome run(Harness harness, Hypothesis h) {
         Hypothesis.AnyOf cause = (Hypothesis.AnyOf) h.cause();
         Predictor predictor = harness.predictor(List.of(), PRIORS.get("observe.missed-code"), Complaints.BOTH);
@@ -95,7 +130,8 @@ class SubsetSearchTest {
             for (int s = 1; s < joint.length; s++) {
                 if (joint[s] == null) continue;
                 int n = cause.together() ? cause.hits().size() : hits.size();
-                double score = polya(cause.hitShare(), n, Integer.bitCount(s)) * slow.ratio(joint[s], false);
+                double score =
+                        polya(cause.hitShare(), n, Integer.bitCount(s)) * left(hits, s) * slow.ratio(joint[s], false);
                 sum += score;
                 most = Math.max(most, Math.log(score));
                 if (subsets.get(s).equals(found.get(0).edits())) chosen = Math.log(score);

@@ -9,9 +9,10 @@ import java.util.Map;
 import java.util.OptionalInt;
 import java.util.TreeMap;
 import loomcase.demo.Harness;
+import loomcase.faults.AfterWork;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
-import loomcase.faults.WorkSlips;
+import loomcase.faults.WorkDone;
 import loomcase.model.Edit;
 import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
@@ -40,10 +41,14 @@ class WorkSlipsTest {
     /** Every slip at a plug that sets a code. */
     private static List<Planted> planted(Harness h, String plug, List<String> points) {
         Map<String, Boolean> worked = worked(plug);
-        List<Hypothesis> slips = WorkSlips.weigh(h.circuit(), PRIORS, h.hypotheses(), worked).stream()
-                .filter(x -> SLIPS.contains(x.family()))
-                .filter(x -> x.place().id().equals(plug) || x.place().id().startsWith(plug + "/"))
-                .toList();
+        List<Hypothesis> slips =
+                AfterWork.weigh(h.circuit(), h.layout(), PRIORS, h.hypotheses(), WorkDone.apart(worked))
+                        .hypotheses()
+                        .stream()
+                        .filter(x -> SLIPS.contains(x.family()))
+                        .filter(x ->
+                                x.place().id().equals(plug) || x.place().id().startsWith(plug + "/"))
+                        .toList();
         Predictor predictor = h.predictor(List.of(), PRIORS.get("observe.missed-code"), points);
         List<Planted> out = new ArrayList<>();
         for (Hypothesis s : slips) {
@@ -65,7 +70,7 @@ class WorkSlipsTest {
     }
 
     private static Ranking rank(Harness h, Planted p, Map<String, Boolean> worked, List<String> points) {
-        return h.ranker().rank(new Evidence(p.codes, points, List.of(), worked), share -> {});
+        return h.ranker().rank(new Evidence(p.codes, points, List.of(), WorkDone.apart(worked)), share -> {});
     }
 
     private static boolean holds(Ranking r, Planted p) {
@@ -124,7 +129,7 @@ class WorkSlipsTest {
             assertTrue(!codes.isEmpty(), id);
             Ranking r = Harness.TEACHING
                     .ranker()
-                    .rank(new Evidence(codes, Complaints.BOTH, List.of(), worked(away)), share -> {});
+                    .rank(new Evidence(codes, Complaints.BOTH, List.of(), WorkDone.apart(worked(away))), share -> {});
             assertTrue(!blamesWork(r), id + ": " + r.suspects().get(0).words());
             drawn++;
         }

@@ -12,9 +12,10 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.TreeMap;
 import loomcase.demo.Harness;
+import loomcase.faults.AfterWork;
 import loomcase.faults.Hypothesis;
 import loomcase.faults.Priors;
-import loomcase.faults.WorkSlips;
+import loomcase.faults.WorkDone;
 import loomcase.j1939.Code;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
@@ -74,7 +75,14 @@ class SlipSpiceTest {
     private static List<Hypothesis> slips() {
         Map<String, Boolean> worked = new TreeMap<>();
         PLUGS.forEach(p -> worked.put(p, true));
-        return WorkSlips.weigh(CIRCUIT, Priors.builtIn(), Harness.TEACHING.hypotheses(), worked).stream()
+        return AfterWork.weigh(
+                        CIRCUIT,
+                        Harness.TEACHING.layout(),
+                        Priors.builtIn(),
+                        Harness.TEACHING.hypotheses(),
+                        WorkDone.apart(worked))
+                .hypotheses()
+                .stream()
                 .filter(h -> h.family().equals("common.swapped-cavities")
                         || h.family().equals("contact.backed-out"))
                 .filter(h -> PLUGS.contains(Names.connectorOf(h.place().id())))
@@ -109,7 +117,7 @@ class SlipSpiceTest {
                         .toList(),
                 POINTS,
                 List.of(),
-                Map.of(Names.connectorOf(slip.place().id()), true));
+                WorkDone.apart(Map.of(Names.connectorOf(slip.place().id()), true)));
         Ranking r = Harness.TEACHING.ranker().rank(e, share -> {});
         return r.suspects().get(0).members().stream().anyMatch(m -> m.id().equals(slip.id()));
     }
