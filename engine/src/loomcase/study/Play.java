@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import loomcase.casework.Advice;
 import loomcase.casework.Bench;
+import loomcase.faults.WorkDone;
 import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
 import loomcase.j1939.Code;
@@ -52,6 +53,7 @@ final class Play {
     private final Planner planner;
     private final VerdictMaker makes;
     private final Access access;
+    private final Handiwork handiwork;
     private final double closing;
     private final double deviceMinutes;
     private final Rates rates;
@@ -62,6 +64,7 @@ final class Play {
         this.planner = bench.planner();
         this.makes = bench.verdicts(Advice.USUAL);
         this.access = new Access(circuit);
+        this.handiwork = new Handiwork(circuit, bench.layout());
         this.rates = VerdictMaker.rates(circuit);
         Map<String, RepairCosts.Range> figures = RepairCosts.builtIn().ranges();
         this.closing = figures.get("share.closing").mean();
@@ -103,7 +106,6 @@ final class Play {
         private final List<loomcase.drill.Planted> left;
         private final Set<String> open = new LinkedHashSet<>();
         private final Set<String> done = new HashSet<>();
-        private final Set<PlaceId> fresh = new LinkedHashSet<>();
         private final List<Fact.Seen> looked = new ArrayList<>();
         private final List<Worked.Ruled> verdicts = new ArrayList<>();
         private Evidence evidence;
@@ -126,16 +128,17 @@ final class Play {
         Worked play(Map<Way, NextTest> first) {
             Optional<Worked.Ruled> codes = Optional.empty();
             Optional<NextTest> next = Optional.ofNullable(first.get(way.tests()));
+            boolean back = false;
             if (way == Working.PLANNER) codes = Optional.of(ruled(choose(next), hindsight()));
             if (way.sensorsFirst()) {
+                WorkDone work = WorkDone.NONE;
                 for (PlaceId device : devices()) {
-                    renew(device);
+                    work = work.and(renew(device));
                     if (left.isEmpty()) return mended();
                 }
-                ranking = NewParts.without(ranking, fresh);
+                back = !goOn(work) && !comeBack(hindsight(), new boolean[left.size()]);
                 next = next();
             }
-            boolean back = false;
             while (!left.isEmpty() && !back) {
                 while (next.isPresent() && tests < MOST_TESTS) {
                     take(next.get());
@@ -156,44 +159,52 @@ final class Play {
             Hindsight hindsight = hindsight();
             verdicts.add(ruled(choice, hindsight));
             boolean[] cured = hindsight.cured(choice.leading());
-            choice.leading().ifPresent(r -> {
-                pay(hindsight.of(r));
-                for (PlaceId at : r.places()) {
-                    fresh.add(at);
-                    if (at.kind() == PlaceId.Kind.CONNECTOR)
-                        circuit.connectors()
-                                .get(at.id())
-                                .rows()
-                                .forEach(row -> row.forEach(
-                                        c -> fresh.add(new PlaceId(PlaceId.Kind.CAVITY, at.id() + "/" + c))));
-                }
-            });
+            choice.leading().ifPresent(r -> pay(hindsight.of(r)));
             List<loomcase.drill.Planted> before = List.copyOf(left);
             for (int i = 0; i < cured.length; i++) if (cured[i]) left.remove(before.get(i));
             if (left.isEmpty()) return true;
-            boolean checked =
-                    choice.leading().stream().anyMatch(r -> !r.option().equals("monitor"));
-            List<Evidence.Seen> again = checked && verdicts.size() < MOST_REPAIRS
-                    ? replies.checkRun(one, left, evidence.operatingPoints(), verdicts.size())
-                    : List.of();
-            if (again.isEmpty()) {
-                pay(hindsight.comeback(cured));
-                return false;
-            }
-            goOn(again);
-            return true;
+            WorkDone work = choice.leading().map(handiwork::of).orElse(WorkDone.NONE);
+            return !work.isNone() && verdicts.size() < MOST_REPAIRS && goOn(work) || comeBack(hindsight, cured);
         }
 
-        /** Tests made before a repair that changed nothing still hold. */
-        private void goOn(List<Evidence.Seen> again) {
+        private boolean comeBack(Hindsight hindsight, boolean[] cured) {
+            pay(hindsight.comeback(cured));
+            return false;
+        }
+
+        /**
+         * The check run after work that left a fault. Tests made before work that changed nothing still hold, but not those
+         * that looked at or moved what was worked at.
+         *
+         * @return whether it shows a code, so that the visit goes on with it
+         */
+        private boolean goOn(WorkDone work) {
+            List<Evidence.Seen> again = replies.checkRun(one, left, evidence.operatingPoints(), verdicts.size());
+            if (again.isEmpty()) return false;
             boolean same = active(again).equals(active(evidence.codes()));
             if (!same) {
                 done.clear();
                 looked.clear();
             }
             open.clear();
-            evidence = new Evidence(again, evidence.operatingPoints(), same ? evidence.tested() : List.of());
-            ranking = NewParts.without(ranker.rank(evidence, share -> {}), fresh);
+            List<Evidence.Tested> kept = evidence.tested().stream()
+                    .filter(t -> same && !concerns(t.test(), work))
+                    .toList();
+            evidence = new Evidence(
+                    again,
+                    evidence.operatingPoints(),
+                    kept,
+                    evidence.work().and(same ? WorkDone.inVain(work.jobs()) : work));
+            ranking = ranker.rank(evidence, share -> {});
+            return true;
+        }
+
+        private static boolean concerns(Test test, WorkDone work) {
+            Optional<PlaceId> at = test instanceof Test.Look l
+                    ? Optional.of(l.place())
+                    : test instanceof Test.Wiggle w ? Optional.of(w.place()) : Optional.empty();
+            return at.filter(p -> work.jobs().stream().anyMatch(j -> j.place().equals(p)))
+                    .isPresent();
         }
 
         private static Set<Code> active(List<Evidence.Seen> codes) {
@@ -232,10 +243,8 @@ final class Play {
             tests++;
             done.add(next.test().id());
             if (next.test() instanceof Test.Look look) looked.add(seen(look, outcome));
-            List<Evidence.Tested> tested = new ArrayList<>(evidence.tested());
-            tested.add(new Evidence.Tested(next.test(), outcome));
-            evidence = new Evidence(evidence.codes(), evidence.operatingPoints(), tested);
-            ranking = NewParts.without(ranker.rank(evidence, share -> {}), fresh);
+            evidence = evidence.with(new Evidence.Tested(next.test(), outcome));
+            ranking = ranker.rank(evidence, share -> {});
         }
 
         private Fact.Seen seen(Test.Look look, Outcome outcome) {
@@ -254,15 +263,15 @@ final class Play {
             return out;
         }
 
-        private void renew(PlaceId device) {
+        private WorkDone renew(PlaceId device) {
             opened(access.steps(device), deviceMinutes);
             money += circuit.costs()
                     .deviceParts()
                     .getOrDefault(device.id(), java.math.BigDecimal.ZERO)
                     .doubleValue();
             tests++;
-            fresh.add(device);
             left.removeIf(p -> p.place().equals(device));
+            return handiwork.renewed(device);
         }
 
         private Worked mended() {

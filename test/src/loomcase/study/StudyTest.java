@@ -269,20 +269,6 @@ class StudyTest {
         assertEquals(new RepairResult.Spread(5.5, 2, 6, 10), RepairResult.Spread.of(x));
     }
 
-    /** 0.5 on a sensor now new, 0.3 and 0.2 elsewhere: those become 0.6 and 0.4. */
-    @Test
-    void aNewPartLeavesItsShareToTheOthers() {
-        Hypothesis sensor = hypothesis("S");
-        Map<Hypothesis, Double> stated = new java.util.LinkedHashMap<>();
-        stated.put(sensor, 0.5);
-        stated.put(hypothesis("W1"), 0.3);
-        stated.put(hypothesis("W2"), 0.2);
-        Ranking left = NewParts.without(ranking(stated), java.util.Set.of(sensor.place()));
-        assertEquals(2, left.suspects().size());
-        assertEquals(0.6, left.suspects().get(0).probability(), 1e-12);
-        assertEquals(0.4, left.suspects().get(1).members().get(0).probability(), 1e-12);
-    }
-
     /** In a world without tolerances a voltage lies within the meter's own error of the predicted one, and stays the same. */
     @Test
     void readingsOfAnExactWorldAreThePredictedOnes() {
