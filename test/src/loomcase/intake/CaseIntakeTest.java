@@ -184,6 +184,19 @@ class CaseIntakeTest {
                 i.intake().notes());
     }
 
+    /** With the sensor's plug apart the sensor had no part in the codes; with that of another on its return it had. */
+    @Test
+    void codesWatchedWithTheReplacedPartUnpluggedStillHold() {
+        CaseIntake i = intake(active("110/3"), watched("C1"), watched("C2"), watched("C4"), renewed(), active("110/3"));
+        assertEquals(List.of("unplug C1 watch 110/0,110/3,110/4", "unplug C4 watch 110/3,647/3,647/4,647/5"), tests(i));
+    }
+
+    private static Fact.Watched watched(String plug) {
+        Setup setup =
+                new Setup(Optional.of("key-on"), Optional.empty(), List.of(plug), List.of(), OptionalDouble.empty());
+        return new Fact.Watched(Fact.Method.UNPLUG, setup, List.of(new Code(110, 3)));
+    }
+
     /** Splice S1 feeds C2 and C3; nothing of it hangs on J1/6. */
     @Test
     void aReadingOverTheCopperThatWasRepairedIsLeftOut() {
