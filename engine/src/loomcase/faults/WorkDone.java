@@ -84,17 +84,17 @@ public record WorkDone(Map<String, Boolean> apart, List<Job> jobs) {
     }
 
     /**
-     * Work after which the very codes were active that were active before it. No slip is looked for at its plugs: the slip would
-     * have had to set the codes of a fault that the work had just mended, and the product of the two is no larger than the base
-     * rate of the slip (0.02 times some thousandth).
+     * Work after which codes were active, and of no SPN that had none before it. No slip is looked for at its plugs: the slip
+     * would have had to set the codes of a fault that the work had just mended, and the product of the two is no larger than
+     * the base rate of the slip (0.02 times some thousandth).
      */
     public static WorkDone inVain(List<Job> jobs) {
         return new WorkDone(Map.of(), jobs);
     }
 
     /**
-     * One piece of work that may have changed something, with the plugs that it takes apart. Terminals count as moved where a cavity, a wire or a plug was
-     * repaired or replaced; a part that was replaced or a plug that was reseated or cleaned was only apart.
+     * One piece of work that may have changed something, with the plugs that it takes apart. Terminals count as moved where a
+     * cavity, a wire or a plug was repaired or replaced; a part that was replaced or a plug that was reseated or cleaned was only apart.
      */
     public static WorkDone of(Circuit circuit, Job job) {
         boolean moved = job.deed.renews()

@@ -73,7 +73,8 @@ final class Kept {
         List<String> out = new ArrayList<>();
         if (old > 0) out.add(old + " tests made before the last repair are left out");
         if (kept > 0)
-            out.add(kept + " tests made before a repair are kept: the same codes were active before and after it");
+            out.add(kept
+                    + " tests made before a repair are kept: codes of the same SPNs were active before and after it");
         if (concerned > 0) out.add(concerned + " tests of what was repaired since are left out");
         return out;
     }

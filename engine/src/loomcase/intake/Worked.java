@@ -6,10 +6,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
-import java.util.TreeSet;
+import java.util.function.IntPredicate;
 import java.util.stream.Collectors;
 import loomcase.faults.WorkDone;
-import loomcase.j1939.Code;
 import loomcase.journal.ClaimFact;
 import loomcase.journal.Fact;
 import loomcase.journal.Spot;
@@ -20,8 +19,9 @@ import loomcase.model.PlaceId;
 /**
  * Which places and plugs work has touched, as a case tells it.
  *
- * <p>Work changed nothing when the codes read after it have the same active codes, at least one, as those read last before
- * it. Without work nothing counts: plugs taken apart for a test alone are not evidence of a slip. A branch replaced after the
+ * <p>Work changed nothing when the codes read after it have active codes of the same SPNs, at least one, as those read last
+ * before it: the FMI that a unit shows for one circuit, or for one wire that is open, is not always the same. A slip is looked
+ * for only where a code of an SPN is active that was not before, or none is. Without work nothing counts: plugs taken apart for a test alone are not evidence of a slip. A branch replaced after the
  * whole harness was chosen stands for all branches; of a section each branch counts that was recorded.
  */
 final class Worked {
@@ -43,13 +43,13 @@ final class Worked {
         }
     }
 
-    /** Work done before these codes were read; of what was done since the last change only the places. */
+    /** Work done before these codes were read; of what was done since the last that may have slipped only the places. */
     WorkDone before(Fact.Codes codes) {
         WorkDone out = WorkDone.NONE;
-        int change = lastChange();
+        int slipped = last(work -> !nothingNew(work));
         boolean inVain = false;
         for (int i = 0; i < facts.size() && facts.get(i) != codes; i++) {
-            inVain |= i > change && isWork(i);
+            inVain |= i > slipped && isWork(i);
             out = out.and(inVain ? WorkDone.inVain(steps.get(i).jobs()) : steps.get(i));
         }
         return out;
@@ -62,34 +62,47 @@ final class Worked {
 
     /** Line of the last work that changed something, or after which codes were not read; −1 where there is none. */
     int lastChange() {
+        return last(work -> !before(work).equals(after(work)) || before(work).isEmpty());
+    }
+
+    private int last(IntPredicate which) {
         int out = -1;
-        for (int i = 0; i < facts.size(); i++) if (isWork(i) && !changedNothing(i)) out = i;
+        for (int i = 0; i < facts.size(); i++) if (isWork(i) && which.test(i)) out = i;
         return out;
+    }
+
+    private boolean nothingNew(int work) {
+        return !after(work).isEmpty() && before(work).containsAll(after(work));
     }
 
     private boolean isWork(int line) {
         return facts.get(line) instanceof Fact.Work w && w.spot().isPresent();
     }
 
-    private boolean changedNothing(int work) {
-        Set<Code> before = new TreeSet<>();
-        for (int i = 0; i < work; i++) if (facts.get(i) instanceof Fact.Codes c) before = active(c);
-        Set<Code> after = new TreeSet<>();
+    private Set<Integer> before(int work) {
+        Set<Integer> out = Set.of();
+        for (int i = 0; i < work; i++) if (facts.get(i) instanceof Fact.Codes c) out = active(c);
+        return out;
+    }
+
+    private Set<Integer> after(int work) {
+        Set<Integer> out = Set.of();
         boolean read = false;
         for (int i = work + 1; i < facts.size(); i++) {
             if (read && isWork(i)) break;
             if (!(facts.get(i) instanceof Fact.Codes c)) continue;
-            after = active(c);
+            out = active(c);
             read = true;
         }
-        return !before.isEmpty() && before.equals(after);
+        return out;
     }
 
-    private static Set<Code> active(Fact.Codes codes) {
+    /** SPNs of the active codes. */
+    private static Set<Integer> active(Fact.Codes codes) {
         return codes.codes().stream()
                 .filter(c -> c.state() == Fact.State.ACTIVE)
-                .map(Fact.ReadCode::code)
-                .collect(Collectors.toCollection(TreeSet::new));
+                .map(c -> c.code().spn())
+                .collect(Collectors.toSet());
     }
 
     private static WorkDone apart(Fact f) {

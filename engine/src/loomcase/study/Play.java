@@ -14,7 +14,6 @@ import loomcase.casework.Bench;
 import loomcase.faults.WorkDone;
 import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
-import loomcase.j1939.Code;
 import loomcase.journal.Fact;
 import loomcase.journal.Finding;
 import loomcase.journal.Spot;
@@ -136,7 +135,10 @@ final class Play {
                     work = work.and(renew(device));
                     if (left.isEmpty()) return mended();
                 }
-                back = !goOn(work) && !comeBack(hindsight(), new boolean[left.size()]);
+                if (!work.isNone()) {
+                    verdicts.add(new Worked.Ruled("device", true, false));
+                    back = !goOn(work) && !comeBack(hindsight(), new boolean[left.size()]);
+                }
                 next = next();
             }
             while (!left.isEmpty() && !back) {
@@ -181,7 +183,9 @@ final class Play {
         private boolean goOn(WorkDone work) {
             List<Evidence.Seen> again = replies.checkRun(one, left, evidence.operatingPoints(), verdicts.size());
             if (again.isEmpty()) return false;
-            boolean same = active(again).equals(active(evidence.codes()));
+            Set<Integer> before = active(evidence.codes());
+            boolean same = active(again).equals(before);
+            boolean slipped = !before.containsAll(active(again));
             if (!same) {
                 done.clear();
                 looked.clear();
@@ -194,7 +198,7 @@ final class Play {
                     again,
                     evidence.operatingPoints(),
                     kept,
-                    evidence.work().and(same ? WorkDone.inVain(work.jobs()) : work));
+                    evidence.work().and(slipped ? work : WorkDone.inVain(work.jobs())));
             ranking = ranker.rank(evidence, share -> {});
             return true;
         }
@@ -207,10 +211,11 @@ final class Play {
                     .isPresent();
         }
 
-        private static Set<Code> active(List<Evidence.Seen> codes) {
+        /** SPNs of the codes that are there. */
+        private static Set<Integer> active(List<Evidence.Seen> codes) {
             return codes.stream()
                     .filter(c -> c.state() == Evidence.State.ACTIVE)
-                    .map(Evidence.Seen::code)
+                    .map(c -> c.code().spn())
                     .collect(Collectors.toSet());
         }
 

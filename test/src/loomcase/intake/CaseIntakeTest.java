@@ -94,7 +94,8 @@ class CaseIntakeTest {
         assertEquals(List.of("ohms J1/6 C1/1", "look branch B1"), tests(i));
         assertEquals(1, i.looked().size());
         assertEquals(
-                List.of("2 tests made before a repair are kept: the same codes were active before and after it"),
+                List.of(
+                        "2 tests made before a repair are kept: codes of the same SPNs were active before and after it"),
                 i.intake().notes());
         assertEquals(new WorkDone(Map.of(), List.of(NEW_SENSOR)), work(i));
     }
@@ -179,7 +180,7 @@ class CaseIntakeTest {
         assertEquals(List.of("volts J1/6 chassis", "volts J1/8 chassis", "look connector C3"), tests(i));
         assertEquals(
                 List.of(
-                        "3 tests made before a repair are kept: the same codes were active before and after it",
+                        "3 tests made before a repair are kept: codes of the same SPNs were active before and after it",
                         "5 tests of what was repaired since are left out"),
                 i.intake().notes());
     }
