@@ -139,7 +139,7 @@ final class VerdictText {
                 "labour",
                 "parts",
                 "stands",
-                "c.back",
+                "again",
                 "fails",
                 "hidden",
                 "wins"));

@@ -2,6 +2,7 @@ package loomcase.plan;
 
 import java.util.BitSet;
 import java.util.List;
+import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 
 /**
@@ -13,7 +14,7 @@ import java.util.stream.IntStream;
  *     of two places
  * @param covers by place number the places that are repaired with it: itself, and of two places each of them
  * @param settleMinutes minutes to repair each place, by place number
- * @param wrongMinutes minutes lost when the place named is the wrong one, or one of two
+ * @param wrongMinutes minutes lost when a place is not among those repaired, by place number
  * @param tests the tests at hand
  * @param stepMinutes minutes of each access step, by step number
  */
@@ -22,7 +23,7 @@ record Decision(
         int[] place,
         int[][] covers,
         double[] settleMinutes,
-        double wrongMinutes,
+        double[] wrongMinutes,
         List<Test> tests,
         double[] stepMinutes) {
 
@@ -50,7 +51,7 @@ record Decision(
                         "test " + t.id + " speaks of " + t.chance.length + " hypotheses, not " + weight.length);
     }
 
-    /** No place covers another. */
+    /** No place covers another, and each costs the same when it is missed. */
     Decision(
             double[] weight,
             int[] place,
@@ -65,7 +66,9 @@ record Decision(
                         .mapToObj(p -> new int[] {p})
                         .toArray(int[][]::new),
                 settleMinutes,
-                wrongMinutes,
+                DoubleStream.generate(() -> wrongMinutes)
+                        .limit(settleMinutes.length)
+                        .toArray(),
                 tests,
                 stepMinutes);
     }
@@ -94,14 +97,19 @@ record Decision(
     }
 
     private double least(double[] byPlace) {
-        double total = sum(byPlace);
+        double total = 0;
+        double lost = 0;
+        for (int p = 0; p < byPlace.length; p++) {
+            total += byPlace[p];
+            lost += byPlace[p] * wrongMinutes[p];
+        }
         if (total == 0) return 0;
         double best = Double.POSITIVE_INFINITY;
         for (int p = 0; p < byPlace.length; p++) {
             if (byPlace[p] == 0) continue;
-            double covered = 0;
-            for (int c : covers[p]) covered += byPlace[c];
-            best = Math.min(best, total * settleMinutes[p] + (total - covered) * wrongMinutes);
+            double spared = 0;
+            for (int c : covers[p]) spared += byPlace[c] * wrongMinutes[c];
+            best = Math.min(best, total * settleMinutes[p] + lost - spared);
         }
         return best;
     }

@@ -22,6 +22,7 @@ import loomcase.model.Access;
 import loomcase.model.Circuit;
 import loomcase.model.Layout;
 import loomcase.model.PlaceId;
+import loomcase.rank.Evidence;
 import loomcase.rank.Ranking;
 
 /**
@@ -49,6 +50,7 @@ public final class Planner {
     private final Access access;
     private final Catalogue catalogue;
     private final double wrongMinutes;
+    private final double wrongShownMinutes;
     private final double secondMinutes;
     private final Set<Harm> forbidden;
     private final List<String> steps;
@@ -62,6 +64,7 @@ public final class Planner {
         this.access = new Access(circuit);
         this.catalogue = new Catalogue(circuit, layout);
         this.wrongMinutes = priors.get("plan.wrong-place-minutes");
+        this.wrongShownMinutes = priors.get("plan.wrong-place-shown-minutes");
         this.secondMinutes = priors.get("plan.second-place-minutes");
         this.steps = List.copyOf(circuit.access().keySet());
     }
@@ -158,7 +161,7 @@ public final class Planner {
             double minutes = catalogue.facts(t).minutes();
             abstracted.add(new Decision.Test(t.id(), minutes, bits(stepsOf(t)), chances(parted, left.size())));
         }
-        return new Prepared(decision(left, abstracted, open), left, byId, outcomes);
+        return new Prepared(decision(ranking, left, abstracted, open), left, byId, outcomes);
     }
 
     private static List<Ranking.Member> members(Ranking ranking) {
@@ -179,28 +182,38 @@ public final class Planner {
         return List.copyOf(out);
     }
 
-    private Decision decision(List<Ranking.Member> left, List<Decision.Test> tests, Collection<String> open) {
-        Map<Set<PlaceId>, Integer> number = new LinkedHashMap<>();
+    /** What is settled on: a place or two, and whether a fault there stays, so that the check run shows it when it is missed. */
+    private record Settled(Set<PlaceId> places, boolean shown) {}
+
+    private Decision decision(
+            Ranking ranking, List<Ranking.Member> left, List<Decision.Test> tests, Collection<String> open) {
+        boolean active = ranking.codes().stream().anyMatch(c -> c.state() == Evidence.State.ACTIVE);
+        Map<Settled, Integer> number = new LinkedHashMap<>();
         int[] place = new int[left.size()];
         double[] weight = new double[left.size()];
         double sum = left.stream().mapToDouble(Ranking.Member::probability).sum();
         for (int h = 0; h < place.length; h++) {
-            place[h] = number.computeIfAbsent(left.get(h).subject().named(), k -> number.size());
+            Subject subject = left.get(h).subject();
+            Settled on = new Settled(subject.named(), active && !subject.comesAndGoes());
+            place[h] = number.computeIfAbsent(on, k -> number.size());
             weight[h] = left.get(h).probability() / sum;
         }
         double[] settle = new double[number.size()];
+        double[] wrong = new double[number.size()];
         int[][] covers = new int[number.size()][];
-        number.forEach((p, n) -> {
+        number.forEach((on, n) -> {
+            Set<PlaceId> p = on.places;
             settle[n] = access.minutes(access.steps(p), open) + (p.size() - 1) * secondMinutes;
+            wrong[n] = on.shown ? wrongShownMinutes : wrongMinutes;
             covers[n] = number.entrySet().stream()
-                    .filter(e -> p.containsAll(e.getKey()))
+                    .filter(e -> p.containsAll(e.getKey().places))
                     .mapToInt(Map.Entry::getValue)
                     .toArray();
         });
         double[] minutes = steps.stream()
                 .mapToDouble(s -> circuit.access().get(s).minutes())
                 .toArray();
-        return new Decision(weight, place, covers, settle, wrongMinutes, tests, minutes);
+        return new Decision(weight, place, covers, settle, wrong, tests, minutes);
     }
 
     private static double[][] chances(List<Outcomes.Likely> parted, int hypotheses) {

@@ -7,7 +7,7 @@ package loomcase.verdict;
  * @param labour labour for the work and the checks after it
  * @param parts parts and sealing
  * @param downtime standing still during the work
- * @param comeback when it does not cure: a fresh diagnosis and what then cures
+ * @param comeback when it does not cure: a fresh diagnosis, in the same visit or at a comeback, and what then cures
  * @param failure when the repair itself fails within the warranty
  * @param hidden when further damage was left behind
  */

@@ -17,8 +17,10 @@
  * M'(a)  the same with everything closed again
  * f_ha   probability that a cures h: share of h that lies where a works × success of such work for such a fault
  * K      a comeback: fresh diagnosis d (labour and downtime) and hours of standing still
- * C_ha   not cured: K + least M'(x) + g_hx · (K + H_x) of the other remedies x that cure h at even odds; for what none
- *        cures, finding and curing it outside this circuit
+ * s_ha   probability that h, not cured by a, shows a code at the check run, so that the visit goes on: by whether it
+ *        comes and goes, and whether any code is active; 0 where nothing was done
+ * C_ha   not cured: a fresh diagnosis d, standing still with 1 − s_ha, then the least E(x) given h with everything closed
+ *        of the other remedies x that cure h at even odds; for what none cures, finding and curing it outside this circuit
  * b_a    the repair fails within the warranty: base rate by kind × factors of its zone; 1 − (1 − b)^n for n circuits
  * g_ha   further damage is left behind: by what was seen at the place or its branch, or what h itself leaves; 0 for a new
  *        stretch and for parts at the ends
@@ -36,14 +38,16 @@
  * v · Σ_i s_i (1 − f_ia) C_ia + u · Σ_j t_j (1 − f_ja) C_ja + (1 − u)(1 − v) · C_neither + what fails and is left behind
  * </pre>
  *
- * where the C of the other half is a comeback and the whole expected cost of its remedy, for it is sure to be made. A remedy
+ * where the code of either half may show what is left. A remedy
  * of two (<b>two-repairs</b>, {@link loomcase.verdict.Remedy#halves}) is made of the cheapest remedies for the halves of the
  * likeliest pairs ({@code Joining}): each access step once, the work and parts of both, {@code share.second-check} of a check
  * for the second, each half failing and leaving damage behind for itself. It is the answer where that costs less than one now
- * and the other at the comeback. What a rule says of a half it says of both. This is expected cost over a tree of outcomes,
+ * and the other after a fresh look. What a rule says of a half it says of both. This is expected cost over a tree of outcomes,
  * as in any textbook of decision analysis (Raiffa, "Decision Analysis", 1968; from memory).
  *
- * <p><b>Bounds.</b> C and H take the next remedy to succeed, so they are bounds from below, more so the weaker a is. Minutes of
+ * <p><b>Bounds.</b> A fresh diagnosis is taken to find h, and the remedy after the next to succeed, so C is a bound from below,
+ * more so the weaker a is; H takes the next remedy to succeed. A remedy that cures nothing is therefore never the answer,
+ * however cheaply it would buy a fresh look. Minutes of
  * sections and harness are the circuit file's and hold their access.
  *
  * <p><b>Interval.</b> {@link loomcase.verdict.Samples}: figures from triangles, base rates of families from a lognormal
@@ -56,8 +60,8 @@
  * away from smaller ones, a remedy both required and forbidden makes the answer "ask".
  *
  * <p><b>Known limits.</b> At most two remedies at once, for at most three pairs, each with a share of 0.05 or more; a section
- * or the harness is not joined with a part at its end. What a remedy has not cured is found at a comeback, with standing still,
- * though a code that stays active at the check run would show it at once. Where clips stand is not in the circuit file; they
+ * or the harness is not joined with a part at its end. Which remedy was tried before is known only by what it did to the
+ * posterior. Where clips stand is not in the circuit file; they
  * are taken as evenly spread and no rule is held against that. One test ahead undervalues tests that
  * only pay together. Where a wire is hurt is not known unless somebody saw it; then finding it costs its own minutes.
  *

@@ -201,11 +201,31 @@ class LookaheadTest {
     void twoPlacesAreRepairedWithWhatIsAtEither() {
         double[] w = {0.2, 0.3, 0.5};
         int[][] covers = {{0}, {1}, {0, 1, 2}};
-        Decision d =
-                new Decision(w, new int[] {0, 1, 2}, covers, new double[] {10, 20, 35}, 100, List.of(), new double[0]);
+        double[] wrong = {100, 100, 100};
+        Decision d = new Decision(
+                w, new int[] {0, 1, 2}, covers, new double[] {10, 20, 35}, wrong, List.of(), new double[0]);
         assertEquals(35, d.settle(w), 1e-12);
         double[] dear = {10, 20, 120};
         assertEquals(
-                90, new Decision(w, new int[] {0, 1, 2}, covers, dear, 100, List.of(), new double[0]).settle(w), 1e-12);
+                90,
+                new Decision(w, new int[] {0, 1, 2}, covers, dear, wrong, List.of(), new double[0]).settle(w),
+                1e-12);
+    }
+
+    /**
+     * A 0.5, B 0.3 and C 0.2, each 10 minutes; 100 lost when A or B is missed, 300 when C is, for it shows no code at the check
+     * run. By hand: A 10 + 0.3 · 100 + 0.2 · 300, B 10 + 0.5 · 100 + 0.2 · 300, C 10 + 0.8 · 100.
+     */
+    @Test
+    void whatShowsNothingIsDearerToMiss() {
+        double[] w = {0.5, 0.3, 0.2};
+        int[][] covers = {{0}, {1}, {2}};
+        double[] minutes = {10, 10, 10};
+        Decision d = new Decision(
+                w, new int[] {0, 1, 2}, covers, minutes, new double[] {100, 100, 300}, List.of(), new double[0]);
+        assertEquals(90, d.settle(w), 1e-12);
+        Decision alike = new Decision(
+                w, new int[] {0, 1, 2}, covers, minutes, new double[] {100, 100, 100}, List.of(), new double[0]);
+        assertEquals(60, alike.settle(w), 1e-12);
     }
 }
