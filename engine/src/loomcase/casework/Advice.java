@@ -71,6 +71,7 @@ public record Advice(Optional<Path> repairCosts, OptionalDouble labourPerHour, O
                         .map(s -> sighting(circuit, s))
                         .toList(),
                 intake.repaired(),
+                intake.intake().evidence().work().jobs(),
                 readings,
                 tested.size() - readings - looks,
                 looks);

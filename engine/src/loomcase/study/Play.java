@@ -30,6 +30,7 @@ import loomcase.plan.Way;
 import loomcase.rank.Evidence;
 import loomcase.rank.Ranker;
 import loomcase.rank.Ranking;
+import loomcase.verdict.Handiwork;
 import loomcase.verdict.Hindsight;
 import loomcase.verdict.Rates;
 import loomcase.verdict.RepairCosts;

@@ -9,10 +9,12 @@
  * <p><b>To the right repair.</b> The first cases of each kind are worked through ({@code Play}) by the planner and by three
  * other ways of working ({@link loomcase.study.Working}): the same cases, the same replies to the same test ({@code
  * Replies} says what of them comes from the world and what from our own model), the same stopping: no test is worth its
- * minutes by the planner's reckoning. Then each does what the verdict finds cheapest. Minutes and money run until
- * everything is right: tests, access, work, parts, standing still at the circuit's rates; a repair that does not mend is
- * charged a comeback, as {@link loomcase.verdict.Hindsight} does from the verdict's own formula. With sensors first the
- * devices that the codes name are new before anything is tested.
+ * minutes by the planner's reckoning. Then each does what the verdict finds cheapest, and makes the check run. Where a fault
+ * is left that shows a code, the visit goes on with it: codes as read then, the work as evidence ({@code Handiwork}), tests
+ * again, at most four repairs. Where one is left that shows none, the engine comes back; that is charged a fresh diagnosis,
+ * standing still and the right remedy, as {@link loomcase.verdict.Hindsight} does from the verdict's own formula. Minutes and
+ * money run until everything is right: tests, access, work, parts, standing still at the circuit's rates. With sensors first
+ * the devices that the codes name are new before anything is tested.
  *
  * <p><b>Wrong and missed harnesses.</b> With all weight on the truth the verdict's formula gives the cost of every remedy;
  * rules are left out, for they speak of what may be done on the evidence at hand. The truth calls for the whole harness
@@ -21,8 +23,9 @@
  * does is a missed one; "not enough evidence" and "ask" are neither. So what is wrong follows from {@code
  * rules/repair-costs.csv}, most of which is judgement.
  *
- * <p><b>Limits.</b> What the first repair has not mended costs a comeback, as in the verdict: nobody looks whether a code is
- * still there at the check run and goes on. Readings are taken without gross errors. A fault has the very size that its
+ * <p><b>Limits.</b> A remedy mends a fault surely where it does so at even odds, else never; the odds that it does not are
+ * paid for. A comeback's diagnosis finds what is left. Nobody makes slips at a repair. After a repair that changed nothing all
+ * tests are kept but those that looked at or moved its place ({@link loomcase.intake} leaves out more). Readings are taken without gross errors. A fault has the very size that its
  * hypothesis says.
  *
  * <p><b>On all cores.</b> A case needs nothing of another: kinds run at once, dozens are drawn and cases worked by {@code

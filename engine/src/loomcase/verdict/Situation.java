@@ -2,6 +2,7 @@ package loomcase.verdict;
 
 import java.util.List;
 import java.util.Set;
+import loomcase.faults.WorkDone;
 import loomcase.model.PlaceId;
 import loomcase.rank.Evidence;
 import loomcase.rank.Ranking;
@@ -13,6 +14,7 @@ import loomcase.rank.Ranking;
  * @param openAccess ids of access steps open now
  * @param seen what was found by looking; what was looked at and clean is not among it
  * @param repaired places repaired before, each time once
+ * @param done what was worked at before the codes were read last
  * @param readings meter readings taken
  * @param tests other tests taken
  * @param looks places looked at, clean ones included
@@ -22,6 +24,7 @@ public record Situation(
         Set<String> openAccess,
         List<Sighting> seen,
         List<PlaceId> repaired,
+        List<WorkDone.Job> done,
         int readings,
         int tests,
         int looks) {
@@ -29,11 +32,12 @@ public record Situation(
         openAccess = Set.copyOf(openAccess);
         seen = List.copyOf(seen);
         repaired = List.copyOf(repaired);
+        done = List.copyOf(done);
     }
 
     /** Codes alone. */
     public static Situation codesOnly(Ranking ranking) {
-        return new Situation(ranking, Set.of(), List.of(), List.of(), 0, 0, 0);
+        return new Situation(ranking, Set.of(), List.of(), List.of(), List.of(), 0, 0, 0);
     }
 
     /** True when some code is there now, not only stored. */

@@ -3,6 +3,7 @@ package loomcase.verdict;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -11,6 +12,7 @@ import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import loomcase.faults.WorkDone;
 import loomcase.model.Zone;
 import loomcase.policy.EvidenceFact;
 import loomcase.policy.RemedyFact;
@@ -34,6 +36,9 @@ final class Weighing {
     private final Map<String, String> traces = new HashMap<>();
     private final Map<String, int[]> cleanedBy = new HashMap<>();
     private final double[][] covered;
+
+    /** Ids of the remedies that were done already, before the codes were read last. */
+    private final Set<String> inVain = new HashSet<>();
 
     /**
      * What is asked of the weighing.
@@ -85,6 +90,7 @@ final class Weighing {
         this.rules = rules;
         this.plain = circuits -> ask(circuits, 0);
         this.pairs = pairs(causes);
+        this.inVain.addAll(doneInVain(loom, singles));
         this.covered = new double[singles.size()][causes.size()];
         for (int r = 0; r < covered.length; r++) {
             traces.put(singles.get(r).id(), facts.trace(singles.get(r)));
@@ -92,6 +98,19 @@ final class Weighing {
             for (int h = 0; h < causes.size(); h++)
                 covered[r][h] = causes.get(h).covered(singles.get(r));
         }
+    }
+
+    private static List<String> doneInVain(Loom loom, List<Remedy> remedies) {
+        List<WorkDone.Job> done = loom.situation().done();
+        if (done.isEmpty()) return List.of();
+        Handiwork handiwork = new Handiwork(loom.circuit, loom.layout);
+        return remedies.stream()
+                .filter(r -> {
+                    List<WorkDone.Job> jobs = handiwork.of(r).jobs();
+                    return !jobs.isEmpty() && done.containsAll(jobs);
+                })
+                .map(Remedy::id)
+                .toList();
     }
 
     private Weighing(Weighing of, List<Together> together) {
@@ -105,6 +124,7 @@ final class Weighing {
         this.covered = of.covered;
         this.traces.putAll(of.traces);
         this.cleanedBy.putAll(of.cleanedBy);
+        this.inVain.addAll(of.inVain);
         this.remedies = Stream.concat(
                         singles.stream(),
                         together.stream()
@@ -260,13 +280,14 @@ final class Weighing {
         for (Remedy.Part p : r.parts()) parts += Remedy.times(p.sum().doubleValue(), p.eachCircuit(), n);
         double[] cures = new double[causes.size()];
         double[] shows = new double[causes.size()];
+        double again = inVain.contains(r.id()) ? q.figures().get("share.again") : 1;
         double[] hidden = new double[causes.size()];
         String trace = traces.get(r.id());
         for (int h = 0; h < cures.length; h++) {
             Cause c = causes.get(h);
             shows[h] = shows(r, c, q.figures());
             if (share[h] == 0 || c.isPair()) continue;
-            cures[h] = share[h] * fix(r, c, q.figures());
+            cures[h] = again * share[h] * fix(r, c, q.figures());
             hidden[h] = hidden(r, c, trace, q);
         }
         double access = loom.minutes(r.access());

@@ -139,7 +139,13 @@ final class Posteriors {
         List<Ranking.PlaceShare> roll = new ArrayList<>(singles.rollup());
         roll.addAll(places);
         return new Ranking(
-                List.of(), suspects, roll, 0, Math.max(0, singles.unexplained() - atOnce), List.of(), suspects.size());
+                List.of(ACTIVE),
+                suspects,
+                roll,
+                0,
+                Math.max(0, singles.unexplained() - atOnce),
+                List.of(),
+                suspects.size());
     }
 
     /** A place written {@code KIND:ID}. */
@@ -170,7 +176,7 @@ final class Posteriors {
         }
         List<PlaceId> before = new ArrayList<>();
         for (String r : repaired.isBlank() ? new String[0] : repaired.split(";")) before.add(place(r.strip()));
-        return new Situation(ranking, Set.of(), sightings, before, 2, 1, Math.max(1, sightings.size()));
+        return new Situation(ranking, Set.of(), sightings, before, List.of(), 2, 1, Math.max(1, sightings.size()));
     }
 
     static VerdictMaker maker(Circuit circuit, Rulings.Rules rules) {

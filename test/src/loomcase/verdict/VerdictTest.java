@@ -11,9 +11,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
 import java.util.Set;
+import loomcase.faults.WorkDone;
 import loomcase.model.Layout;
 import loomcase.model.PlaceId;
 import loomcase.policy.RemedyRuling;
+import loomcase.rank.Evidence;
 import loomcase.rank.Ranking;
 import org.apache.commons.math3.distribution.TriangularDistribution;
 import org.junit.jupiter.api.Test;
@@ -256,7 +258,7 @@ class VerdictTest {
     void openAccessCostsOnlyItsClosing() {
         Ranking r = Posteriors.ranking("contact.open@cavity:C1/1=0.95");
         Situation closed = Posteriors.situation(r, "", "");
-        Situation open = new Situation(r, Set.of("fan-guard"), List.of(), List.of(), 2, 1, 1);
+        Situation open = new Situation(r, Set.of("fan-guard"), List.of(), List.of(), List.of(), 2, 1, 1);
         double before = Posteriors.of(decide(closed, Posteriors.LAWLESS), "terminal")
                 .orElseThrow()
                 .accessMinutes();
@@ -333,6 +335,59 @@ class VerdictTest {
         assertEquals(0, pair.covered(remedy(Map.of("wire", 1.0))));
         assertEquals(0.7, pair.covered(remedy(Map.of("wire", 1.0, "device", 1.0))), 1e-12);
         assertEquals(0.5 * 0.7, pair.covered(remedy(Map.of("wire", 0.5, "device", 1.0))), 1e-12);
+    }
+
+    /**
+     * A sensor that only a new one cures, f of the time. Where a new one did not do, with 1 − f, standing still is spared by
+     * (1 − s), and once more where the second did not: (1 − f)·(1 + 1 − f) times the difference of s times its price.
+     */
+    @Test
+    void standingStillIsSparedWhereACodeShowsThatTheRepairDidNotDo() {
+        Ranking active = Posteriors.ranking("device.ntc.open@device:ECT=1");
+        Ranking.CodeStatus code = active.codes().get(0);
+        Ranking stored = new Ranking(
+                List.of(new Ranking.CodeStatus(
+                        code.code(), code.label(), Evidence.State.STORED, code.count(), code.explained(), true)),
+                active.suspects(),
+                active.rollup(),
+                active.unlisted(),
+                active.unexplained(),
+                List.of(),
+                1);
+        Map<String, RepairCosts.Range> figures = RepairCosts.builtIn().ranges();
+        double f = figures.get("fix.device.device").mean();
+        double shown = figures.get("shows.lasting").mean()
+                - figures.get("shows.passing").mean();
+        double still = 50 * figures.get("hours.comeback").mean();
+        VerdictMaker maker = maker(RepairCosts.builtIn(), new Rates(100, 50));
+        assertEquals((1 - f) * (2 - f) * shown * still, device(maker, stored) - device(maker, active), 1e-9);
+    }
+
+    /** A sensor whose plug may be at fault as well: once a new sensor did not do, it cures a fifth to a quarter as often. */
+    @Test
+    void whatWasDoneInVainIsWeighedDown() {
+        Ranking r = Posteriors.ranking("device.ntc.open@device:ECT=0.6;contact.backed-out@cavity:C2/1=0.35");
+        PlaceId sensor = new PlaceId(PlaceId.Kind.DEVICE, "ECT");
+        PlaceId other = new PlaceId(PlaceId.Kind.DEVICE, "OPS");
+        double before = cures(r, List.of());
+        double again = RepairCosts.builtIn().ranges().get("share.again").mean();
+        assertEquals(again * before, cures(r, List.of(new WorkDone.Job(WorkDone.Deed.REPLACED, sensor))), 1e-12);
+        assertEquals(before, cures(r, List.of(new WorkDone.Job(WorkDone.Deed.REPLACED, other))), 1e-12);
+        assertEquals(before, cures(r, List.of(new WorkDone.Job(WorkDone.Deed.CLEANED, sensor))), 1e-12);
+    }
+
+    private static double cures(Ranking ranking, List<WorkDone.Job> done) {
+        Situation s = new Situation(ranking, Set.of(), List.of(), List.of(), done, 1, 0, 0);
+        return Posteriors.of(decide(s, Posteriors.LAWLESS), "device")
+                .orElseThrow()
+                .cures();
+    }
+
+    private static double device(VerdictMaker maker, Ranking ranking) {
+        return Posteriors.of(maker.decide(Situation.codesOnly(ranking), List.of(), TestWorth.NONE), "device")
+                .orElseThrow()
+                .cost()
+                .comeback();
     }
 
     private static Remedy remedy(Map<String, Double> covers) {

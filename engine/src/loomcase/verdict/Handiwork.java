@@ -1,4 +1,4 @@
-package loomcase.study;
+package loomcase.verdict;
 
 import java.util.stream.Stream;
 import loomcase.faults.WorkDone;
@@ -7,20 +7,19 @@ import loomcase.faults.WorkDone.Job;
 import loomcase.model.Circuit;
 import loomcase.model.Layout;
 import loomcase.model.PlaceId;
-import loomcase.verdict.Remedy;
 
 /** What doing a remedy is as work done, as a technician would write it down. */
-final class Handiwork {
+public final class Handiwork {
     private final Circuit circuit;
     private final Layout layout;
 
-    Handiwork(Circuit circuit, Layout layout) {
+    public Handiwork(Circuit circuit, Layout layout) {
         this.circuit = circuit;
         this.layout = layout;
     }
 
     /** Work of a remedy, of both halves where it is made of two. */
-    WorkDone of(Remedy remedy) {
+    public WorkDone of(Remedy remedy) {
         return remedy.singles().stream().map(this::single).reduce(WorkDone.NONE, WorkDone::and);
     }
 
@@ -40,7 +39,7 @@ final class Handiwork {
     }
 
     /** A part fitted new. */
-    WorkDone renewed(PlaceId part) {
+    public WorkDone renewed(PlaceId part) {
         return WorkDone.of(circuit, new Job(Deed.REPLACED, part));
     }
 }
