@@ -15,7 +15,8 @@
  * M(a)   bill now: access still closed and closing all that is open, work, checks, parts, sealing; each minute costs
  *        labour and downtime
  * M'(a)  the same with everything closed again
- * f_ha   probability that a cures h: share of h that lies where a works × success of such work for such a fault
+ * f_ha   probability that a cures h: share of h that lies where a works × success of such work for such a fault, × {@code
+ *        share.again} where the very same was done before the codes were read last
  * K      a comeback: fresh diagnosis d (labour and downtime) and hours of standing still
  * s_ha   probability that h, not cured by a, shows a code at the check run, so that the visit goes on: by whether it
  *        comes and goes, and whether any code is active; 0 where nothing was done
@@ -60,8 +61,7 @@
  * away from smaller ones, a remedy both required and forbidden makes the answer "ask".
  *
  * <p><b>Known limits.</b> At most two remedies at once, for at most three pairs, each with a share of 0.05 or more; a section
- * or the harness is not joined with a part at its end. Which remedy was tried before is known only by what it did to the
- * posterior. Where clips stand is not in the circuit file; they
+ * or the harness is not joined with a part at its end. Where clips stand is not in the circuit file; they
  * are taken as evenly spread and no rule is held against that. One test ahead undervalues tests that
  * only pay together. Where a wire is hurt is not known unless somebody saw it; then finding it costs its own minutes.
  *
