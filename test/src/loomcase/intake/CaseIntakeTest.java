@@ -162,6 +162,25 @@ class CaseIntakeTest {
         assertEquals(2, work(i).jobs().size());
     }
 
+    /** The FMI that a broken circuit shows is not always the same; its SPN is. */
+    @Test
+    void anotherFmiOfTheSameSpnIsNoChange() {
+        CaseIntake i = intake(active("110/3", "110/0"), clean(TRUNK), renewed(), active("110/3"));
+        assertEquals(List.of("look branch B1"), tests(i));
+        assertEquals(Set.of(), work(i).apart().keySet());
+    }
+
+    /** A code went, so tests made before are left out; none came, so the work has not slipped. */
+    @Test
+    void aSlipIsLookedForOnlyWhereACodeCame() {
+        CaseIntake gone = intake(active("110/3", "100/4"), clean(TRUNK), renewed(), active("100/4"));
+        assertEquals(List.of(), tests(gone));
+        assertEquals(new WorkDone(Map.of(), List.of(NEW_SENSOR)), work(gone));
+        CaseIntake came = intake(active("110/3"), clean(TRUNK), renewed(), active("110/3", "100/4"));
+        assertEquals(List.of(), tests(came));
+        assertEquals(Set.of("C1"), work(came).apart().keySet());
+    }
+
     /** A lead on the old sensor, or on its wire while it was plugged in; a look at its plug, which was apart since. */
     @Test
     void aTestOfWhatWasReplacedIsLeftOut() {
