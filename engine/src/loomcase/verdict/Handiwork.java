@@ -1,5 +1,6 @@
 package loomcase.verdict;
 
+import java.util.List;
 import java.util.stream.Stream;
 import loomcase.faults.WorkDone;
 import loomcase.faults.WorkDone.Deed;
@@ -26,6 +27,12 @@ public final class Handiwork {
     private WorkDone single(Remedy r) {
         if (r.replaces()) return WorkDone.section(circuit, layout, r.replaced());
         return jobs(r).map(j -> WorkDone.of(circuit, j)).reduce(WorkDone.NONE, WorkDone::and);
+    }
+
+    /** True when a remedy was done: some of its work at its place, of a section all that it replaces. */
+    boolean wasDone(Remedy remedy, List<Job> done) {
+        if (remedy.replaces()) return done.containsAll(of(remedy).jobs());
+        return jobs(remedy).anyMatch(done::contains);
     }
 
     private static Stream<Job> jobs(Remedy r) {

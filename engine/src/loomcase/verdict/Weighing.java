@@ -105,10 +105,7 @@ final class Weighing {
         if (done.isEmpty()) return List.of();
         Handiwork handiwork = new Handiwork(loom.circuit, loom.layout);
         return remedies.stream()
-                .filter(r -> {
-                    List<WorkDone.Job> jobs = handiwork.of(r).jobs();
-                    return !jobs.isEmpty() && done.containsAll(jobs);
-                })
+                .filter(r -> handiwork.wasDone(r, done))
                 .map(Remedy::id)
                 .toList();
     }

@@ -376,6 +376,27 @@ class VerdictTest {
         assertEquals(before, cures(r, List.of(new WorkDone.Job(WorkDone.Deed.CLEANED, sensor))), 1e-12);
     }
 
+    /** Pushing a plug home and cleaning it go together; of a section all of it must have been replaced. */
+    @Test
+    void aRemedyWasDoneWhenItsWorkWas() {
+        Handiwork handiwork = new Handiwork(Posteriors.TEACHING, new Layout(Posteriors.TEACHING));
+        Verdict v = Posteriors.maker(Posteriors.TEACHING, Posteriors.LAWLESS)
+                .decide(
+                        Situation.codesOnly(Posteriors.ranking("contact.backed-out@cavity:C2/1=0.9")),
+                        List.of(),
+                        TestWorth.NONE);
+        Remedy reseat = Posteriors.of(v, "reseat").orElseThrow().remedy();
+        for (WorkDone.Deed deed : WorkDone.Deed.values())
+            assertEquals(
+                    deed == WorkDone.Deed.RESEATED || deed == WorkDone.Deed.CLEANED,
+                    handiwork.wasDone(reseat, List.of(new WorkDone.Job(deed, reseat.place()))),
+                    deed + " " + reseat.id());
+        Remedy whole = Posteriors.of(v, "full-harness").orElseThrow().remedy();
+        List<WorkDone.Job> all = handiwork.of(whole).jobs();
+        assertTrue(handiwork.wasDone(whole, all));
+        assertFalse(handiwork.wasDone(whole, all.subList(1, all.size())));
+    }
+
     private static double cures(Ranking ranking, List<WorkDone.Job> done) {
         Situation s = new Situation(ranking, Set.of(), List.of(), List.of(), done, 1, 0, 0);
         return Posteriors.of(decide(s, Posteriors.LAWLESS), "device")
