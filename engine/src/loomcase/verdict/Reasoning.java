@@ -61,6 +61,13 @@ final class Reasoning {
         return leading.remedy().option();
     }
 
+    /** @param remedies ids of what was done before the codes were read last */
+    void doneBefore(List<String> remedies) {
+        if (!remedies.isEmpty())
+            reasons.add("done already, with codes there after it, and so taken to mend less if done again: "
+                    + String.join(", ", remedies));
+    }
+
     /** For or against the whole harness, as plainly one way as the other. */
     Verdict.Replacement replacement(List<Verdict.Weighed> options, Optional<Verdict.Weighed> leading) {
         Verdict.Weighed harness = options.stream()

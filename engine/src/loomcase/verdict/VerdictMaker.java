@@ -142,8 +142,10 @@ public final class VerdictMaker {
                     weighed(weighing, stakes, rulings, allowed, Samples.of(weighing, q, costs, rulings));
             Optional<Verdict.Weighed> leading = leading(options);
             List<String> conflicts = conflicted(weighing, rulings);
+            String option = option(situation, leading, conflicts, worth, why);
+            why.doneBefore(weighing.doneBefore());
             return new Verdict(
-                    option(situation, leading, conflicts, worth, why),
+                    option,
                     leading,
                     options,
                     why.replacement(options, leading),

@@ -3,7 +3,6 @@ package loomcase.verdict;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -37,8 +36,8 @@ final class Weighing {
     private final Map<String, int[]> cleanedBy = new HashMap<>();
     private final double[][] covered;
 
-    /** Ids of the remedies that were done already, before the codes were read last. */
-    private final Set<String> inVain = new HashSet<>();
+    /** Ids of the single remedies that were done already, before the codes were read last. */
+    private final List<String> doneBefore;
 
     /**
      * What is asked of the weighing.
@@ -90,7 +89,7 @@ final class Weighing {
         this.rules = rules;
         this.plain = circuits -> ask(circuits, 0);
         this.pairs = pairs(causes);
-        this.inVain.addAll(doneInVain(loom, singles));
+        this.doneBefore = doneBefore(loom, singles);
         this.covered = new double[singles.size()][causes.size()];
         for (int r = 0; r < covered.length; r++) {
             traces.put(singles.get(r).id(), facts.trace(singles.get(r)));
@@ -100,7 +99,7 @@ final class Weighing {
         }
     }
 
-    private static List<String> doneInVain(Loom loom, List<Remedy> remedies) {
+    private static List<String> doneBefore(Loom loom, List<Remedy> remedies) {
         List<WorkDone.Job> done = loom.situation().done();
         if (done.isEmpty()) return List.of();
         Handiwork handiwork = new Handiwork(loom.circuit, loom.layout);
@@ -121,7 +120,7 @@ final class Weighing {
         this.covered = of.covered;
         this.traces.putAll(of.traces);
         this.cleanedBy.putAll(of.cleanedBy);
-        this.inVain.addAll(of.inVain);
+        this.doneBefore = of.doneBefore;
         this.remedies = Stream.concat(
                         singles.stream(),
                         together.stream()
@@ -169,6 +168,11 @@ final class Weighing {
         return new Stakes.Half(
                 ids.stream().mapToInt(number::get).toArray(),
                 ids.stream().mapToDouble(shares::get).toArray());
+    }
+
+    /** Ids of the single remedies that were done already, before the codes were read last. */
+    List<String> doneBefore() {
+        return doneBefore;
     }
 
     List<Cause> causes() {
@@ -277,7 +281,7 @@ final class Weighing {
         for (Remedy.Part p : r.parts()) parts += Remedy.times(p.sum().doubleValue(), p.eachCircuit(), n);
         double[] cures = new double[causes.size()];
         double[] shows = new double[causes.size()];
-        double again = inVain.contains(r.id()) ? q.figures().get("share.again") : 1;
+        double again = doneBefore.contains(r.id()) ? q.figures().get("share.again") : 1;
         double[] hidden = new double[causes.size()];
         String trace = traces.get(r.id());
         for (int h = 0; h < cures.length; h++) {

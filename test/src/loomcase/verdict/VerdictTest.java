@@ -374,6 +374,9 @@ class VerdictTest {
         assertEquals(again * before, cures(r, List.of(new WorkDone.Job(WorkDone.Deed.REPLACED, sensor))), 1e-12);
         assertEquals(before, cures(r, List.of(new WorkDone.Job(WorkDone.Deed.REPLACED, other))), 1e-12);
         assertEquals(before, cures(r, List.of(new WorkDone.Job(WorkDone.Deed.CLEANED, sensor))), 1e-12);
+        List<WorkDone.Job> done = List.of(new WorkDone.Job(WorkDone.Deed.REPLACED, sensor));
+        String why = "done already, with codes there after it, and so taken to mend less if done again: device ECT";
+        assertTrue(decide(after(r, done), Posteriors.LAWLESS).reasons().contains(why));
     }
 
     /** Pushing a plug home and cleaning it go together; of a section all of it must have been replaced. */
@@ -397,8 +400,12 @@ class VerdictTest {
         assertFalse(handiwork.wasDone(whole, all.subList(1, all.size())));
     }
 
+    private static Situation after(Ranking ranking, List<WorkDone.Job> done) {
+        return new Situation(ranking, Set.of(), List.of(), List.of(), done, 1, 0, 0);
+    }
+
     private static double cures(Ranking ranking, List<WorkDone.Job> done) {
-        Situation s = new Situation(ranking, Set.of(), List.of(), List.of(), done, 1, 0, 0);
+        Situation s = after(ranking, done);
         return Posteriors.of(decide(s, Posteriors.LAWLESS), "device")
                 .orElseThrow()
                 .cures();
