@@ -202,12 +202,12 @@ class ClaimTest {
             assertEquals(List.of(), packet(whole).outcome().gaps(), whole);
     }
 
-    /** The section was fitted while a test still paid; the terminal was chosen, with a reason, where reseating was less. */
+    /** The section is the verdict's own; the terminal was chosen, with a reason, where reseating was less. */
     @Test
     void aChoiceBesideTheVerdictIsSpokenOf() {
         Packet section = PacketMaker.of(open("section"), Locale.ENGLISH);
-        assertEquals("not-enough-evidence", section.reasoning().orElseThrow().verdict());
-        assertEquals(List.of("No costly choice while a test still paid"), rules(section));
+        assertEquals("branch-section", section.reasoning().orElseThrow().verdict());
+        assertEquals(List.of(), rules(section));
         assertTrue(section.canBeSent());
         Packet terminal = PacketMaker.of(open("terminal"), Locale.ENGLISH);
         assertEquals("reseat", terminal.reasoning().orElseThrow().verdict());
