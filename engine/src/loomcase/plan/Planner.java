@@ -22,7 +22,6 @@ import loomcase.model.Access;
 import loomcase.model.Circuit;
 import loomcase.model.Layout;
 import loomcase.model.PlaceId;
-import loomcase.rank.Evidence;
 import loomcase.rank.Ranking;
 
 /**
@@ -187,7 +186,7 @@ public final class Planner {
 
     private Decision decision(
             Ranking ranking, List<Ranking.Member> left, List<Decision.Test> tests, Collection<String> open) {
-        boolean active = ranking.codes().stream().anyMatch(c -> c.state() == Evidence.State.ACTIVE);
+        boolean active = ranking.codesActive();
         Map<Settled, Integer> number = new LinkedHashMap<>();
         int[] place = new int[left.size()];
         double[] weight = new double[left.size()];

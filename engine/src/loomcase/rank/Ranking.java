@@ -32,6 +32,11 @@ public record Ranking(
         List<Loser> losers,
         int hypotheses) {
 
+    /** True when some code is there now, not only stored. */
+    public boolean codesActive() {
+        return codes.stream().anyMatch(c -> c.state() == Evidence.State.ACTIVE);
+    }
+
     /** Two independent faults in words. */
     static String twoFaults(String one, String other) {
         return "two faults at once: " + one + "; and " + other;

@@ -4,7 +4,6 @@ import java.util.List;
 import java.util.Set;
 import loomcase.faults.WorkDone;
 import loomcase.model.PlaceId;
-import loomcase.rank.Evidence;
 import loomcase.rank.Ranking;
 
 /**
@@ -38,11 +37,6 @@ public record Situation(
     /** Codes alone. */
     public static Situation codesOnly(Ranking ranking) {
         return new Situation(ranking, Set.of(), List.of(), List.of(), List.of(), 0, 0, 0);
-    }
-
-    /** True when some code is there now, not only stored. */
-    boolean codesActive() {
-        return ranking.codes().stream().anyMatch(c -> c.state() == Evidence.State.ACTIVE);
     }
 
     /** True when there is nothing but codes. */

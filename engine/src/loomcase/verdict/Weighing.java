@@ -257,7 +257,8 @@ final class Weighing {
 
     Stakes stakes(Question q, Rulings rulings) {
         List<Stakes.Act> acts = new ArrayList<>();
-        for (int r = 0; r < singles.size(); r++) acts.add(act(singles.get(r), covered[r], q));
+        double[] shows = shows(q.figures());
+        for (int r = 0; r < singles.size(); r++) acts.add(act(singles.get(r), covered[r], shows, q));
         require(acts, rulings);
         acts.replaceAll(a -> a.ofTwoFaults(pairs));
         for (Remedy r : remedies.subList(singles.size(), remedies.size())) acts.add(joint(r, acts, q));
@@ -272,7 +273,7 @@ final class Weighing {
                         q.figures().get("minutes.outside")));
     }
 
-    private Stakes.Act act(Remedy r, double[] share, Question q) {
+    private Stakes.Act act(Remedy r, double[] share, double[] shows, Question q) {
         int n = circuits(r, q.circuits());
         double work = 0;
         for (Remedy.Task t : r.tasks()) work += Remedy.times(minutes(t, q.figures()), t.eachCircuit(), n);
@@ -280,13 +281,11 @@ final class Weighing {
         double parts = 0;
         for (Remedy.Part p : r.parts()) parts += Remedy.times(p.sum().doubleValue(), p.eachCircuit(), n);
         double[] cures = new double[causes.size()];
-        double[] shows = new double[causes.size()];
         double again = doneBefore.contains(r.id()) ? q.figures().get("share.again") : 1;
         double[] hidden = new double[causes.size()];
         String trace = traces.get(r.id());
         for (int h = 0; h < cures.length; h++) {
             Cause c = causes.get(h);
-            shows[h] = shows(r, c, q.figures());
             if (share[h] == 0 || c.isPair()) continue;
             cures[h] = again * share[h] * fix(r, c, q.figures());
             hidden[h] = hidden(r, c, trace, q);
@@ -298,7 +297,7 @@ final class Weighing {
                 new Stakes.Bill(nowMinutes(r, q), work, parts),
                 new Stakes.Bill(access, work, parts),
                 cures,
-                shows,
+                r.option().equals("monitor") ? new double[causes.size()] : shows,
                 fails(r, n, q.figures()),
                 hidden,
                 cleanedBy.get(r.id()),
@@ -357,10 +356,13 @@ final class Weighing {
         return f.find(key + c.group()).orElse(0.0);
     }
 
-    /** Whether a fault that a remedy did not cure shows a code at the check run; there is none where nothing is done. */
-    private double shows(Remedy r, Cause c, Figures f) {
-        if (r.option().equals("monitor")) return 0;
-        return f.get(c.comesAndGoes() || !loom.situation().codesActive() ? "shows.passing" : "shows.lasting");
+    /** Probability of each cause that it shows a code at the check run where it is left; none is made after nothing was done. */
+    private double[] shows(Figures f) {
+        double passing = f.get("shows.passing");
+        double lasting = loom.situation().ranking().codesActive() ? f.get("shows.lasting") : passing;
+        return causes.stream()
+                .mapToDouble(c -> c.comesAndGoes() ? passing : lasting)
+                .toArray();
     }
 
     private double fails(Remedy r, int circuits, Figures f) {
