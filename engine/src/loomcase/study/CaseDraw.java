@@ -36,23 +36,27 @@ final class CaseDraw {
 
     private final Circuit circuit;
     private final World world;
-    private final Predicate<Hypothesis> shows;
+    private final Sizes sizes;
+    private final Predicate<List<Edit>> shows;
     private final List<Hypothesis> lasting = new ArrayList<>();
     private final List<Hypothesis> passing = new ArrayList<>();
     private final List<Hypothesis> engine = new ArrayList<>();
     private final List<Hypothesis> common = new ArrayList<>();
+    private final List<Hypothesis> all = new ArrayList<>();
     private final Map<String, Double> skew = new TreeMap<>();
 
     /**
-     * @param shows whether a fault by itself shows a code on an exact engine; only such faults are drawn for pairs, for of
-     *     two faults one of which shows nothing only one can be asked for
+     * @param shows whether a fault by itself shows a code on an exact engine; only such faults, and such sizes of them, are
+     *     drawn for pairs, for of two faults one of which shows nothing only one can be asked for
      */
-    CaseDraw(Circuit circuit, List<Hypothesis> hypotheses, World world, Predicate<Hypothesis> shows, long seed) {
+    CaseDraw(Circuit circuit, List<Hypothesis> hypotheses, World world, Predicate<List<Edit>> shows, long seed) {
         this.circuit = circuit;
         this.world = world;
+        this.sizes = new Sizes(circuit, world.sizes());
         this.shows = shows;
         for (Hypothesis h : hypotheses) {
             if (h.id().equals(FaultGenerator.NOTHING)) continue;
+            all.add(h);
             if (h.cause() instanceof Hypothesis.AnyOf) common.add(h);
             else if (h.place().kind() == PlaceId.Kind.ENGINE) engine.add(h);
             else (h.comesAndGoes() ? passing : lasting).add(h);
@@ -62,8 +66,17 @@ final class CaseDraw {
         skew.replaceAll((family, one) -> Math.pow(10, world.priorSkew() * Numbers.normal(random)));
     }
 
-    /** Draws one case; the same numbers give the same case. */
-    Planted draw(Planted.Kind kind, SplittableRandom random) {
+    /** How large faults are. */
+    Sizes sizes() {
+        return sizes;
+    }
+
+    /**
+     * Draws one case; the same numbers give the same case.
+     *
+     * @param ofSizes for the sizes of faults, so that the rest of a case is the same in a world of other sizes
+     */
+    Planted draw(Planted.Kind kind, SplittableRandom random, SplittableRandom ofSizes) {
         List<Hypothesis> truth = new ArrayList<>();
         boolean present = true;
         switch (kind) {
@@ -81,18 +94,45 @@ final class CaseDraw {
                 truth.add(pick(passing, this::weight, random));
                 present = random.nextDouble() < PRESENT;
             }
+            case MIXED -> {
+                truth.add(pick(all, this::weight, random));
+                if (truth.get(0).comesAndGoes()) present = random.nextDouble() < PRESENT;
+                else if (random.nextDouble() < expected()) truth.add(pick(lasting, this::weight, random));
+            }
         }
         List<loomcase.drill.Planted> faults = new ArrayList<>();
-        for (Hypothesis h : truth)
-            faults.add(loomcase.drill.Planted.of(
-                    h, hits(h, random), h.comesAndGoes() ? Showing.AT_RANDOM : Showing.ALWAYS));
+        for (Hypothesis h : truth) {
+            loomcase.drill.Planted p = loomcase.drill.Planted.of(
+                    h, hits(h, random), h.comesAndGoes() ? Showing.AT_RANDOM : Showing.ALWAYS);
+            loomcase.drill.Planted own = sized(p, ofSizes);
+            while (kind == Planted.Kind.DOUBLE && !shows.test(own.edits())) own = sized(p, ofSizes);
+            faults.add(own);
+        }
+        if (kind == Planted.Kind.MIXED && truth.size() > 1 && !bothShow(faults)) {
+            truth.remove(1);
+            faults.remove(1);
+        }
         return new Planted(kind, truth, faults, off(random), present);
+    }
+
+    private loomcase.drill.Planted sized(loomcase.drill.Planted p, SplittableRandom random) {
+        return new loomcase.drill.Planted(
+                p.id(), p.family(), p.words(), p.places(), sizes.of(p.place(), p.edits(), random), p.showing());
     }
 
     private Hypothesis showing(SplittableRandom random) {
         Hypothesis h = pick(lasting, this::weight, random);
-        while (!shows.test(h)) h = pick(lasting, this::weight, random);
+        while (!shows.test(((Hypothesis.Fixed) h.cause()).edits())) h = pick(lasting, this::weight, random);
         return h;
+    }
+
+    /** Expected number of lasting faults, small: about the probability that there happens to be one beside another. */
+    private double expected() {
+        return lasting.stream().mapToDouble(this::weight).sum();
+    }
+
+    private boolean bothShow(List<loomcase.drill.Planted> two) {
+        return !two.get(0).place().equals(two.get(1).place()) && two.stream().allMatch(p -> shows.test(p.edits()));
     }
 
     private double weight(Hypothesis h) {

@@ -9,7 +9,6 @@ import java.util.TreeSet;
 import java.util.function.Predicate;
 import loomcase.casework.Bench;
 import loomcase.faults.FaultGenerator;
-import loomcase.faults.Hypothesis;
 import loomcase.j1939.Code;
 import loomcase.model.Edit;
 import loomcase.model.OperatingPoint;
@@ -54,12 +53,17 @@ final class Cases {
         this.replies = new Replies(bench, draw, unit, own);
     }
 
-    private static Predicate<Hypothesis> shows(Predictor predictor) {
-        return h -> {
-            Prediction p = predictor.predict(((Hypothesis.Fixed) h.cause()).edits());
+    private static Predicate<List<Edit>> shows(Predictor predictor) {
+        return edits -> {
+            Prediction p = predictor.predict(edits);
             for (double q : p.probability()) if (q > 0.5) return true;
             return false;
         };
+    }
+
+    /** How large faults are, and which of the engine's are the same but for that. */
+    Sizes sizes() {
+        return draw.sizes();
     }
 
     /** What tests show in these cases. */
@@ -117,8 +121,9 @@ final class Cases {
         Drawn(Planted.Kind kind, int number) {
             this.number = number;
             this.simulated = number % BY_NGSPICE == 0;
-            random = new SplittableRandom(seed * 1_000_003 + kind.ordinal() * 100_000_007L + number);
-            planted = draw.draw(kind, random);
+            long own = seed * 1_000_003 + kind.ordinal() * 100_000_007L + number;
+            random = new SplittableRandom(own);
+            planted = draw.draw(kind, random, new SplittableRandom(~own));
             limits = unit.limits(random);
         }
 

@@ -5,6 +5,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.BiPredicate;
 import java.util.function.ToIntFunction;
 import loomcase.faults.Hypothesis;
 import loomcase.model.PlaceId;
@@ -34,9 +35,12 @@ record Score(
     /** Least probability that counts in the logarithm, so that one surprise does not outweigh all. */
     private static final double FLOOR = 1e-6;
 
-    static Score of(Ranking ranking, List<Hypothesis> truth) {
+    /**
+     * @param same whether a member of a suspect is a true fault
+     */
+    static Score of(Ranking ranking, List<Hypothesis> truth, BiPredicate<Ranking.Member, Hypothesis> same) {
         Map<PlaceId, Double> places = places(ranking);
-        int groupRank = worst(truth, t -> groupRank(ranking, t));
+        int groupRank = worst(truth, t -> groupRank(ranking, t, same));
         Ranking.Suspect first =
                 ranking.suspects().isEmpty() ? null : ranking.suspects().get(0);
         return new Score(
@@ -49,7 +53,7 @@ record Score(
                         .average()
                         .orElse(0),
                 brier(places, truth.get(0).place()),
-                behindSensor(ranking, truth));
+                behindSensor(ranking, truth, same));
     }
 
     /** Natural logarithm of the probability stated for the true place, negated. */
@@ -68,9 +72,9 @@ record Score(
         return worst;
     }
 
-    private static int groupRank(Ranking ranking, Hypothesis truth) {
+    private static int groupRank(Ranking ranking, Hypothesis truth, BiPredicate<Ranking.Member, Hypothesis> same) {
         for (Ranking.Suspect s : ranking.suspects())
-            if (s.members().stream().anyMatch(m -> m.id().equals(truth.id()))) return s.rank();
+            if (s.members().stream().anyMatch(m -> same.test(m, truth))) return s.rank();
         return 0;
     }
 
@@ -97,11 +101,12 @@ record Score(
         return places.containsKey(truth) ? sum : sum + 1;
     }
 
-    private static boolean behindSensor(Ranking ranking, List<Hypothesis> truth) {
+    private static boolean behindSensor(
+            Ranking ranking, List<Hypothesis> truth, BiPredicate<Ranking.Member, Hypothesis> same) {
         Set<PlaceId> guilty = new LinkedHashSet<>();
         truth.forEach(t -> guilty.addAll(t.places()));
         for (Ranking.Suspect s : ranking.suspects()) {
-            if (truth.stream().anyMatch(t -> s.members().stream().anyMatch(m -> m.id().equals(t.id())))) return false;
+            if (truth.stream().anyMatch(t -> s.members().stream().anyMatch(m -> same.test(m, t)))) return false;
             if (s.place().kind() == PlaceId.Kind.DEVICE && !guilty.contains(s.place())) return true;
         }
         return false;

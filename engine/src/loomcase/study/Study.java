@@ -71,7 +71,7 @@ public final class Study {
         Cases.Case one = asked.one;
         Ranking ranking = ranker.rank(one.evidence().orElseThrow(), share -> {});
         return new Done(
-                Score.of(ranking, one.planted().truth()),
+                Score.of(ranking, one.planted().truth(), worker.cases().sizes()::same),
                 one.simulated(),
                 asked.through ? Optional.of(worker.play().all(one, ranking, ranker)) : Optional.empty());
     }

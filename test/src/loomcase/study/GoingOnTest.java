@@ -26,7 +26,7 @@ import org.junit.jupiter.api.Test;
 /** Going on in the same visit: what the check run shows, what a remedy is as work done, and how a case ends. */
 class GoingOnTest {
     private static final Bench BENCH = new Casework(Shop.BUILT_IN).circuit(Path.of("circuits/teaching.json"));
-    private static final World EXACT = new World(0, 0, 0, 0, 0);
+    private static final World EXACT = new World(0, 0, 0, 0, 0, 0);
     private static final List<String> POINTS = List.of("key-on");
 
     private static Set<Code> codes(List<Evidence.Seen> seen) {

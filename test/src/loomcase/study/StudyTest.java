@@ -47,7 +47,8 @@ class StudyTest {
     private static final Layout LAYOUT = BENCH.layout();
     private static final PolicyOutcome POLICY = BENCH.policy();
     private static final List<Hypothesis> ALL = new FaultGenerator(CIRCUIT, LAYOUT, Priors.builtIn()).generate();
-    private static final World EXACT = new World(0, 0, 0, 0, 0);
+    private static final Sizes SIZES = new Sizes(CIRCUIT, 0.4);
+    private static final World EXACT = new World(0, 0, 0, 0, 0, 0);
 
     /** Workers share nothing, as on the command line. */
     private static List<Study.Outcome> run(int workers, List<Planted.Kind> kinds, Study.Size size) {
@@ -81,10 +82,11 @@ class StudyTest {
         CaseDraw draw = new CaseDraw(CIRCUIT, ALL, World.USUAL, h -> true, 3);
         for (Planted.Kind kind : Planted.Kind.values())
             for (int i = 0; i < 20; i++) {
-                Planted first = draw.draw(kind, new SplittableRandom(i));
+                Planted first = draw.draw(kind, new SplittableRandom(i), new SplittableRandom(~i));
                 assertEquals(
                         first,
-                        new CaseDraw(CIRCUIT, ALL, World.USUAL, h -> true, 3).draw(kind, new SplittableRandom(i)));
+                        new CaseDraw(CIRCUIT, ALL, World.USUAL, h -> true, 3)
+                                .draw(kind, new SplittableRandom(i), new SplittableRandom(~i)));
             }
     }
 
@@ -96,7 +98,7 @@ class StudyTest {
         int n = 20_000;
         for (int i = 0; i < n; i++)
             count.merge(
-                    draw.draw(Planted.Kind.UNIFORM, random)
+                    draw.draw(Planted.Kind.UNIFORM, random, random)
                             .truth()
                             .get(0)
                             .place()
@@ -147,7 +149,7 @@ class StudyTest {
         OperatingPoint at = CIRCUIT.operatingPoints().get("key-on");
         List<List<Edit>> edits = new ArrayList<>();
         for (int i = 0; i < 12; i++) {
-            Planted p = draw.draw(Planted.Kind.SINGLE, new SplittableRandom(i));
+            Planted p = draw.draw(Planted.Kind.SINGLE, new SplittableRandom(i), new SplittableRandom(~i));
             edits.add(draw.edits(p, p.faults(), at));
         }
         var ours = new Truth.Own(solver).solve(at, edits);
@@ -225,7 +227,8 @@ class StudyTest {
             Map<Hypothesis, Double> forecast = new java.util.LinkedHashMap<>();
             forecast.put(rain, stated[i]);
             forecast.put(dry, 1 - stated[i]);
-            sum += Score.of(ranking(forecast), List.of(came[i] ? rain : dry)).brier();
+            sum += Score.of(ranking(forecast), List.of(came[i] ? rain : dry), SIZES::same)
+                    .brier();
         }
         assertEquals(0.19, sum / 10, 1e-12);
     }
@@ -233,7 +236,7 @@ class StudyTest {
     /** A truth that no suspect names: the score of the stated places and 1 for the true one; log loss at its floor. */
     @Test
     void aTruthThatIsNotListedCostsMost() {
-        Score s = Score.of(ranking(Map.of(hypothesis("W1"), 1.0)), List.of(hypothesis("W2")));
+        Score s = Score.of(ranking(Map.of(hypothesis("W1"), 1.0)), List.of(hypothesis("W2")), SIZES::same);
         assertEquals(2, s.brier(), 1e-12);
         assertEquals(6 * Math.log(10), s.logLoss(), 1e-9);
         assertEquals(0, s.groupRank());
