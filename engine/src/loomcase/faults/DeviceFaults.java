@@ -14,6 +14,12 @@ final class DeviceFaults {
     private static final double DRIFT_FACTOR = 3;
     private static final double DRIFT_FRACTION = 0.3;
 
+    /**
+     * Share of the faults by which a sensor reads wrongly that make it read just like a condition of the engine that it is
+     * there to report, where it has such (judgement): a low oil pressure may be a sensor that reads low.
+     */
+    private static final double FALSE_REPORT = 0.4;
+
     private final Context c;
 
     DeviceFaults(Context context) {
@@ -75,8 +81,26 @@ final class DeviceFaults {
                     d,
                     "device.ntc.drift",
                     factor > 1 ? "reads far too cold" : "reads far too hot",
-                    0.5,
+                    0.5 * (1 - falseReports(d)),
                     new Edit.Value(d.id(), Edit.Quantity.OHMS_FACTOR, factor));
+        falseReports(out, d, "device.ntc.drift");
+    }
+
+    private static double falseReports(Device d) {
+        return d.conditions().isEmpty() ? 0 : FALSE_REPORT;
+    }
+
+    /** A healthy engine, and a sensor that reports a condition of it. */
+    private void falseReports(List<Hypothesis> out, Device d, String family) {
+        for (Device.Condition condition : d.conditions())
+            out.add(c.fixed(
+                    family,
+                    d.place(),
+                    "like " + condition.id(),
+                    d.label() + " (" + d.id() + "): falsely reports "
+                            + condition.label().replace("truly ", ""),
+                    falseReports(d) / d.conditions().size(),
+                    new Edit.Value(d.id(), condition.quantity(), condition.value())));
     }
 
     private void ratiometric(List<Hypothesis> out, Device d, Device.Ratiometric r) {
@@ -92,16 +116,25 @@ final class DeviceFaults {
                     d,
                     "device.ratiometric.drift",
                     drift > 0 ? "reads far too high" : "reads far too low",
-                    0.5,
+                    0.5 * (1 - falseReports(d)),
                     new Edit.Value(d.id(), Edit.Quantity.FRACTION, drifted));
         }
+        falseReports(out, d, "device.ratiometric.drift");
     }
 
     private void load(List<Hypothesis> out, Device d, String part, String word, String family, double ohms) {
         String element = Names.device(d.id(), part);
         add(out, d, family + ".open", word + " open", 1, new Edit.Series(element, Edit.OPEN_OHMS));
         if (word.equals("terminator")) return;
-        add(out, d, family + ".short", word + " shorted", 1, new Edit.Series(element, Math.max(0.01, ohms * 0.02)));
+        boolean reports = word.equals("probe");
+        add(
+                out,
+                d,
+                family + ".short",
+                word + " shorted",
+                reports ? 1 - falseReports(d) : 1,
+                new Edit.Series(element, Math.max(0.01, ohms * 0.02)));
+        if (reports) falseReports(out, d, family + ".short");
     }
 
     private static String family(Device.Load l) {

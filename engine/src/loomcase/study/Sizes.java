@@ -15,8 +15,8 @@ import loomcase.rank.Ranking;
  * anywhere about it.
  *
  * <p>A resistance in the way, a path and a drift are larger or smaller by 10^(decades·N(0,1)), each by itself: of a drift
- * what it moves, not the value. A break stays a break, what is dead stays dead, and a true condition of the engine keeps the
- * value of the circuit file.
+ * what it moves, not the value. A break stays a break, what is dead stays dead; a true condition of the engine, and a
+ * temperature that is reported falsely, keep the value of the circuit file.
  *
  * @param circuit healthy values
  * @param decades standard deviation of the common logarithm of a size; 0 gives every fault the very size of its hypothesis

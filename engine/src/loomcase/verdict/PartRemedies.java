@@ -16,6 +16,11 @@ import loomcase.model.PlaceId;
 
 /** Remedies that replace a whole part, and leaving it alone: fuse, device, control unit, section, harness, monitor. */
 final class PartRemedies {
+    /** Common practice, no source: the engine is not taken apart on the word of one sensor. */
+    private static final String SEE_FOR_YOURSELF =
+            "; show first with a gauge, thermometer or dipstick of your own that it is so, for the sensor may report it"
+                    + " falsely (fluids are hot and under pressure: the engine maker's instructions come first)";
+
     private final Loom loom;
     private final List<Cause> causes;
 
@@ -164,7 +169,7 @@ final class PartRemedies {
         String engine = causes.stream()
                 .filter(c -> c.families().equals(List.of("condition.engine")))
                 .findFirst()
-                .map(c -> "; see to the engine: " + c.words())
+                .map(c -> "; see to the engine: " + c.words() + SEE_FOR_YOURSELF)
                 .orElse("");
         return new Remedy(
                 "monitor",

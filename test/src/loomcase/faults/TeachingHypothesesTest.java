@@ -55,11 +55,13 @@ class TeachingHypothesesTest {
             Map.entry("ground.resistive", 2),
             Map.entry("device.ntc.open", 1),
             Map.entry("device.ntc.short", 1),
-            Map.entry("device.ntc.drift", 2),
-            // OPS and MAP; OPS stands at 0.1 of its supply, so it cannot read far too low
+            // too cold, too hot, and a false report of its condition
+            Map.entry("device.ntc.drift", 3),
+            // OPS and MAP; OPS stands at 0.1 of its supply, so it cannot read far too low; it can report its condition
+            // falsely
             Map.entry("device.ratiometric.open", 2),
             Map.entry("device.ratiometric.short", 4),
-            Map.entry("device.ratiometric.drift", 3),
+            Map.entry("device.ratiometric.drift", 4),
             Map.entry("device.coil.open", 1),
             Map.entry("device.coil.short", 1),
             Map.entry("condition.engine", 2),
@@ -129,6 +131,10 @@ class TeachingHypothesesTest {
         prior("fuse.open F1", 0.3, 1);
         prior("control-unit.pin ECM J1/6", 0.01, 1);
         prior("condition.engine ECT overheat", 20, 1);
+        // six of ten that drift do so either way, four report the condition; MAP has none to report
+        prior("device.ntc.drift ECT reads far too hot", 0.31, 0.3);
+        prior("device.ntc.drift ECT like overheat", 0.31, 0.4);
+        prior("device.ratiometric.drift MAP reads far too high", 2.75, 0.5);
     }
 
     @Test

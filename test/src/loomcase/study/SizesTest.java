@@ -66,6 +66,7 @@ class SizesTest {
         int moved = 0;
         for (int seed = 0; seed < 50; seed++) {
             for (Hypothesis h : of("device.ntc.drift")) {
+                if (h.id().contains(" like ")) continue;
                 double nominal =
                         ((Edit.Value) ((Hypothesis.Fixed) h.cause()).edits().get(0)).value();
                 double factor = ((Edit.Value) sized(h, seed).get(0)).value();
@@ -78,7 +79,7 @@ class SizesTest {
                 assertTrue(SIZES.same(member(h, sized(h, seed)), h), h.id() + " " + share);
             }
         }
-        assertEquals(50 * of("device.ntc.drift").size(), moved);
+        assertEquals(50 * 2, moved, "ECT too cold and too hot");
     }
 
     private static Ranking.Member member(Hypothesis h, List<Edit> edits) {

@@ -8,15 +8,18 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import loomcase.faults.WorkDone;
 import loomcase.model.Layout;
 import loomcase.model.PlaceId;
 import loomcase.policy.RemedyRuling;
 import loomcase.rank.Evidence;
 import loomcase.rank.Ranking;
+import loomcase.translate.Translator;
 import org.apache.commons.math3.distribution.TriangularDistribution;
 import org.junit.jupiter.api.Test;
 
@@ -431,5 +434,23 @@ class VerdictTest {
                 covers,
                 List.of(),
                 Remedy.Detail.NONE);
+    }
+
+    /**
+     * An engine is not taken apart on the word of one sensor (common practice, no source), and fluids under pressure are told
+     * of; in German too.
+     */
+    @Test
+    void aTrueConditionIsToBeSeenBeforeItIsBelieved() {
+        Situation s = Posteriors.situation(
+                Posteriors.ranking("condition.engine@engine:overheat=0.96;device.ntc.drift@device:ECT=0.04"), "", "");
+        String words = Posteriors.of(decide(s, Posteriors.LAWLESS), "monitor")
+                .orElseThrow()
+                .remedy()
+                .words();
+        assertTrue(words.contains("gauge, thermometer or dipstick of your own"), words);
+        assertTrue(words.contains("hot and under pressure"), words);
+        String german = new Translator(Locale.GERMAN, UnaryOperator.identity()).remedy(words);
+        assertTrue(german.contains("Peilstab") && german.contains("heiß und unter Druck"), german);
     }
 }
