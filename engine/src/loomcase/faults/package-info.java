@@ -15,6 +15,9 @@
  * <p><b>After work.</b> {@link loomcase.faults.AfterWork} multiplies the odds of what a repair was made for by the probability
  * that it leaves it, and raises slips at plugs that were apart.
  *
+ * <p><b>False reports.</b> A sensor that is there to report conditions of the engine may report each of them falsely: the same
+ * network as the true condition, so that no code tells them apart, only the odds and a gauge.
+ *
  * <p><b>Limits.</b> Resistive faults come in two sizes, so a fault between or beyond them is met by the nearest. Faults
  * between two wires are one hypothesis for each pair of nets, placed in the branch where most of the exposure lies.
  *

@@ -3,7 +3,7 @@
  *
  * <p>In comes a circuit; out come scores. A case is planted ({@code CaseDraw}) in a world that differs from what the engine
  * assumes ({@code World}): parts off by their tolerance, limits of the control unit off nominal, codes missed and strayed at
- * other rates, faults drawn with and against the priors. Its voltages come from ngspice or from our solver without its
+ * other rates, faults of other sizes than the engine knows ({@code Sizes}), drawn with and against the priors. Its voltages come from ngspice or from our solver without its
  * shortcuts ({@code Truth}), the codes from drawn limits ({@code ControlUnitLogic}); the engine sees the codes only.
  *
  * <p><b>To the right repair.</b> The first cases of each kind are worked through ({@code Play}) by the planner and by three
@@ -25,8 +25,8 @@
  *
  * <p><b>Limits.</b> A remedy mends a fault surely where it does so at even odds, else never; the odds that it does not are
  * paid for. A comeback's diagnosis finds what is left. Nobody makes slips at a repair. After a repair that changed nothing all
- * tests are kept but those that looked at or moved its place ({@link loomcase.intake} leaves out more). Readings are taken without gross errors. A fault has the very size that its
- * hypothesis says.
+ * tests are kept but those that looked at or moved its place ({@link loomcase.intake} leaves out more). Readings are taken
+ * without gross errors. A true condition of the engine has the value that the circuit file gives it.
  *
  * <p><b>On all cores.</b> A case needs nothing of another: kinds run at once, dozens are drawn and cases worked by {@code
  * Worker}s, each with circuit, networks and predictions of its own, and results are taken in the order of their numbers.
