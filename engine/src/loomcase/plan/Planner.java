@@ -74,7 +74,7 @@ public final class Planner {
      * @param ranking suspects as they stand
      * @param meter predicts tests
      * @param open ids of access steps already open
-     * @param refused ids of tests that will not be done
+     * @param refused ids or questions of tests that will not be done, or not again
      */
     public List<NextTest> plan(
             Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused) {
@@ -99,7 +99,7 @@ public final class Planner {
      * @param ranking suspects as they stand
      * @param meter predicts tests
      * @param open ids of access steps already open
-     * @param refused ids of tests that will not be done
+     * @param refused ids or questions of tests that will not be done, or not again
      */
     public Map<Way, NextTest> next(
             Set<Way> ways,
@@ -148,6 +148,7 @@ public final class Planner {
                 ? List.of()
                 : catalogue.of(places(left)).stream()
                         .filter(t -> !refused.contains(t.id())
+                                && !refused.contains(t.question())
                                 && catalogue.facts(t).harms().stream().noneMatch(forbidden::contains))
                         .toList();
         List<List<Outcomes.Likely>> all = meter.outcomes(allowed, subjects, weights);
