@@ -1,6 +1,7 @@
 package loomcase.casework;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
@@ -127,10 +128,17 @@ public final class Answer {
             if (next != null) return next;
             Ranking from = ranking();
             Planner planner = bench.planner();
-            next = bench.solving(ranker ->
-                    planner.plan(from, ranker.meter(intake().evidence()), intake.openAccess(), intake.refused()));
+            next = bench.solving(
+                    ranker -> planner.plan(from, ranker.meter(intake().evidence()), intake.openAccess(), notAgain()));
             return next;
         }
+    }
+
+    /** Tests that will not be done, and those made that still count: made once more they would tell nothing new. */
+    private Set<String> notAgain() {
+        Set<String> out = new HashSet<>(intake.refused());
+        intake().evidence().tested().forEach(t -> out.add(t.test().question()));
+        return out;
     }
 
     /** Starts on another core what {@link #next} gives, for whoever shows the ranking first; what goes wrong is told there. */

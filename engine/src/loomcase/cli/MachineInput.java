@@ -36,7 +36,7 @@ final class MachineInput {
         try {
             if (text.matches("(19|20)[0-9]{2}-[0-9]{2}-[0-9]{2}")) return LocalDate.parse(text);
         } catch (DateTimeException e) {
-            throw new InputProblem(option + " '" + text + "' is no date: " + e.getMessage(), e);
+            throw new InputProblem(option + " '" + text + "' is no day of the calendar", e);
         }
         throw new InputProblem(option + " '" + text + "' is no date such as 2024-05-01");
     }

@@ -46,12 +46,11 @@ final class NextCommand implements Callable<Integer> {
                 "  " + Percent.of(answer.ranking().unexplained()) + " nothing in this model explains what was seen", 9);
         page.line();
         page.line("NEXT TEST");
-        if (answer.next().isEmpty()) page.line("     no test is worth its minutes any more; go to the first place");
+        NextText text = new NextText(answer);
+        if (answer.next().isEmpty()) text.none(page);
         else {
-            new NextText(answer).first(page);
-            page.line();
-            page.line("OTHERWISE");
-            new NextText(answer).others(page, OTHERS);
+            text.first(page);
+            text.others(page, OTHERS);
         }
         spec.commandLine().getOut().flush();
         answer.keep();

@@ -15,6 +15,15 @@ final class NextText {
         this.answer = answer;
     }
 
+    /** What is left when nothing is proposed, with the cautions of the first place. */
+    void none(Page page) {
+        page.line("     no test is worth its minutes any more; go to the first place");
+        answer.ranking().suspects().stream()
+                .limit(1)
+                .flatMap(s -> answer.cautions(s).stream())
+                .forEach(c -> page.line("       ! " + c, 9));
+    }
+
     /** The first proposal with its outcomes and cautions. */
     void first(Page page) {
         NextTest test = answer.next().get(0);
@@ -47,8 +56,11 @@ final class NextText {
                 + ")";
     }
 
-    /** The other proposals, a line each. */
+    /** The other proposals, a line each, where there are any. */
     void others(Page page, int most) {
+        if (answer.next().size() < 2) return;
+        page.line();
+        page.line("OTHERWISE");
         answer.next().stream()
                 .skip(1)
                 .limit(most)

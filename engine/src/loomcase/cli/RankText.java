@@ -139,15 +139,9 @@ final class RankText {
 
     private void next(Page page) {
         page.line("NEXT TEST");
-        if (answer.next().isEmpty()) {
-            page.line("     no test is worth its minutes any more; go to the first place");
-            answer.ranking().suspects().stream()
-                    .limit(1)
-                    .flatMap(s -> answer.cautions(s).stream())
-                    .forEach(c -> page.line("       ! " + c, 9));
-            return;
-        }
-        new NextText(answer).first(page);
+        NextText text = new NextText(answer);
+        if (answer.next().isEmpty()) text.none(page);
+        else text.first(page);
     }
 
     private void notes(Page page) {

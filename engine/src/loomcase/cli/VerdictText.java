@@ -22,6 +22,11 @@ final class VerdictText {
 
     private static final int MOST_NAME = 50;
 
+    private static final String LEGEND =
+            "     cures: chance that all is mended. Money, labour to stands: the bill now, standing still among it; again:"
+                    + " what follows when it does not do; fails: the repair itself fails later; hidden: damage left"
+                    + " behind. wins: share of draws in which it is the cheapest";
+
     private final Answer answer;
     private final Verdict verdict;
     private final boolean ascii;
@@ -162,6 +167,7 @@ final class VerdictText {
                     100 * w.wins()));
         }
         page.block(out.toString());
+        page.line(LEGEND, 5);
         int more = verdict.options().size() - shown().size();
         if (more > 0) page.line("     " + more + " more, dearer; see --json");
         shown().stream().filter(Verdict.Weighed::forbidden).forEach(w -> w.rulings().stream()

@@ -1,6 +1,7 @@
 package loomcase.faults;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -16,7 +17,7 @@ import loomcase.model.Wire;
  * Two wires of unlike nets rubbed through to each other where they share a branch.
  *
  * <p>Any two wires of the same two nets give the same electrical fault, so there is one hypothesis for each pair of nets,
- * placed in the branch where most of its exposure lies. The base rates are totals over all battery, all 5 V or all other
+ * placed in the branch where most of its exposure lies and named by the two wires that have most of it there. The base rates are totals over all battery, all 5 V or all other
  * neighbours of one wire, so its exposure in a branch is shared out evenly over its neighbours of that sort there.
  */
 final class NeighbourFaults {
@@ -26,13 +27,27 @@ final class NeighbourFaults {
         this.c = context;
     }
 
-    private record Meeting(Wire a, Wire b, Map<String, Double> exposureByBranch) {}
+    /** Two nets in one branch: their exposure there, and the two wires that have most of it. */
+    private static final class Beside {
+        private double exposure;
+        private double most;
+        private Wire a;
+        private Wire b;
+
+        void add(Wire x, Wire y, double more) {
+            exposure += more;
+            if (more <= most) return;
+            most = more;
+            a = x;
+            b = y;
+        }
+    }
 
     List<Hypothesis> generate() {
-        Map<String, Meeting> meetings = new LinkedHashMap<>();
-        for (Branch branch : c.circuit().branches().values()) meet(branch, meetings);
+        Map<String, Map<String, Beside>> byNets = new LinkedHashMap<>();
+        for (Branch branch : c.circuit().branches().values()) meet(branch, byNets);
         List<Hypothesis> out = new ArrayList<>();
-        for (Meeting m : meetings.values()) out.add(hypothesis(m));
+        for (Map<String, Beside> byBranch : byNets.values()) out.add(hypothesis(byBranch));
         return out;
     }
 
@@ -77,7 +92,7 @@ final class NeighbourFaults {
         }
     }
 
-    private void meet(Branch branch, Map<String, Meeting> meetings) {
+    private void meet(Branch branch, Map<String, Map<String, Beside>> byNets) {
         Bundle here = new Bundle(branch);
         double factor = c.exposure().factor(branch.zone());
         for (int i = 0; i < here.wires.size(); i++)
@@ -87,11 +102,9 @@ final class NeighbourFaults {
                 if (exposure <= 0) continue;
                 int first = here.net[i].compareTo(here.net[j]) < 0 ? i : j;
                 int second = first == i ? j : i;
-                meetings.computeIfAbsent(
-                                here.net[first] + "|" + here.net[second],
-                                k -> new Meeting(here.wires.get(first), here.wires.get(second), new LinkedHashMap<>()))
-                        .exposureByBranch()
-                        .merge(branch.id(), exposure, Double::sum);
+                byNets.computeIfAbsent(here.net[first] + "|" + here.net[second], k -> new LinkedHashMap<>())
+                        .computeIfAbsent(branch.id(), k -> new Beside())
+                        .add(here.wires.get(first), here.wires.get(second), exposure);
             }
     }
 
@@ -111,25 +124,27 @@ final class NeighbourFaults {
                 .sum();
     }
 
-    private Hypothesis hypothesis(Meeting m) {
-        String branch = m.exposureByBranch().entrySet().stream()
-                .max(Map.Entry.<String, Double>comparingByValue().thenComparing(Map.Entry.comparingByKey()))
-                .orElseThrow()
-                .getKey();
-        double exposure = m.exposureByBranch().values().stream()
-                .mapToDouble(Double::doubleValue)
-                .sum();
+    private Hypothesis hypothesis(Map<String, Beside> byBranch) {
+        String branch = byBranch.keySet().stream()
+                .max(Comparator.comparingDouble((String id) -> byBranch.get(id).exposure)
+                        .thenComparing(Comparator.naturalOrder()))
+                .orElseThrow();
+        double exposure =
+                byBranch.values().stream().mapToDouble(m -> m.exposure).sum();
+        Wire a = byBranch.get(branch).a;
+        Wire b = byBranch.get(branch).b;
         return c.fixed(
-                family(kind(m.a()), kind(m.b())),
+                family(kind(a), kind(b)),
                 List.of(
                         FaultGenerator.place(PlaceId.Kind.BRANCH, branch),
-                        FaultGenerator.place(PlaceId.Kind.WIRE, m.a().id()),
-                        FaultGenerator.place(PlaceId.Kind.WIRE, m.b().id())),
-                m.a().id() + "–" + m.b().id(),
-                WireFaults.name(m.a()) + " rubbed through to " + WireFaults.name(m.b()) + " in branch " + branch,
+                        FaultGenerator.place(PlaceId.Kind.WIRE, a.id()),
+                        FaultGenerator.place(PlaceId.Kind.WIRE, b.id())),
+                a.id() + "–" + b.id(),
+                WireFaults.name(a) + " rubbed through to " + WireFaults.name(b)
+                        + (byBranch.size() == 1 ? " in branch " : ", likeliest in branch ") + branch,
                 exposure,
                 false,
-                List.of(new Edit.Bridge(WireFaults.point(m.a()), WireFaults.point(m.b()), Edit.SHORT_OHMS)));
+                List.of(new Edit.Bridge(WireFaults.point(a), WireFaults.point(b), Edit.SHORT_OHMS)));
     }
 
     private static String family(Nets.Kind a, Nets.Kind b) {

@@ -158,7 +158,7 @@ public final class FactReader {
         try {
             if (text.matches("(19|20)[0-9]{2}-[0-9]{2}-[0-9]{2}")) return Optional.of(LocalDate.parse(text));
         } catch (DateTimeException e) {
-            throw c.problem(field, "'" + text + "' is no date: " + e.getMessage());
+            throw c.problem(field, "'" + text + "' is no day of the calendar");
         }
         throw c.problem(field, "'" + text + "' is no date such as 2024-05-01");
     }

@@ -95,6 +95,11 @@ public record Setup(
         return new Setup(power, unplugged, jumpers, OptionalDouble.of(celsius), meter);
     }
 
+    /** The same with the wires as warm as the operating point has them. */
+    Setup atUsualWarmth() {
+        return new Setup(power, unplugged, jumpers, OptionalDouble.empty(), meter);
+    }
+
     /** The same with another meter. */
     public Setup with(Meter other) {
         return new Setup(power, unplugged, jumpers, wireCelsius, other);

@@ -16,6 +16,14 @@ public sealed interface Test {
     /** What to do, in plain words. */
     String words();
 
+    /**
+     * What is asked of the engine: the same text for tests of which the second tells nothing new, such as a reading with the
+     * leads exchanged or the wires warmer, or more codes watched.
+     */
+    default String question() {
+        return id();
+    }
+
     /** A test that a meter answers with a number. */
     sealed interface Numeric extends Test {
         String pointA();
@@ -23,6 +31,13 @@ public sealed interface Test {
         String pointB();
 
         Setup setup();
+
+        @Override
+        default String question() {
+            String kind = id().substring(0, id().indexOf(' '));
+            return kind + " " + Tests.pair(pointA(), pointB()) + " "
+                    + setup().atUsualWarmth().id();
+        }
     }
 
     /** A test in which codes are watched after a change. */
@@ -119,6 +134,11 @@ public sealed interface Test {
             return "unplug " + connector + " watch " + Tests.text(codes) + " @" + operatingPoint;
         }
 
+        @Override
+        public String question() {
+            return "unplug " + connector + " @" + operatingPoint;
+        }
+
         public String words() {
             return "unplug " + connector + " at " + operatingPoint + " and watch codes " + Tests.text(codes);
         }
@@ -148,6 +168,11 @@ public sealed interface Test {
         public String id() {
             return "jumper " + from + " " + to + " " + Tests.lead(ohms) + " watch " + Tests.text(codes) + " @"
                     + operatingPoint;
+        }
+
+        @Override
+        public String question() {
+            return "jumper " + Tests.pair(from, to) + " " + Tests.lead(ohms) + " @" + operatingPoint;
         }
 
         public String words() {

@@ -23,6 +23,11 @@ final class Tests {
         return codes.stream().map(c -> c.spn() + "/" + c.fmi()).collect(Collectors.joining(","));
     }
 
+    /** Two points, whichever way round. */
+    static String pair(String a, String b) {
+        return a.compareTo(b) < 0 ? a + " " + b : b + " " + a;
+    }
+
     static String lead(double ohms) {
         return ohms < 10 ? "fused lead" : Math.round(ohms) + " ohm lead";
     }

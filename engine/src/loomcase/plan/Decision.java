@@ -4,6 +4,7 @@ import java.util.BitSet;
 import java.util.List;
 import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * What the planner decides about, stripped of engines: hypotheses with weights, tests that part them, access steps that are
@@ -13,7 +14,8 @@ import java.util.stream.IntStream;
  * @param place place number of each hypothesis; settling means naming a place. Where two faults are one place they are one
  *     of two places
  * @param covers by place number the places that are repaired with it: itself, and of two places each of them
- * @param settleMinutes minutes to repair each place, by place number
+ * @param settleMinutes minutes to repair each place beside access, by place number
+ * @param settleSteps access steps that each place needs, by place number; those a test has opened are not paid again
  * @param wrongMinutes minutes lost when a place is not among those repaired, by place number
  * @param tests the tests at hand
  * @param stepMinutes minutes of each access step, by step number
@@ -23,6 +25,7 @@ record Decision(
         int[] place,
         int[][] covers,
         double[] settleMinutes,
+        BitSet[] settleSteps,
         double[] wrongMinutes,
         List<Test> tests,
         double[] stepMinutes) {
@@ -51,7 +54,7 @@ record Decision(
                         "test " + t.id + " speaks of " + t.chance.length + " hypotheses, not " + weight.length);
     }
 
-    /** No place covers another, and each costs the same when it is missed. */
+    /** No place covers another or needs access, and each costs the same when it is missed. */
     Decision(
             double[] weight,
             int[] place,
@@ -66,6 +69,7 @@ record Decision(
                         .mapToObj(p -> new int[] {p})
                         .toArray(int[][]::new),
                 settleMinutes,
+                noSteps(settleMinutes.length),
                 DoubleStream.generate(() -> wrongMinutes)
                         .limit(settleMinutes.length)
                         .toArray(),
@@ -73,30 +77,46 @@ record Decision(
                 stepMinutes);
     }
 
+    /** Places that need no access. */
+    static BitSet[] noSteps(int places) {
+        return Stream.generate(BitSet::new).limit(places).toArray(BitSet[]::new);
+    }
+
     /** Minutes of a test with some access steps already open. */
     double minutes(Test t, BitSet open) {
-        double sum = t.minutes;
-        for (int s = t.steps.nextSetBit(0); s >= 0; s = t.steps.nextSetBit(s + 1))
-            if (!open.get(s)) sum += stepMinutes[s];
+        return t.minutes + closed(t.steps, open);
+    }
+
+    private double closed(BitSet steps, BitSet open) {
+        double sum = 0;
+        for (int s = steps.nextSetBit(0); s >= 0; s = steps.nextSetBit(s + 1)) if (!open.get(s)) sum += stepMinutes[s];
         return sum;
+    }
+
+    /** Minutes to repair each place, by place number, with some access steps already open. */
+    double[] repairs(BitSet open) {
+        double[] out = settleMinutes.clone();
+        for (int p = 0; p < out.length; p++) out[p] += closed(settleSteps[p], open);
+        return out;
     }
 
     /**
      * Expected minutes of settling now on the best place.
      *
      * @param w weights, need not sum to 1
+     * @param repairs minutes to repair each place as {@link #repairs} says
      * @return minutes times the sum of the weights
      */
-    double settle(double[] w) {
-        return least(byPlace(w));
+    double settle(double[] w, double[] repairs) {
+        return least(byPlace(w), repairs);
     }
 
     /** The same after an outcome of a test. */
-    double settle(double[] w, Test t, int outcome) {
-        return least(byPlace(w, t, outcome));
+    double settle(double[] w, Test t, int outcome, double[] repairs) {
+        return least(byPlace(w, t, outcome), repairs);
     }
 
-    private double least(double[] byPlace) {
+    private double least(double[] byPlace, double[] repairs) {
         double total = 0;
         double lost = 0;
         for (int p = 0; p < byPlace.length; p++) {
@@ -109,7 +129,7 @@ record Decision(
             if (byPlace[p] == 0) continue;
             double spared = 0;
             for (int c : covers[p]) spared += byPlace[c] * wrongMinutes[c];
-            best = Math.min(best, total * settleMinutes[p] + lost - spared);
+            best = Math.min(best, total * repairs[p] + lost - spared);
         }
         return best;
     }

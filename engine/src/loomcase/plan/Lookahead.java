@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 
 /**
  * Chooses the next test by expected minutes to a settled case.
@@ -14,7 +16,8 @@ import java.util.Optional;
  * any state is computed by following it through every outcome. The planner then looks {@code depth} tests ahead: it takes
  * the test whose own minutes plus the cost of what follows is least, what follows being looked ahead again and in the end
  * left to the base policy (a rollout: D. P. Bertsekas, "Dynamic Programming and Optimal Control", vol. 1, 6.4; from
- * memory). Access already opened is free, so tests behind one cover are seen together.
+ * memory). Access already opened is free, for a test and for the repair, so tests behind one cover are seen together and
+ * those behind the cover of the place to repair cost little more than their own minutes.
  *
  * <p><b>Bounded:</b> the base policy is followed for {@value #DEEPEST} tests, outcomes below {@value #NEGLIGIBLE} are settled
  * on at once, and at each look-ahead only the {@value #WIDTH} tests best by the base policy's measure are tried. Cost:
@@ -29,6 +32,9 @@ final class Lookahead {
     private static final double NEGLIGIBLE = 0.004;
 
     private final Decision d;
+
+    /** Minutes to repair each place by what is open. */
+    private final Map<BitSet, double[]> repairs = new ConcurrentHashMap<>();
 
     Lookahead(Decision decision) {
         this.d = decision;
@@ -45,7 +51,7 @@ final class Lookahead {
      * @param depth tests to look ahead before the base policy takes over, 1 or more
      */
     Choice choose(double[] w, BitSet open, int depth) {
-        double best = d.settle(w);
+        double best = settle(w, open);
         Decision.Test chosen = null;
         for (Decision.Test t : promising(w, open, WIDTH)) {
             double cost = cost(w, open, t, depth);
@@ -72,13 +78,29 @@ final class Lookahead {
         return new Choice(Optional.of(t), cost(w, open, t, depth));
     }
 
+    /** Expected minutes of settling now on the best place. */
+    double settle(double[] w, BitSet open) {
+        return d.settle(w, repairs(open));
+    }
+
+    private double[] repairs(BitSet open) {
+        double[] known = repairs.get(open);
+        return known != null ? known : repairs.computeIfAbsent((BitSet) open.clone(), d::repairs);
+    }
+
+    /** What is open after a test. */
+    private static BitSet opened(Decision.Test t, BitSet open) {
+        BitSet out = (BitSet) open.clone();
+        out.or(t.steps());
+        return out;
+    }
+
     private double cost(double[] w, BitSet open, Decision.Test t, int depth) {
         double cost = Decision.sum(w) * d.minutes(t, open);
-        BitSet opened = (BitSet) open.clone();
-        opened.or(t.steps());
+        BitSet opened = opened(t, open);
         for (int o = 0; o < t.outcomes(); o++) {
             double[] after = d.after(w, t, o);
-            if (Decision.sum(after) < NEGLIGIBLE) cost += d.settle(after);
+            if (Decision.sum(after) < NEGLIGIBLE) cost += settle(after, opened);
             else cost += depth > 1 ? choose(after, opened, depth - 1).expectedMinutes() : base(after, opened, DEEPEST);
         }
         return cost;
@@ -86,18 +108,17 @@ final class Lookahead {
 
     /** Expected minutes of the base policy, times the sum of the weights. */
     private double base(double[] w, BitSet open, int left) {
-        double settle = d.settle(w);
+        double settle = settle(w, open);
         if (left == 0) return settle;
         Optional<Decision.Test> best = mostPromising(w, open);
         if (best.isEmpty()) return settle;
         Decision.Test t = best.get();
         double cost = Decision.sum(w) * d.minutes(t, open);
         if (cost >= settle) return settle;
-        BitSet opened = (BitSet) open.clone();
-        opened.or(t.steps());
+        BitSet opened = opened(t, open);
         for (int o = 0; o < t.outcomes(); o++) {
             double[] after = d.after(w, t, o);
-            cost += Decision.sum(after) < NEGLIGIBLE ? d.settle(after) : base(after, opened, left - 1);
+            cost += Decision.sum(after) < NEGLIGIBLE ? settle(after, opened) : base(after, opened, left - 1);
         }
         return Math.min(cost, settle);
     }
@@ -112,11 +133,11 @@ final class Lookahead {
 
     /** Tests that part the hypotheses, best rate first. */
     private List<Decision.Test> promising(double[] w, BitSet open, int most) {
-        double settle = d.settle(w);
+        double settle = settle(w, open);
         double bits = d.entropy(w);
         List<Rated> out = new ArrayList<>();
         for (Decision.Test t : d.tests()) {
-            double drop = settle - after(w, t) + BIT_MINUTES * Math.max(0, bits - bitsAfter(w, t));
+            double drop = settle - after(w, t, open) + BIT_MINUTES * Math.max(0, bits - bitsAfter(w, t));
             if (drop > NO_DROP) out.add(new Rated(t, rate(drop, t, open)));
         }
         out.sort(Comparator.comparingDouble((Rated r) -> -r.rate).thenComparing(r -> r.test.id()));
@@ -130,12 +151,12 @@ final class Lookahead {
      * rate with all entropy gone is below the best so far is passed over.
      */
     private Optional<Decision.Test> mostPromising(double[] w, BitSet open) {
-        double settle = d.settle(w);
+        double settle = settle(w, open);
         double bits = d.entropy(w);
         Decision.Test best = null;
         double most = Double.NEGATIVE_INFINITY;
         for (Decision.Test t : d.tests()) {
-            double after = after(w, t);
+            double after = after(w, t, open);
             double atMost = settle - after + BIT_MINUTES * bits;
             if (!(atMost > NO_DROP) || rate(atMost, t, open) < most) continue;
             double drop = settle - after + BIT_MINUTES * Math.max(0, bits - bitsAfter(w, t));
@@ -151,9 +172,10 @@ final class Lookahead {
         return drop / Math.max(1e-6, d.minutes(t, open));
     }
 
-    private double after(double[] w, Decision.Test t) {
+    private double after(double[] w, Decision.Test t, BitSet open) {
+        double[] minutes = repairs(opened(t, open));
         double sum = 0;
-        for (int o = 0; o < t.outcomes(); o++) sum += d.settle(w, t, o);
+        for (int o = 0; o < t.outcomes(); o++) sum += d.settle(w, t, o, minutes);
         return sum;
     }
 

@@ -28,9 +28,11 @@ import loomcase.rank.Ranking;
  * Entry of this stage: which tests to take next, best first.
  *
  * <p>The hypotheses left are the listed members of the ranking with a share worth planning for, of two faults at once each
- * that the first may be with each that the second may be; tests come from the catalogue near their places. Every test is predicted under every hypothesis, its outcomes parted, and {@link Lookahead}
- * finds the expected minutes to a settled case with each test first: access still closed plus the test itself, then what
- * follows, then the minutes lost when the place settled on is wrong. Tests that may do harm which the rules forbid are never
+ * that the first may be with each that the second may be; tests come from the catalogue near their places. Every test is
+ * predicted under every hypothesis, its outcomes parted, and {@link Lookahead} finds the expected minutes to a settled case
+ * with each test first: access still closed plus the test itself, then what follows, then the way to the place settled on as
+ * far as it is closed still, and the minutes lost when that place is wrong, with the way to the right one, everything closed
+ * again for the check run. Tests that may do harm which the rules forbid are never
  * proposed.
  *
  * <p><b>Bounded:</b> at most {@value #MOST_HYPOTHESES} hypotheses and {@value #MOST_PLACES} places are planned for.
@@ -74,18 +76,18 @@ public final class Planner {
      * @param ranking suspects as they stand
      * @param meter predicts tests
      * @param open ids of access steps already open
-     * @param refused ids of tests that will not be done
+     * @param refused ids or questions of tests that will not be done, or not again
      */
     public List<NextTest> plan(
             Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused) {
-        return proposals(prepare(ranking, meter, open, refused), open);
+        return proposals(prepare(ranking, meter, refused), open);
     }
 
     private List<NextTest> proposals(Prepared p, Collection<String> open) {
         if (p.left.size() < 2) return List.of();
         Lookahead lookahead = new Lookahead(p.decision);
         BitSet opened = bits(open);
-        double settle = p.decision.settle(p.decision.weight());
+        double settle = lookahead.settle(p.decision.weight(), opened);
         return lookahead.all(p.decision.weight(), opened, DEPTH).stream()
                 .filter(c -> c.expectedMinutes() < settle - 1e-9)
                 .map(c -> proposal(p, c, settle, opened, open))
@@ -99,7 +101,7 @@ public final class Planner {
      * @param ranking suspects as they stand
      * @param meter predicts tests
      * @param open ids of access steps already open
-     * @param refused ids of tests that will not be done
+     * @param refused ids or questions of tests that will not be done, or not again
      */
     public Map<Way, NextTest> next(
             Set<Way> ways,
@@ -107,13 +109,13 @@ public final class Planner {
             MeterPrediction meter,
             Collection<String> open,
             Collection<String> refused) {
-        Prepared p = prepare(ranking, meter, open, refused);
+        Prepared p = prepare(ranking, meter, refused);
         List<NextTest> paying = proposals(p, open);
         Map<Way, NextTest> out = new EnumMap<>(Way.class);
         if (paying.isEmpty()) return out;
         BitSet opened = bits(open);
         Lookahead lookahead = new Lookahead(p.decision);
-        double settle = p.decision.settle(p.decision.weight());
+        double settle = lookahead.settle(p.decision.weight(), opened);
         for (Way way : ways) {
             if (way == Way.PLANNER) out.put(way, paying.get(0));
             else
@@ -137,7 +139,7 @@ public final class Planner {
             Map<String, Test> tests,
             Map<String, List<Outcomes.Likely>> outcomes) {}
 
-    Prepared prepare(Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused) {
+    Prepared prepare(Ranking ranking, MeterPrediction meter, Collection<String> refused) {
         List<Ranking.Member> left = members(ranking);
         List<Subject> subjects = left.stream().map(Ranking.Member::subject).toList();
         List<Double> weights = left.stream().map(Ranking.Member::probability).toList();
@@ -148,6 +150,7 @@ public final class Planner {
                 ? List.of()
                 : catalogue.of(places(left)).stream()
                         .filter(t -> !refused.contains(t.id())
+                                && !refused.contains(t.question())
                                 && catalogue.facts(t).harms().stream().noneMatch(forbidden::contains))
                         .toList();
         List<List<Outcomes.Likely>> all = meter.outcomes(allowed, subjects, weights);
@@ -160,7 +163,7 @@ public final class Planner {
             double minutes = catalogue.facts(t).minutes();
             abstracted.add(new Decision.Test(t.id(), minutes, bits(stepsOf(t)), chances(parted, left.size())));
         }
-        return new Prepared(decision(ranking, left, abstracted, open), left, byId, outcomes);
+        return new Prepared(decision(ranking, left, abstracted), left, byId, outcomes);
     }
 
     private static List<Ranking.Member> members(Ranking ranking) {
@@ -184,8 +187,7 @@ public final class Planner {
     /** What is settled on: a place or two, and whether a fault there stays, so that the check run shows it when it is missed. */
     private record Settled(Set<PlaceId> places, boolean shown) {}
 
-    private Decision decision(
-            Ranking ranking, List<Ranking.Member> left, List<Decision.Test> tests, Collection<String> open) {
+    private Decision decision(Ranking ranking, List<Ranking.Member> left, List<Decision.Test> tests) {
         boolean active = ranking.codesActive();
         Map<Settled, Integer> number = new LinkedHashMap<>();
         int[] place = new int[left.size()];
@@ -198,21 +200,23 @@ public final class Planner {
             weight[h] = left.get(h).probability() / sum;
         }
         double[] settle = new double[number.size()];
+        BitSet[] steps = new BitSet[number.size()];
         double[] wrong = new double[number.size()];
         int[][] covers = new int[number.size()][];
         number.forEach((on, n) -> {
             Set<PlaceId> p = on.places;
-            settle[n] = access.minutes(access.steps(p), open) + (p.size() - 1) * secondMinutes;
-            wrong[n] = on.shown ? wrongShownMinutes : wrongMinutes;
+            settle[n] = (p.size() - 1) * secondMinutes;
+            steps[n] = bits(access.steps(p));
+            wrong[n] = (on.shown ? wrongShownMinutes : wrongMinutes) + access.minutes(access.steps(p), List.of());
             covers[n] = number.entrySet().stream()
                     .filter(e -> p.containsAll(e.getKey().places))
                     .mapToInt(Map.Entry::getValue)
                     .toArray();
         });
-        double[] minutes = steps.stream()
+        double[] minutes = this.steps.stream()
                 .mapToDouble(s -> circuit.access().get(s).minutes())
                 .toArray();
-        return new Decision(weight, place, covers, settle, wrong, tests, minutes);
+        return new Decision(weight, place, covers, settle, steps, wrong, tests, minutes);
     }
 
     private static double[][] chances(List<Outcomes.Likely> parted, int hypotheses) {

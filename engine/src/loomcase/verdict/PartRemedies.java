@@ -166,16 +166,17 @@ final class PartRemedies {
                 .orElse(new PlaceId(PlaceId.Kind.ENGINE, "none"));
         Map<String, Double> covers = LocalRemedies.covering(
                 causes, c -> c.group().equals("none") || c.comesAndGoes() && !c.isPair(), p -> true);
-        String engine = causes.stream()
+        String words = causes.stream()
                 .filter(c -> c.families().equals(List.of("condition.engine")))
                 .findFirst()
-                .map(c -> "; see to the engine: " + c.words() + SEE_FOR_YOURSELF)
-                .orElse("");
+                .map(c -> "leave the wiring alone and see to the engine: " + c.words() + SEE_FOR_YOURSELF
+                        + "; then clear the codes and watch")
+                .orElse("leave the wiring alone, clear the codes and watch");
         return new Remedy(
                 "monitor",
                 "monitor",
                 place,
-                "leave the wiring alone, clear the codes and watch" + engine,
+                words,
                 List.of(),
                 List.of(),
                 List.of(),

@@ -113,7 +113,8 @@ final class Remedies {
                         .count(),
                 r.detail().splices().stream()
                         // where clips stand is not in the circuit file, so no rule is held against a guess
-                        .mapToDouble(Remedy.SpliceSite::metresToEnd)
+                        // whole millimetres, as people are told them
+                        .mapToDouble(s -> Math.round(s.metresToEnd() * 1000) / 1000.0)
                         .min()
                         .orElse(Double.POSITIVE_INFINITY),
                 slack(r, wires),

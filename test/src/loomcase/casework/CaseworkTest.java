@@ -1,6 +1,7 @@
 package loomcase.casework;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertNotSame;
 import static org.junit.jupiter.api.Assertions.assertSame;
@@ -20,6 +21,9 @@ import loomcase.journal.Digest;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
 import loomcase.journal.JournalFile;
+import loomcase.journal.Meter;
+import loomcase.journal.Setup;
+import loomcase.journal.Shown;
 import loomcase.model.read.Teaching;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -37,8 +41,12 @@ class CaseworkTest {
 
     @BeforeEach
     void open() throws IOException {
-        file = folder.resolve("case.jsonl");
-        Path circuit = Files.copy(Teaching.FILE, folder.resolve("circuit.json"));
+        open(Teaching.FILE);
+    }
+
+    private void open(Path harness) throws IOException {
+        file = folder.resolve(harness.getFileName() + ".jsonl");
+        Path circuit = Files.copy(harness, folder.resolve(harness.getFileName()));
         JournalFile.create(
                 file,
                 new Fact.Opened(CaseFile.name(file, circuit), "derates", Optional.empty(), OptionalDouble.empty()),
@@ -65,6 +73,33 @@ class CaseworkTest {
         assertSame(
                 casework.open(file).answer().ranking(),
                 casework.open(file).answer().ranking());
+    }
+
+    /** A contact that comes and goes reads well or not from one time to the next, so the same reading would always tell more. */
+    @Test
+    void aTestThatWasMadeIsNotProposedAgainWhicheverWayRoundTheLeadsWere() throws IOException {
+        open(Path.of("circuits/larch-13.json"));
+        List<Fact.ReadCode> stored =
+                List.of(new Fact.ReadCode(new Code(110, 3), OptionalInt.of(24), Fact.State.STORED));
+        JournalFile.append(file, new Fact.Codes(stored, List.of("key-on"), Optional.empty(), Optional.empty()), ADA);
+        loomcase.meter.Test.Volts first = (loomcase.meter.Test.Volts)
+                casework.open(file).answer().next().get(0).test();
+        assertEquals(List.of(), first.setup().unplugged());
+        JournalFile.append(
+                file,
+                new Fact.Reading(
+                        Fact.Test.VOLTS,
+                        first.pointB(),
+                        first.pointA(),
+                        Shown.parse("-3.6V"),
+                        Setup.at(Optional.of("key-on")),
+                        Meter.NOT_SAID),
+                ADA);
+        List<String> then = casework.open(file).answer().next().stream()
+                .map(t -> t.test().question())
+                .toList();
+        assertFalse(then.isEmpty());
+        assertFalse(then.contains(first.question()), then.toString());
     }
 
     @Test
@@ -99,7 +134,7 @@ class CaseworkTest {
 
     @Test
     void aCircuitFileThatChangedIsReadAnew() throws IOException {
-        Path circuit = folder.resolve("circuit.json");
+        Path circuit = folder.resolve("teaching.json");
         Bench before = casework.circuit(circuit);
         Files.writeString(circuit, Files.readString(circuit) + "\n");
         assertNotSame(before, casework.circuit(circuit));

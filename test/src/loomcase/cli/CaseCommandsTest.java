@@ -68,6 +68,21 @@ class CaseCommandsTest {
         assertEquals(Digest.of(before), Digest.ofFile(file));
     }
 
+    /** A damaged wire seen at a rub point of which the splice stands 300 mm from its end: teaching, R1 at 0.7 of 1.0 m. */
+    @Test
+    void whatIsFarEnoughIsNotSaidToBeTooNearAndNothingStandsUnderAnEmptyHeading() {
+        record("codes 110/4x2 --at key-on,idle-warm");
+        record("reading volts C1/1 C1/2 -0.01V --at key-on --unplugged C1");
+        for (int line = 0; line < 2; line++) {
+            String next = run(List.of("next", file.toString())).out;
+            assertFalse(next.strip().endsWith("OTHERWISE"), next);
+            record("seen R1 chafe");
+        }
+        String verdict = run(List.of("verdict", file.toString())).out;
+        assertTrue(verdict.contains("300 mm to its nearer end"), verdict);
+        assertFalse(verdict.contains("is 300 mm from"), verdict);
+    }
+
     @BeforeEach
     void open() {
         circuit = new Teaching().in(folder);
@@ -396,6 +411,11 @@ class CaseCommandsTest {
                 "chose terminal C1/1 --also device OPS --also device ECT");
         refused("not recorded: quantity is 0; allowed is over 0", "part used other tape --quantity 0");
         refused("--date '2.5.2024' is no date such as 2024-05-01", "approved overtime --date 2.5.2024");
+        refused("--date '2024-02-30' is no day of the calendar", "approved overtime --date 2024-02-30");
+        refused(
+                "invalid value for option '--price': '1,50' is not a number such as 12.50; see 'loomcase record part"
+                        + " --help'",
+                "part used other tape --price 1,50");
         refused(folder.resolve("none.jpg") + ": no such file", "photo tag |" + folder.resolve("none.jpg") + "| tag");
     }
 }

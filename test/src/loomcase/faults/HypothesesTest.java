@@ -103,6 +103,23 @@ class HypothesesTest {
 
     @ParameterizedTest
     @MethodSource("both")
+    void wiresSaidToBeRubbedThroughToEachOtherBothRunInTheBranchNamed(Harness h) {
+        Set<String> lost = new TreeSet<>();
+        int shorts = 0;
+        for (Hypothesis each : h.hypotheses()) {
+            if (!List.of("wire.short-battery", "wire.short-five-volt", "wire.short-neighbour")
+                    .contains(each.family())) continue;
+            shorts++;
+            for (PlaceId wire : each.places().subList(1, 3))
+                if (h.layout().in(each.place().id()).stream().noneMatch(w -> w.id().equals(wire.id())))
+                    lost.add(each.id());
+        }
+        assertTrue(shorts > 20, shorts + " shorts between wires");
+        assertEquals(Set.of(), lost);
+    }
+
+    @ParameterizedTest
+    @MethodSource("both")
     void everyWiredPinOfTheControlUnitCanFail(Harness h) {
         Set<String> failing = new TreeSet<>();
         h.hypotheses().stream()

@@ -143,8 +143,8 @@ class TeachingHypothesesTest {
         prior("wire.short-battery " + pair("W14", "W11"), 0.002, 1.5 * FRONT);
         // 5 V: in B1 three wires, W4 to 0.5 m, W5 and W6 from there; of B2 only W5. W11 meets each with a third of its
         // rate
-        // in B1 and meets W5 alone in B2.
-        prior("wire.short-five-volt " + pair("W4", "W11"), 0.001, (0.5 + 0.5 + 0.5) * FRONT / 3 + 0.5 * FRONT);
+        // in B1 and meets W5 alone in B2: as much in either, so the last is named, and there W5 with it.
+        prior("wire.short-five-volt " + pair("W5", "W11"), 0.001, (0.5 + 0.5 + 0.5) * FRONT / 3 + 0.5 * FRONT);
         // W12 and W13 share B1. Signal wires there: W7 to W13 and W15; each meets those of other nets: 7 for a lone
         // wire.
         prior("wire.short-neighbour " + pair("W12", "W13"), 0.004, 1.0 * FRONT / 7);

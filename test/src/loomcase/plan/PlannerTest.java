@@ -1,6 +1,7 @@
 package loomcase.plan;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.EnumSet;
@@ -48,6 +49,21 @@ class PlannerTest {
                 1,
                 t.outcomes().stream().mapToDouble(NextTest.Outcome::probability).sum(),
                 1e-6);
+    }
+
+    /**
+     * An injector under the valve cover and a coolant sensor both read open. No pair of places has a tenth of the whole, and
+     * the sensor is by far the easier to come at, so it is measured before anything is settled on.
+     */
+    @Test
+    void ofTwoFaultsTheOneThatIsEasyToComeAtIsTestedBeforeAnythingIsSettledOn() {
+        Harness larch = Harness.LARCH;
+        Evidence e = evidence("110/3,655/5", List.of());
+        Ranking ranking = larch.ranker().rank(e, share -> {});
+        List<NextTest> plan = new Planner(larch.circuit(), larch.layout(), Priors.builtIn(), FORBIDDEN)
+                .plan(ranking, larch.ranker().meter(e), Set.of(), Set.of());
+        assertFalse(plan.isEmpty());
+        assertTrue(plan.get(0).test().id().contains("C-ECT"), plan.get(0).test().id());
     }
 
     @Test
