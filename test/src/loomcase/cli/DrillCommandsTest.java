@@ -2,6 +2,7 @@ package loomcase.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -128,6 +129,20 @@ class DrillCommandsTest {
         drill("reveal FOLDER/a.drill.json --passphrase-file WORDS")
                 .refusedWith(folder + "/a.drill.json: the passphrase does not open this drill");
         assertTrue(drill("faults --circuit circuits/teaching.json S2").out().contains("splice.open S2\t"));
+    }
+
+    /** A small or usual seed is soon guessed, and whoever draws the same drill reads the answer in his own copy. */
+    @Test
+    void withoutASeedOneIsDrawnAndSaid() {
+        String plant = "plant FOLDER/%s.drill.json --circuit circuits/teaching.json --difficulty easy"
+                + " --passphrase-file WORDS";
+        List<String> seeds = new ArrayList<>();
+        for (String name : List.of("one", "two")) {
+            String out = drill(String.format(plant, name)).out();
+            assertTrue(out.matches("(?s).*, seed \\d+\\n"), out);
+            seeds.add(out.replaceFirst("(?s).*, seed ", ""));
+        }
+        assertNotEquals(seeds.get(0), seeds.get(1));
     }
 
     @Test
