@@ -63,7 +63,7 @@ export function Verdict({ name, open, setDraft }) {
         <${Text} label=${"Standing still, " + v.currency + " an hour"} value=${rates.downtime} onChange=${(downtime) => setRates({ ...rates, downtime })} inputmode="decimal" placeholder=${String(v.rates.downtimePerHour)} />
         <button type="submit">Weigh again</button></form>
       <section aria-label="Costs"><h3>What each way is expected to cost</h3>
-        <div class="scroll" tabindex="0" role="region" aria-label="Table of costs"><table><thead><tr><th scope="col">Way</th><th scope="col">Expected</th><th scope="col">Likely range</th><th scope="col">Cures</th><th scope="col">Access, work</th></tr></thead><tbody>
+        <div class="scroll costs" tabindex="0" role="region" aria-label="Table of costs"><table><thead><tr><th scope="col">Way</th><th scope="col">Expected</th><th scope="col">Likely range</th><th scope="col">Cures</th><th scope="col">Access, work</th></tr></thead><tbody>
         ${v.costs.slice(0, 10).map((c, i) => html`<tr key=${c.remedy} class=${i === 0 ? "moved" : ""}><th scope="row"><b>${c.remedy}</b><span class="quiet">${c.words}</span></th>
           <td><b>${money(c.expected, v.currency)}</b></td><td>${whole(c.low)} to ${money(c.high, v.currency)}<${Range} low=${c.low / most} at=${c.expected / most} high=${c.high / most} /></td>
           <td>${percent(c.cures)}</td><td>${Math.round(c.accessMinutes)} + ${Math.round(c.workMinutes)} min</td></tr>`)}</tbody></table></div></section>
@@ -125,8 +125,12 @@ export function Job({ name, open, answer }) {
 }
 
 export function Proof({ name, open, setDraft }) {
-  const state = useAnswer(casePath(name, "/proof"), open.last);
+  const worked = open.entries.some((e) => e.kind === "work" && !e.correctedBy);
+  const state = useAnswer(worked ? casePath(name, "/proof") : null, open.last);
   const p = state.data;
+  if (!worked) return html`<main class="page wide"><h2>Proof of the repair</h2>
+    <p>No work has been recorded yet. When it has, this says what proves the repair, and whether it is proven.</p>
+    <p><a class="button primary" href=${"#/case/" + encodeURIComponent(name) + "/record"} onClick=${() => setDraft({ kind: "work", back: "proof" })}>Record work</a></p></main>`;
   return html`<main class="page wide">
     <h2>Proof of the repair</h2>
     <${Problem} message=${state.problem} /><${Busy} state=${state} words="Looking at what was done" />
