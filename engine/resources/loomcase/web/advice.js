@@ -69,7 +69,7 @@ export function Verdict({ name, open, setDraft }) {
           <td>${percent(c.cures)}</td><td>${Math.round(c.accessMinutes)} + ${Math.round(c.workMinutes)} min</td></tr>`)}</tbody></table></div></section>
       <section aria-label="Break-even"><h3>What would change the answer</h3>
         <table><thead><tr><th scope="col">Quantity</th><th scope="col">Now</th><th scope="col">Answer changes at</th><th scope="col">Then</th></tr></thead><tbody>
-        ${v.breakEven.map((b) => html`<tr key=${b.quantity}><th scope="row">${b.quantity}</th><td>${figure(b.now)}</td><td>${b.at === null || b.at === undefined ? "nowhere from " + figure(b.from) + " to " + figure(b.to) : figure(b.at)}</td><td>${b.becomes || "–"}</td></tr>`)}</tbody></table></section>
+        ${v.breakEven.map((b) => html`<tr key=${b.quantity}><th scope="row">${plain(b.quantity)}</th><td>${figure(b.now)}</td><td>${b.at === null || b.at === undefined ? "nowhere from " + figure(b.from) + " to " + figure(b.to) : figure(b.at)}</td><td>${plain(b.becomes || "–")}</td></tr>`)}</tbody></table></section>
       ${["forced", "allowed", "forbidden"].filter((k) => v[k] && v[k].length).map((k) => html`<section key=${k} aria-label=${"Rules: " + k}><h3>${{ forced: "Rules demand", allowed: "Allowed, with what to heed", forbidden: "Rules forbid" }[k]}</h3>
         ${v[k].filter((w) => w.rulings.length).slice(0, 8).map((w) => html`<details key=${w.remedy}><summary>${w.remedy}: ${w.rulings.length} ${w.rulings.length === 1 ? "rule" : "rules"}</summary><ul>
           ${w.rulings.map((r) => html`<li key=${r.rule}><b>${r.reason}</b><span class="quiet">${r.rule}. Source: ${r.source}</span></li>`)}</ul></details>`)}</section>`)}
@@ -88,6 +88,8 @@ function headline(v) {
   const words = (v.option || "").replace(/-/g, " ");
   return words.charAt(0).toUpperCase() + words.slice(1) + (v.place ? " at " + v.place.kind + " " + v.place.id : "");
 }
+
+const plain = (word) => word.replace(/-/g, " ");
 
 const figure = (x) => (Math.abs(x) >= 100 ? whole(x) : String(Math.round(x * 1000) / 1000));
 

@@ -229,10 +229,10 @@ function Place({ name, answer, place, suspect, close, pick, open, setDraft, alon
     return () => { live = false; };
   }, [place, suspect, at, answer.last]);
   useEffect(() => { if (heading.current) heading.current.focus({ preventScroll: true }); }, [place, !!face]);
-  if (!face) return html`<section class="card"><${Problem} message=${problem} /><button onClick=${close}>Back to suspects</button></section>`;
+  if (!face) return html`<section class="card"><${Problem} message=${problem} /><button onClick=${close}>${alone ? "Back" : "Back to suspects"}</button></section>`;
   const wide = face.rows.length > 0;
   return html`<section class="card face" aria-label=${face.kind + " " + face.id}>
-    <button onClick=${close}>Back to suspects</button>
+    <button onClick=${close}>${alone ? "Back" : "Back to suspects"}</button>
     <h2 tabindex="-1" ref=${heading}>${face.kind.replace("-", " ")} ${face.id}</h2>
     <p><b>${face.label}</b></p>
     <ul class="facts">${face.facts.map((f) => html`<li key=${f}>${f}</li>`)}</ul>

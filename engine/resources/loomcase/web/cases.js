@@ -21,7 +21,7 @@ export function Cases() {
       ? html`<div class="case-card broken"><strong>${c.name}</strong><p class="problem">${c.problem}</p></div>`
       : html`<a class="case-card" href=${"#/case/" + encodeURIComponent(c.name) + (c.run ? "/drill" : "")}>
           <strong>${c.run ? "Drill: " : ""}${c.name}${!c.run && c.unit ? ", unit " + c.unit : ""}</strong>
-          <span>${c.complaint}</span>
+          <span class="short">${c.complaint}</span>
           <span class="quiet">${c.circuit}</span>
           <span class="quiet">opened ${when(c.opened)}, ${c.lines} ${c.lines === 1 ? "line" : "lines"}${c.hasCodes ? "" : ", no codes read yet"}</span>
         </a>`}</li>`)}

@@ -18,7 +18,10 @@ final class Mistake {
         // A misspelt option is the cause of the missing one, so it comes first.
         if (problem instanceof CommandLine.MissingParameterException && !unmatched.isEmpty())
             return unmatched(new CommandLine.UnmatchedArgumentException(problem.getCommandLine(), unmatched));
-        String text = problem.getMessage().replace("is not an int", "is not a whole number");
+        String text = problem.getMessage()
+                .replaceFirst("is not an? (int|long)$", "is not a whole number")
+                .replaceFirst("is not a double$", "is not a number")
+                .replaceFirst("(?s)cannot convert ('.*') to BigDecimal \\(.*", "$1 is not a number");
         return text.isEmpty()
                 ? "bad arguments"
                 : text.substring(0, 1).toLowerCase(java.util.Locale.ROOT) + text.substring(1);

@@ -89,6 +89,8 @@ public final class Planter {
      * @throws InputProblem when one is not known or they show no code
      */
     public Made plant(List<String> ids, Optional<Showing> showing, boolean stray, long seed) {
+        if (ids.stream().distinct().count() < ids.size())
+            throw new InputProblem("the fault " + ids.get(0) + " is named twice; two at once are two different ones");
         Dice dice = new Dice(seed);
         List<Truth.Fault> faults =
                 ids.stream().map(id -> fault(dice, "named", named(id), showing)).toList();

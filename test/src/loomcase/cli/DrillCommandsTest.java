@@ -146,6 +146,19 @@ class DrillCommandsTest {
     }
 
     @Test
+    void figuresThatAreNoneAreSaidInWordsOfTheTrade() {
+        String plant =
+                "plant FOLDER/a.drill.json --circuit circuits/teaching.json --difficulty easy --passphrase-file WORDS ";
+        for (String option : List.of("--money", "--minutes", "--hint-minutes"))
+            drill(plant + option + " much")
+                    .refusedWith("invalid value for option '" + option
+                            + "': 'much' is not a number; see 'loomcase drill plant --help'");
+        drill(plant + "--seed 1.5")
+                .refusedWith("invalid value for option '--seed': '1.5' is not a whole number; see 'loomcase drill plant"
+                        + " --help'");
+    }
+
+    @Test
     void mistakesAreOneSentenceAndLeaveNothingBehind() {
         drill("debrief RUN").refusedWith(run + ": no such file");
         drill("start demo-cases/README.md RUN")
@@ -173,6 +186,9 @@ class DrillCommandsTest {
                 .refusedWith(folder + "/a.json: a drill file ends in .drill.json");
         drill("plant FOLDER/a.drill.json --circuit circuits/teaching.json --passphrase-file WORDS")
                 .refusedWith("give either --fault with an id, or --difficulty with easy, medium or hard");
+        drill("plant FOLDER/a.drill.json --circuit circuits/teaching.json --fault splice.open_S2 --fault splice.open_S2"
+                        + " --passphrase-file WORDS")
+                .refusedWith("the fault splice.open S2 is named twice; two at once are two different ones");
         drill("plant FOLDER/a.drill.json --circuit circuits/teaching.json --difficulty tough --passphrase-file WORDS")
                 .refusedWith("difficulty 'tough' is not one of easy, medium, hard");
     }

@@ -20,6 +20,13 @@ class PageChecksTest extends PageTest {
     @Test
     void everyControlIsLargeEnoughForAGlove() {
         openCase("gloves", "110/3, 100/4");
+        for (int[] size : new int[][] {{1024, 768}, {390, 844}}) {
+            browser.size(size[0], size[1]);
+            controlsAreLarge();
+        }
+    }
+
+    private void controlsAreLarge() {
         for (String screen : List.of(
                 "/#/",
                 "/#/new",
@@ -29,8 +36,10 @@ class PageChecksTest extends PageTest {
                 "/#/case/gloves/circuit",
                 "/#/case/gloves/job",
                 "/#/drills")) {
+            browser.go("about:blank");
             browser.go(served.origin() + screen);
             browser.until("a heading", d -> !d.findElements(By.tagName("h1")).isEmpty());
+            if (screen.endsWith("circuit")) browser.wait(".leg a");
             // Measured in the page in one go, for the page may draw itself anew between two questions.
             Object small = ((JavascriptExecutor) browser.driver())
                     .executeScript("return [...document.querySelectorAll('button, a.button, a.tab, summary,"
