@@ -63,13 +63,13 @@ export function Verdict({ name, open, setDraft }) {
         <${Text} label=${"Standing still, " + v.currency + " an hour"} value=${rates.downtime} onChange=${(downtime) => setRates({ ...rates, downtime })} inputmode="decimal" placeholder=${String(v.rates.downtimePerHour)} />
         <button type="submit">Weigh again</button></form>
       <section aria-label="Costs"><h3>What each way is expected to cost</h3>
-        <div class="scroll" tabindex="0" role="region" aria-label="Table of costs"><table><thead><tr><th scope="col">Way</th><th scope="col">Expected</th><th scope="col">Likely range</th><th scope="col">Cures</th><th scope="col">Access, work</th></tr></thead><tbody>
+        <div class="scroll costs" tabindex="0" role="region" aria-label="Table of costs"><table><thead><tr><th scope="col">Way</th><th scope="col">Expected</th><th scope="col">Likely range</th><th scope="col">Cures</th><th scope="col">Access, work</th></tr></thead><tbody>
         ${v.costs.slice(0, 10).map((c, i) => html`<tr key=${c.remedy} class=${i === 0 ? "moved" : ""}><th scope="row"><b>${c.remedy}</b><span class="quiet">${c.words}</span></th>
           <td><b>${money(c.expected, v.currency)}</b></td><td>${whole(c.low)} to ${money(c.high, v.currency)}<${Range} low=${c.low / most} at=${c.expected / most} high=${c.high / most} /></td>
           <td>${percent(c.cures)}</td><td>${Math.round(c.accessMinutes)} + ${Math.round(c.workMinutes)} min</td></tr>`)}</tbody></table></div></section>
       <section aria-label="Break-even"><h3>What would change the answer</h3>
         <table><thead><tr><th scope="col">Quantity</th><th scope="col">Now</th><th scope="col">Answer changes at</th><th scope="col">Then</th></tr></thead><tbody>
-        ${v.breakEven.map((b) => html`<tr key=${b.quantity}><th scope="row">${b.quantity}</th><td>${figure(b.now)}</td><td>${b.at === null || b.at === undefined ? "nowhere from " + figure(b.from) + " to " + figure(b.to) : figure(b.at)}</td><td>${b.becomes || "–"}</td></tr>`)}</tbody></table></section>
+        ${v.breakEven.map((b) => html`<tr key=${b.quantity}><th scope="row">${plain(b.quantity)}</th><td>${figure(b.now)}</td><td>${b.at === null || b.at === undefined ? "nowhere from " + figure(b.from) + " to " + figure(b.to) : figure(b.at)}</td><td>${plain(b.becomes || "–")}</td></tr>`)}</tbody></table></section>
       ${["forced", "allowed", "forbidden"].filter((k) => v[k] && v[k].length).map((k) => html`<section key=${k} aria-label=${"Rules: " + k}><h3>${{ forced: "Rules demand", allowed: "Allowed, with what to heed", forbidden: "Rules forbid" }[k]}</h3>
         ${v[k].filter((w) => w.rulings.length).slice(0, 8).map((w) => html`<details key=${w.remedy}><summary>${w.remedy}: ${w.rulings.length} ${w.rulings.length === 1 ? "rule" : "rules"}</summary><ul>
           ${w.rulings.map((r) => html`<li key=${r.rule}><b>${r.reason}</b><span class="quiet">${r.rule}. Source: ${r.source}</span></li>`)}</ul></details>`)}</section>`)}
@@ -88,6 +88,8 @@ function headline(v) {
   const words = (v.option || "").replace(/-/g, " ");
   return words.charAt(0).toUpperCase() + words.slice(1) + (v.place ? " at " + v.place.kind + " " + v.place.id : "");
 }
+
+const plain = (word) => word.replace(/-/g, " ");
 
 const figure = (x) => (Math.abs(x) >= 100 ? whole(x) : String(Math.round(x * 1000) / 1000));
 
@@ -125,8 +127,12 @@ export function Job({ name, open, answer }) {
 }
 
 export function Proof({ name, open, setDraft }) {
-  const state = useAnswer(casePath(name, "/proof"), open.last);
+  const worked = open.entries.some((e) => e.kind === "work" && !e.correctedBy);
+  const state = useAnswer(worked ? casePath(name, "/proof") : null, open.last);
   const p = state.data;
+  if (!worked) return html`<main class="page wide"><h2>Proof of the repair</h2>
+    <p>No work has been recorded yet. When it has, this says what proves the repair, and whether it is proven.</p>
+    <p><a class="button primary" href=${"#/case/" + encodeURIComponent(name) + "/record"} onClick=${() => setDraft({ kind: "work", back: "proof" })}>Record work</a></p></main>`;
   return html`<main class="page wide">
     <h2>Proof of the repair</h2>
     <${Problem} message=${state.problem} /><${Busy} state=${state} words="Looking at what was done" />

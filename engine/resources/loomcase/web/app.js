@@ -7,8 +7,13 @@ import { Cases, NewCase } from "/cases.js";
 import { Case } from "/case.js";
 import { Drills } from "/drill.js";
 
+// A part of an address that is no text by its own rules is taken as it stands.
+function plainly(part) {
+  try { return decodeURIComponent(part); } catch { return part; }
+}
+
 function here() {
-  return location.hash.replace(/^#\//, "").split("/").map(decodeURIComponent);
+  return location.hash.replace(/^#\//, "").split("/").map(plainly);
 }
 
 function App() {

@@ -7,7 +7,7 @@ import { form } from "/fact.js";
 import { Record } from "/record.js";
 import { Fit, Job, Proof, Verdict } from "/advice.js";
 import { Claim } from "/claim.js";
-import { Run } from "/drill.js";
+import { HELP_SEEN, Run, TakeHelp } from "/drill.js";
 
 const TABS = [["harness", "Harness"], ["circuit", "Circuit"], ["record", "Record"], ["verdict", "Verdict"], ["job", "Job"], ["proof", "Proof"], ["fit", "Fit"], ["claim", "Claim"], ["journal", "Journal"]];
 // In the run of a drill what is done is asked for, not recorded, and nothing is repaired for money.
@@ -26,6 +26,7 @@ export function Case({ name, tab, rest, setup }) {
   const [problem, setProblem] = useState("");
   const [news, setNews] = useState("");
   const [suspect, setSuspect] = useState(1);
+  const [over, setOver] = useState(false);
   const [draft, setDraft] = useKept("draft " + name, {});
   const known = useRef("");
   const turn = useRef(0);
@@ -36,6 +37,7 @@ export function Case({ name, tab, rest, setup }) {
       const { body } = await get(casePath(name));
       if (mine !== turn.current) return;
       known.current = body.last;
+      if (body.run) get("/api/runs/" + encodeURIComponent(name)).then((r) => setOver(!!r.body.ending), () => {});
       const asked = body.hasCodes ? get(casePath(name, "/answer")) : null;
       // An answer that is there already comes with the case in one drawing of the page.
       const soon = asked && await Promise.race([asked.catch(() => null), new Promise((done) => setTimeout(done, AT_ONCE_MILLIS))]);
@@ -73,7 +75,9 @@ export function Case({ name, tab, rest, setup }) {
   if (!open) return html`<main class="page"><a class="button" href="#/">Back to cases</a><h1>${name}</h1>
     ${problem ? html`<${Problem} message=${problem} /><button onClick=${load}>Try again</button>` : html`<p class="wait">Reading the case …</p>`}</main>`;
   const recorded = (words) => { setNews(words); return load(); };
-  const shared = { name, open, answer, share, suspect, setSuspect, setup, draft, setDraft, recorded, load };
+  // In a drill finding it is the student's: suspects and tests are help, and taking it stands in the run.
+  const alone = open.run && !over && !open.entries.some((e) => HELP_SEEN.test(e.words));
+  const shared = { name, open, answer, share, suspect, setSuspect, setup, draft, setDraft, recorded, load, alone };
   return html`<div class=${"case" + (tab === "harness" ? " fixed" : "")}>
     <header>
       <a class="button" href="#/">Cases</a>
@@ -102,14 +106,14 @@ function Progress({ share }) {
 }
 
 function Harness(props) {
-  const { name, open, answer, share, suspect, setSuspect, rest } = props;
+  const { name, open, answer, share, suspect, setSuspect, rest, alone } = props;
   const [many, setMany] = useState(null);
   const picked = rest[0] || "";
   const pick = (p) => { setMany(null); location.hash = p ? to(name, "harness", p) : to(name, "harness"); };
   const choose = (f) => (open.hasCodes && answer ? pick(f.place) : null);
   return html`<main class="harness">
-    <${Loom} name=${name} title=${"Harness of case " + name} stamp=${answer ? answer.last : "bare"} bare=${!answer} suspect=${suspect} picked=${picked}
-      focus=${answer && answer.rank.suspects[suspect - 1] ? answer.rank.suspects[suspect - 1].kind + " " + answer.rank.suspects[suspect - 1].place : ""}
+    <${Loom} name=${name} title=${"Harness of case " + name} stamp=${answer && !alone ? answer.last : "bare"} bare=${!answer || alone} suspect=${suspect} picked=${picked}
+      focus=${answer && !alone && answer.rank.suspects[suspect - 1] ? answer.rank.suspects[suspect - 1].kind + " " + answer.rank.suspects[suspect - 1].place : ""}
       onPick=${choose} onMany=${(f) => setMany(f)} />
     <div class="side" tabindex="0" role="region" aria-label="Suspects, tests and places">
       ${many ? html`<${Which} many=${many} choose=${choose} close=${() => setMany(null)} />`
@@ -117,7 +121,7 @@ function Harness(props) {
         : !open.hasCodes ? html`<section class="card"><h2>No codes yet</h2><p>Read the codes of the engine; then suspects and tests appear here.</p>
             <a class="button primary" href=${to(name, "record")} onClick=${() => props.setDraft({ kind: "codes" })}>Record codes</a></section>`
         : html`${share !== null && html`<${Progress} share=${share} />`}
-          ${answer && html`<${Suspects} ...${props} pick=${pick} /><${Next} ...${props} /><${Codes} ...${props} />`}`}
+          ${alone ? html`<${TakeHelp} ...${props} />` : answer && html`<${Suspects} ...${props} pick=${pick} /><${Next} ...${props} /><${Codes} ...${props} />`}`}
     </div>
   </main>`;
 }
@@ -212,7 +216,7 @@ function fromForm(f) {
   return d;
 }
 
-function Place({ name, answer, place, suspect, close, pick, open, setDraft }) {
+function Place({ name, answer, place, suspect, close, pick, open, setDraft, alone }) {
   const [at, setAt] = useState("");
   const [face, setFace] = useState(null);
   const [problem, setProblem] = useState("");
@@ -225,25 +229,25 @@ function Place({ name, answer, place, suspect, close, pick, open, setDraft }) {
     return () => { live = false; };
   }, [place, suspect, at, answer.last]);
   useEffect(() => { if (heading.current) heading.current.focus({ preventScroll: true }); }, [place, !!face]);
-  if (!face) return html`<section class="card"><${Problem} message=${problem} /><button onClick=${close}>Back to suspects</button></section>`;
+  if (!face) return html`<section class="card"><${Problem} message=${problem} /><button onClick=${close}>${alone ? "Back" : "Back to suspects"}</button></section>`;
   const wide = face.rows.length > 0;
   return html`<section class="card face" aria-label=${face.kind + " " + face.id}>
-    <button onClick=${close}>Back to suspects</button>
+    <button onClick=${close}>${alone ? "Back" : "Back to suspects"}</button>
     <h2 tabindex="-1" ref=${heading}>${face.kind.replace("-", " ")} ${face.id}</h2>
     <p><b>${face.label}</b></p>
     <ul class="facts">${face.facts.map((f) => html`<li key=${f}>${f}</li>`)}</ul>
     <${Cautions} list=${face.cautions} />
-    ${face.suspects.length > 0 && html`<h3>Suspected here</h3><ul class="plain lines">${face.suspects.slice(0, 6).map((f) => html`<li key=${f.rank + f.words}><b>${percent(f.probability)}</b> ${f.words}</li>`)}</ul>`}
+    ${!alone && face.suspects.length > 0 && html`<h3>Suspected here</h3><ul class="plain lines">${face.suspects.slice(0, 6).map((f) => html`<li key=${f.rank + f.words}><b>${percent(f.probability)}</b> ${f.words}</li>`)}</ul>`}
     ${wide && html`<h3>Volts against the chassis</h3>
       <div class="choice" role="group" aria-label="Operating point">${open.names.operatingPoints.map((o) => html`<button key=${o.id} class=${(at || answer.rank.operatingPoints[0]) === o.id ? "on" : ""} aria-pressed=${(at || answer.rank.operatingPoints[0]) === o.id} onClick=${() => setAt(o.id)}>${o.label}</button>`)}</div>
-      <div class="scroll" tabindex="0" role="region" aria-label="Cavities and volts"><table class="cavities"><thead><tr><th scope="col">Point and wire</th><th scope="col">Healthy</th><th scope="col">Suspect ${suspect}</th><th scope="col">Measured</th></tr></thead>
-        <tbody>${face.rows.map((r) => html`<tr key=${r.point} class=${moved(r) ? "moved" : ""}><th scope="row"><a class="button" href=${to(name, "record")} onClick=${() => setDraft({ kind: "reading", meter: "volts", a: r.point, b: "chassis", at: at || answer.rank.operatingPoints[0], unit: "V" })} aria-label=${"Record volts at " + r.point}>${r.point}</a>${r.label && html`<span class="quiet">${r.label}</span>`}
+      <div class="scroll" tabindex="0" role="region" aria-label="Cavities and volts"><table class="cavities"><thead><tr><th scope="col">Point and wire</th><th scope="col">Healthy</th>${!alone && html`<th scope="col">Suspect ${suspect}</th>`}<th scope="col">Measured</th></tr></thead>
+        <tbody>${face.rows.map((r) => html`<tr key=${r.point} class=${!alone && moved(r) ? "moved" : ""}><th scope="row">${open.run ? html`<b>${r.point}</b>` : html`<a class="button" href=${to(name, "record")} onClick=${() => setDraft({ kind: "reading", meter: "volts", a: r.point, b: "chassis", at: at || answer.rank.operatingPoints[0], unit: "V" })} aria-label=${"Record volts at " + r.point}>${r.point}</a>`}${r.label && html`<span class="quiet">${r.label}</span>`}
             ${r.wires.length ? r.wires.map((w) => html`<span class="wire" key=${w.id}><b>${w.id}</b> ${w.size}${w.colour ? ", " + w.colour : ""} to ${w.to}<span class="quiet">${w.circuit}</span></span>`) : html`<span class="quiet">empty</span>`}</th>
-          <td>${volts(r.healthy)}</td><td>${volts(r.suspected)}${moved(r) ? html` <b class="flag">differs</b>` : ""}</td><td>${r.measured || "–"}</td></tr>`)}</tbody></table></div>`}
-    <h3>Record here</h3>
+          <td>${volts(r.healthy)}</td>${!alone && html`<td>${volts(r.suspected)}${moved(r) ? html` <b class="flag">differs</b>` : ""}</td>`}<td>${r.measured || "–"}</td></tr>`)}</tbody></table></div>`}
+    ${!open.run && html`<h3>Record here</h3>
     <p class="row">${["Look", "Wiggle", "Work"].map((w) => html`<a key=${w} class="button" href=${to(name, "record")} onClick=${() => setDraft({ kind: { Look: "seen", Wiggle: "moved", Work: "work" }[w], place: face.kind + ":" + face.id })}>${w}</a>`)}
-      ${face.kind === "connector" && html`<a class="button" href=${to(name, "record")} onClick=${() => setDraft({ kind: "watched", method: "unplug", unplugged: face.id })}>Unplug and watch</a>`}</p>
-    ${face.tests.length > 0 && html`<h3>Tests here</h3>${face.tests.slice(0, 3).map((t) => html`<div class="other" key=${t.test}><${Test} test=${t} name=${name} setDraft=${setDraft} /></div>`)}`}
+      ${face.kind === "connector" && html`<a class="button" href=${to(name, "record")} onClick=${() => setDraft({ kind: "watched", method: "unplug", unplugged: face.id })}>Unplug and watch</a>`}</p>`}
+    ${!open.run && face.tests.length > 0 && html`<h3>Tests here</h3>${face.tests.slice(0, 3).map((t) => html`<div class="other" key=${t.test}><${Test} test=${t} name=${name} setDraft=${setDraft} /></div>`)}`}
     ${face.codes.length > 0 && html`<h3>Codes of circuits here</h3><ul class="codes">${face.codes.slice(0, 8).map((c) => html`<li key=${c.spn + "/" + c.fmi}><a class="button code" href=${to(name, "circuit", c.spn + "-" + c.fmi)}><b>${c.spn}/${c.fmi}</b> ${c.state} <span>${c.label}</span></a></li>`)}</ul>`}
     ${face.access.length > 0 && html`<h3>To reach it</h3><ul class="plain lines">${face.access.map((a) => html`<li key=${a.id}>${a.label}, ${a.minutes} minutes${a.open ? ", open already" : ""}${a.caution ? html` <b>Caution.</b> ${a.caution}` : ""}</li>`)}</ul>`}
     ${face.lines.length > 0 && html`<h3>In the journal</h3><ul class="plain lines">${face.lines.map((l) => html`<li key=${l.n}>Line ${l.n}: ${l.words}</li>`)}</ul>`}
@@ -252,7 +256,7 @@ function Place({ name, answer, place, suspect, close, pick, open, setDraft }) {
 
 const moved = (r) => r.healthy !== null && r.suspected !== null && Math.abs(r.healthy - r.suspected) > 0.1;
 
-function Circuit({ name, answer, suspect, setSuspect, rest, open, share }) {
+function Circuit({ name, answer, suspect, setSuspect, rest, open, share, alone }) {
   const [data, setData] = useState(null);
   const [at, setAt] = useState("");
   const [problem, setProblem] = useState("");
@@ -271,15 +275,15 @@ function Circuit({ name, answer, suspect, setSuspect, rest, open, share }) {
     <div class="choice" role="group" aria-label="Code">${answer.rank.codes.map((c) => html`<a key=${c.spn + "/" + c.fmi} class=${"button" + (chosen === c.spn + "-" + c.fmi ? " on" : "")} aria-current=${chosen === c.spn + "-" + c.fmi ? "true" : undefined} href=${to(name, "circuit", c.spn + "-" + c.fmi)}>${c.spn}/${c.fmi}</a>`)}</div>
     <${Problem} message=${problem} />
     ${data && html`<h2>${data.code}: ${data.label}</h2>
-      <p>${data.limit}. Volts against the chassis at ${data.operatingPoint}, ${data.phase}: healthy, and with suspect ${suspect}: ${answer.rank.suspects[suspect - 1] ? answer.rank.suspects[suspect - 1].fault : "nothing wrong"}.</p>
+      <p>${data.limit}. Volts against the chassis at ${data.operatingPoint}, ${data.phase}: healthy${alone ? "" : ", and with suspect " + suspect + ": " + (answer.rank.suspects[suspect - 1] ? answer.rank.suspects[suspect - 1].fault : "nothing wrong")}.</p>
       <div class="pickers"><div class="choice" role="group" aria-label="Operating point">${open.names.operatingPoints.map((o) => html`<button key=${o.id} class=${data.operatingPoint === o.id ? "on" : ""} aria-pressed=${data.operatingPoint === o.id} onClick=${() => setAt(o.id)}>${o.label}</button>`)}</div>
-      <div class="choice" role="group" aria-label="Suspect to compare with">${answer.rank.suspects.slice(0, 4).map((s) => html`<button key=${s.rank} class=${s.rank === suspect ? "on" : ""} aria-pressed=${s.rank === suspect} onClick=${() => setSuspect(s.rank)}>Suspect ${s.rank}</button>`)}</div></div>
+      ${!alone && html`<div class="choice" role="group" aria-label="Suspect to compare with">${answer.rank.suspects.slice(0, 4).map((s) => html`<button key=${s.rank} class=${s.rank === suspect ? "on" : ""} aria-pressed=${s.rank === suspect} onClick=${() => setSuspect(s.rank)}>Suspect ${s.rank}</button>`)}</div>`}</div>
       <div class="legs">${data.legs.map((leg, i) => html`<section key=${i} class="leg" aria-label=${leg.title}><h3>${leg.title}</h3>
-        <table><thead><tr><th scope="col">Stop</th><th scope="col">Healthy</th><th scope="col">Suspect</th></tr></thead><tbody>
-        ${leg.stops.map((s) => html`<tr key=${s.kind + s.id + s.point} class=${"stop " + s.kind + (s.differs ? " moved" : "") + (s.share >= 0.02 ? " hot" : "")}>
+        <table><thead><tr><th scope="col">Stop</th><th scope="col">Healthy</th>${!alone && html`<th scope="col">Suspect</th>`}</tr></thead><tbody>
+        ${leg.stops.map((s) => html`<tr key=${s.kind + s.id + s.point} class=${"stop " + s.kind + (!alone && s.differs ? " moved" : "") + (!alone && s.share >= 0.02 ? " hot" : "")}>
           <th scope="row"><a href=${to(name, "harness", s.kind + " " + s.id)}>${s.kind} ${s.id}</a><span class="quiet">${s.words}</span>
-            ${s.share >= 0.02 && html`<b class="flag">${percent(s.share)} suspected</b>`}${s.measured && html`<b class="flag">measured ${s.measured}</b>`}</th>
-          ${s.point ? html`<td>${volts(s.healthy)} V</td><td>${volts(s.suspected)} V${s.differs ? html` <b class="flag">differs</b>` : ""}</td>` : html`<td></td><td></td>`}</tr>`)}
+            ${!alone && s.share >= 0.02 && html`<b class="flag">${percent(s.share)} suspected</b>`}${s.measured && html`<b class="flag">measured ${s.measured}</b>`}</th>
+          ${s.point ? html`<td>${volts(s.healthy)} V</td>${!alone && html`<td>${volts(s.suspected)} V${s.differs ? html` <b class="flag">differs</b>` : ""}</td>`}` : html`<td></td>${!alone && html`<td></td>`}`}</tr>`)}
         </tbody></table></section>`)}</div>`}
   </main>`;
 }

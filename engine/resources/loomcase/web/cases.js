@@ -21,7 +21,7 @@ export function Cases() {
       ? html`<div class="case-card broken"><strong>${c.name}</strong><p class="problem">${c.problem}</p></div>`
       : html`<a class="case-card" href=${"#/case/" + encodeURIComponent(c.name) + (c.run ? "/drill" : "")}>
           <strong>${c.run ? "Drill: " : ""}${c.name}${!c.run && c.unit ? ", unit " + c.unit : ""}</strong>
-          <span>${c.complaint}</span>
+          <span class="short">${c.complaint}</span>
           <span class="quiet">${c.circuit}</span>
           <span class="quiet">opened ${when(c.opened)}, ${c.lines} ${c.lines === 1 ? "line" : "lines"}${c.hasCodes ? "" : ", no codes read yet"}</span>
         </a>`}</li>`)}
@@ -37,7 +37,8 @@ export function NewCase({ setup }) {
   const [file, setFile] = useState(null);
   const [problem, setProblem] = useState("");
   const [busy, setBusy] = useState("");
-  const [made, setMade] = useState(null);
+  // A case that is open already while its log is not read yet: what was said of the engine stands in it.
+  const [made, setMade] = useKept("new-case-made", null);
   const set = (field) => (value) => setForm({ ...form, [field]: value });
   useEffect(() => { document.title = "New case – Loomcase"; start(); }, []);
   const circuit = setup.circuits.find((c) => c.file === form.circuit) || setup.circuits[0];
@@ -46,28 +47,30 @@ export function NewCase({ setup }) {
     e.preventDefault();
     setProblem("");
     const typed = form.source === "typed";
+    let opened = made;
     if (!typed && !file) return setProblem("choose a log file, or type the codes");
     if (typed && !form.active.trim() && !form.stored.trim()) return setProblem("type the codes that were read; put 'none' when there were none");
     try {
       setBusy("Opening the case …");
-      let last = made && made.name === form.name ? made.last : null;
-      if (!last) {
-        const body = { name: form.name.trim(), circuit: circuit.file, complaint: form.complaint, by, ...machine(form) };
-        last = (await postJson("/api/cases", written(body))).body.last;
-        setMade({ name: form.name, last });
-      }
-      if (typed) {
-        const none = (t) => (t.trim() === "none" ? "" : t.trim());
-        await postJson(casePath(form.name, "/codes"), { last, by, active: none(form.active), stored: none(form.stored), at: form.at });
-      } else {
+      const none = (t) => (t.trim() === "none" ? "" : t.trim());
+      const codes = { active: none(form.active), stored: none(form.stored), at: form.at };
+      if (!opened) {
+        const body = { name: form.name.trim(), circuit: circuit.file, complaint: form.complaint, by, ...machine(form), ...(typed && { codes }) };
+        const { last } = (await postJson("/api/cases", written(body))).body;
+        opened = { name: form.name.trim(), last };
+        if (!typed) setMade(opened);
+      } else if (typed) await postJson(casePath(opened.name, "/codes"), { last: opened.last, by, ...codes });
+      if (!typed) {
         setBusy("Reading the log …");
-        await postLog(casePath(form.name, "/log") + query({ last, by, at: form.at.join(",") }), file);
+        await postLog(casePath(opened.name, "/log") + query({ last: opened.last, by, at: form.at.join(",") }), file);
       }
       setForm(EMPTY);
-      sessionStorage.removeItem("new-case");
-      location.hash = "#/case/" + encodeURIComponent(form.name);
+      setMade(null);
+      for (const kept of ["new-case", "new-case-made"]) sessionStorage.removeItem(kept);
+      location.hash = "#/case/" + encodeURIComponent(opened.name);
     } catch (e2) {
-      setProblem(e2.message + (made ? " (The case itself is open; the codes are missing.)" : ""));
+      if (opened && e2.status === 409) { setMade(null); location.hash = "#/case/" + encodeURIComponent(opened.name); }
+      setProblem(e2.message);
     } finally {
       setBusy("");
     }
@@ -81,6 +84,8 @@ export function NewCase({ setup }) {
     <form onSubmit=${open} class="form two">
       <section aria-label="Engine">
         <h2>Engine</h2>
+        ${made && html`<p class="problem" role="status">Case ${made.name} is open, but its codes are missing. What you see here stands in it; <a href=${"#/case/" + encodeURIComponent(made.name) + "/journal"} onClick=${() => { setMade(null); setForm(EMPTY); }}>its journal</a> is where to correct that.</p>`}
+        <fieldset class="bare" disabled=${!!made}>
         <${Select} label="Circuit" value=${circuit.file} onChange=${set("circuit")}
           options=${setup.circuits.map((c) => [c.file, c.title])} />
         <${Text} label="Complaint" value=${form.complaint} onChange=${set("complaint")} hint="what the driver or customer says" required />
@@ -88,6 +93,7 @@ export function NewCase({ setup }) {
           pattern="[A-Za-z0-9][A-Za-z0-9_\\-]*" maxlength="60" />
         <${MachineFields} d=${form} set=${set} folded />
         <${Text} label="Recorded by" value=${by} onChange=${setBy} required />
+        </fieldset>
       </section>
       <section aria-label="Codes">
         <h2>Codes</h2>
@@ -105,7 +111,7 @@ export function NewCase({ setup }) {
         <${Many} label="Looked at with the engine (leave open when not known)" value=${form.at} onChange=${set("at")}
           options=${circuit.operatingPoints.map((o) => [o.id, o.label])} />
         <${Problem} message=${problem} />
-        <button class="primary" type="submit" disabled=${!!busy}>${busy || "Open case"}</button>
+        <button class="primary" type="submit" disabled=${!!busy}>${busy || (made ? "Add codes" : "Open case")}</button>
       </section>
     </form>
   </main>`;

@@ -11,7 +11,7 @@ export function Drills({ setup }) {
   const [busy, setBusy] = useState("");
   const [by, setBy] = useName(setup.user);
   const [passphrase, setPassphrase] = useState("");
-  const [form, setForm] = useKept("drill", { name: "", difficulty: "easy", seed: "1", circuit: "" });
+  const [form, setForm] = useKept("drill", { name: "", difficulty: "easy", seed: "", minutes: "", circuit: "" });
   const set = (f) => (v) => setForm({ ...form, [f]: v });
   const load = () => get("/api/drills").then((r) => setAll(r.body), (e) => setProblem(e.message));
   useEffect(() => { document.title = "Drills – Loomcase"; load(); }, []);
@@ -22,8 +22,13 @@ export function Drills({ setup }) {
     setProblem("");
     setBusy("Planting …");
     try {
-      if (!/^\d+$/.test(form.seed.trim())) throw { message: "seed: a whole number, so that the same drill can be drawn again" };
-      await postJson("/api/drills", { name: form.name.trim(), circuit, difficulty: form.difficulty, seed: Number(form.seed), passphrase });
+      const numbers = {};
+      for (const [field, what] of [["seed", "seed: a whole number, or nothing"], ["minutes", "time limit: whole minutes, or nothing"]]) {
+        const typed = (form[field] || "").trim();
+        if (typed && !/^\d{1,9}$/.test(typed)) throw { message: what };
+        if (typed) numbers[field] = Number(typed);
+      }
+      await postJson("/api/drills", { name: form.name.trim(), circuit, difficulty: form.difficulty, ...numbers, passphrase });
       setForm({ ...form, name: "" });
       await load();
     } catch (e2) { setProblem(e2.message); } finally { setBusy(""); }
@@ -50,13 +55,37 @@ export function Drills({ setup }) {
       <div class="two"><section aria-label="What"><${Text} label="Drill name" value=${form.name} onChange=${set("name")} required />
         <${Select} label="Circuit" value=${circuit} onChange=${set("circuit")} options=${setup.circuits.map((c) => [c.file, c.title])} /></section>
       <section aria-label="How hard"><${Choice} label="Difficulty" value=${form.difficulty} onChange=${set("difficulty")} options=${[["easy", "easy"], ["medium", "medium"], ["hard", "hard"]]} />
-        <${Text} label="Seed" value=${form.seed} onChange=${set("seed")} hint="the same number draws the same drill" inputmode="numeric" />
-        <${Text} label="Passphrase" value=${passphrase} onChange=${setPassphrase} hint="with it the instructor opens the answer on the command line" required />
+        <div class="pair"><${Text} label="Time limit, minutes" value=${form.minutes} onChange=${set("minutes")} hint="on the drill's clock; empty for none" inputmode="numeric" />
+        <${Text} label="Seed" value=${form.seed} onChange=${set("seed")} hint="draws the same drill again, for whoever knows it; empty for one that nobody knows" inputmode="numeric" /></div>
+        <${Text} label="Passphrase" type="password" autocomplete="new-password" value=${passphrase} onChange=${setPassphrase} hint="with it the instructor opens the answer on the command line" required />
         <button class="primary" disabled=${!!busy}>${busy || "Plant"}</button></section></div></form>
   </main>`;
 }
 
 const ASKS = [["reading", "Meter"], ["seen", "Look"], ["moved", "Wiggle"], ["watched", "Unplug and watch"], ["swapped", "Swap"], ["codes", "Read codes"], ["access", "Access"], ["work", "Work"], ["claim", "It is fixed"], ["hint", "Hint"], ["give-up", "Give up"]];
+
+const HELP = "looked at what Loomcase suspects";
+export const HELP_SEEN = new RegExp("^note: " + HELP + "$");
+
+// Suspects and next tests in a run that goes on: there for who asks, and the run says that somebody asked.
+export function TakeHelp({ name, open, setup, load }) {
+  const [problem, setProblem] = useState("");
+  const [busy, setBusy] = useState(false);
+  const [by] = useName(setup && setup.user);
+  async function show() {
+    setProblem("");
+    setBusy(true);
+    try {
+      await postJson("/api/runs/" + encodeURIComponent(name) + "/do", { last: open.last, by, ask: "fact", fact: { kind: "note", text: HELP } });
+      await load();
+    } catch (e) { setProblem(e.message); if (e.status === 409) load(); } finally { setBusy(false); }
+  }
+  return html`<section class="card" aria-label="Help"><h2>Yours to find</h2>
+    <p>Point at a place for its wires and healthy volts. What Loomcase suspects, and what it would test next, is kept back in a drill.</p>
+    <${Problem} message=${problem} />
+    <button onClick=${show} disabled=${busy}>${busy ? "…" : "Show it all the same"}</button>
+    <p class="quiet">It costs no minutes, but the run and its debrief say that you looked.</p></section>`;
+}
 
 export function Run({ name, open, setup, load }) {
   const [run, setRun] = useState(null);
@@ -130,11 +159,13 @@ function Ask({ d, set, open, run }) {
 
 function Debrief({ d }) {
   return html`<p><b>It was ${d.truth.map((t) => t.place + ": " + t.words).join("; ")}.</b></p>
-    <p>${d.student}: ${Math.round(d.minutes)} minutes, ${d.money} ${d.currency}; ${Math.round(d.lostMinutes)} minutes of it lost. The planner: ${Math.round(d.planner.minutes)} minutes, ${d.planner.tests} tests.</p>
-    <h3>Your way</h3><table><thead><tr><th scope="col">Step</th><th scope="col">Minutes</th><th scope="col">True place then</th><th scope="col">Remark</th></tr></thead><tbody>
+    <p>${d.student}: ${Math.round(d.minutes)} minutes, ${d.money} ${d.currency}; ${Math.round(d.lostMinutes)} minutes of it lost. The planner: ${Math.round(d.planner.minutes)} minutes, ${d.planner.tests} ${d.planner.tests === 1 ? "test" : "tests"}, first place ${d.planner.rightFirst ? "right" : "wrong"}.</p>
+    ${d.linesNotGiven.length > 0 && html`<p class="problem">Lines that the drill did not answer so, written by another hand: ${d.linesNotGiven.join(", ")}</p>`}
+    <h3>Your way</h3><div class="scroll" tabindex="0" role="region" aria-label="Table of your way"><table><thead><tr><th scope="col">Step</th><th scope="col">Minutes</th><th scope="col">True place then</th><th scope="col">Remark</th></tr></thead><tbody>
       <tr><td>the first codes</td><td></td><td>${percent(d.probabilityAtFirst)}</td><td></td></tr>
-      ${d.steps.map((s) => html`<tr key=${s.line}><td>${s.what}</td><td>${Math.round(s.minutes)}</td><td>${percent(s.probability)}</td><td>${s.lost ? "lost: " + s.lost : ""}</td></tr>`)}</tbody></table>
-    <h3>The planner's way</h3><table><thead><tr><th scope="col">Step</th><th scope="col">Result</th><th scope="col">Minutes</th><th scope="col">True place then</th></tr></thead><tbody>
-      ${d.planner.moves.map((m, i) => html`<tr key=${i}><td>${m.what}</td><td>${m.result}</td><td>${Math.round(m.minutes)}</td><td>${percent(m.probability)}</td></tr>`)}</tbody></table>
+      ${d.steps.map((s) => html`<tr key=${s.line}><td>${s.what}${s.outcomes && html`<span class="quiet">could tell ${s.expectedBits.toFixed(2)} bits: ${s.outcomes.slice(0, 3).map((o) => o.outcome + " (" + percent(o.probability) + "), then " + o.place + " " + percent(o.then)).join("; ")}</span>`}</td><td>${Math.round(s.minutes)}</td><td>${percent(s.probability)}</td><td>${s.lost ? "lost: " + s.lost : ""}</td></tr>`)}</tbody></table></div>
+    <h3>The planner's way</h3><div class="scroll" tabindex="0" role="region" aria-label="Table of the planner's way"><table><thead><tr><th scope="col">Step</th><th scope="col">Result</th><th scope="col">Minutes</th><th scope="col">True place then</th></tr></thead><tbody>
+      ${d.planner.moves.map((m, i) => html`<tr key=${i}><td>${m.what}</td><td>${m.result}</td><td>${Math.round(m.minutes)}</td><td>${percent(m.probability)}</td></tr>`)}</tbody></table></div>
+    <p class="quiet">Bits: how much a test was expected to narrow down the place; 1 halves the doubt.</p>
     ${d.safety.length > 0 && html`<h3>Safety</h3><ul>${d.safety.map((m) => html`<li key=${m.line + m.words}><b>${m.harm ? "Harm" : "Mind"}</b>, line ${m.line}: ${m.words}</li>`)}</ul>`}`;
 }

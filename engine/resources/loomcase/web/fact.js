@@ -15,9 +15,9 @@ export const written = (value) => JSON.stringify(value).replace(/"@n:(-?[0-9]+(?
 export const unitsOf = (meter) => (meter === "ohms" || meter === "isolation" ? UNITS.ohms : UNITS.volts);
 const listed = (text) => (text || "").split(",").map((t) => t.trim()).filter(Boolean);
 
-function place(text, what) {
+function place(text, what, such = "connector:C1") {
   const at = (text || "").indexOf(":");
-  if (at < 1) throw { message: "say " + what + ": choose one from the list, such as connector:C1" };
+  if (at < 1) throw { message: "say " + what + ": choose one from the list, such as " + such };
   const kind = text.slice(0, at);
   const id = text.slice(at + 1).trim();
   if (kind !== "rub-point") return { kind, id };
@@ -64,8 +64,9 @@ export function fact(d) {
     case "seen": return { kind: "seen", place: place(d.place, "where you looked"), finding: d.finding || "clean", ...(note && { note }) };
     case "moved": return { kind: "moved", action: d.action || "wiggle", place: place(d.place, "what was moved"), response: d.response === "yes", ...(note && { what: note }), setup: setup(d) };
     case "watched": return { kind: "watched", method: d.method || "unplug", setup: setup(d), active: codeList(d.active || "none") };
-    case "swapped": return { kind: "swapped", part: place(d.part, "the suspected part"), with: place(d.with, "its neighbour"), codes: d.outcome || "followed", ...(note && { note }) };
-    case "access": return { kind: d.way === "close" ? "closed-access" : "opened-access", step: d.step };
+    case "swapped": return { kind: "swapped", part: place(d.part, "the suspected part", "device:ECT"), with: place(d.with, "its like, with which it was swapped", "device:ECT"), codes: d.outcome || "followed", ...(note && { note }) };
+    case "access": if (!d.step) throw { message: "choose the step: what is taken off or put back" };
+      return { kind: d.way === "close" ? "closed-access" : "opened-access", step: d.step };
     case "work": return { kind: "work", what: d.deed || "repaired", ...(d.deed !== "cleared-codes" && { place: place(d.place, "where it was done") }), ...(note && { note }),
       ...((d.minutes || "").trim() && { minutes: digits(d.minutes, "minutes: a number, such as 25") }) };
     case "part": return { kind: "part", name: (d.name || "").trim(), ...((d.number || "").trim() && { number: d.number.trim() }), quantity: digits(d.quantity || "1", "quantity: a number"),

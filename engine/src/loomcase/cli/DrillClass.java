@@ -61,10 +61,10 @@ final class DrillClass implements Callable<Integer> {
                 .map(e -> new LearningCurve.Line(
                         e.getKey(),
                         e.getValue().stream()
-                                .filter(r -> r.ratio().isPresent())
+                                .filter(r -> r.over().isPresent())
                                 .map(r -> new LearningCurve.Point(
                                         r.nth(),
-                                        r.ratio().getAsDouble(),
+                                        r.over().getAsDouble(),
                                         r.ending().equals(Optional.of(Ending.SOLVED))))
                                 .toList()))
                 .toList();

@@ -70,8 +70,9 @@ final class DrillPlant implements Callable<Integer> {
     @CommandLine.Option(
             names = "--seed",
             paramLabel = "N",
-            description = "whole number; the same seed gives the same drill on any machine")
-    private long seed = 1;
+            description = "whole number; the same seed gives the same drill on any machine, so a student who guesses it"
+                    + " can draw it too; otherwise one is drawn and said (for a named fault: 1)")
+    private Long seed;
 
     @CommandLine.Option(names = "--set", paramLabel = "N", description = "draw N different drills of equal difficulty")
     private int set = 1;
@@ -108,17 +109,22 @@ final class DrillPlant implements Callable<Integer> {
                     .getOut()
                     .printf(
                             java.util.Locale.ROOT,
-                            "%s: planted; %d codes, difficulty score %.1f%n",
+                            "%s: planted; %d codes, difficulty score %.1f%s%n",
                             files.get(i),
                             m.first().codes().size(),
-                            m.rating().score());
+                            m.rating().score(),
+                            seed == null && difficulty != null
+                                    ? ", seed " + m.truth().seed()
+                                    : "");
         }
         return Main.ANSWER;
     }
 
     private List<Planter.Made> made(Planter planter) {
-        if (difficulty != null) return planter.set(Difficulty.of(difficulty), set, seed);
-        return List.of(planter.plant(faults, Optional.ofNullable(showing).map(Showing::of), stray, seed));
+        if (difficulty != null)
+            return planter.set(Difficulty.of(difficulty), set, seed == null ? Planter.anySeed() : seed);
+        return List.of(
+                planter.plant(faults, Optional.ofNullable(showing).map(Showing::of), stray, seed == null ? 1 : seed));
     }
 
     private List<Path> files() {

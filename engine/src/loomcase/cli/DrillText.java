@@ -30,17 +30,12 @@ final class DrillText {
 
     /** One step done: what it gave, what it took, where the clock stands. */
     void step(RunFile file, Run.Step step) {
-        page.line(step.line() + ": " + words(step.fact()), 4);
+        page.line(step.line() + ": " + Cursor.oneLine(step.words()), 4);
         page.line("   took " + took(step.bill(), costs(file)) + "; " + clock(file));
         marks(step.marks());
         file.run()
                 .ending()
                 .ifPresent(e -> page.line("   the run is over: " + e.words() + ". Now: drill debrief " + file.file()));
-    }
-
-    /** A line as the student reads it; the drill's own notes without their mark. */
-    private static String words(Fact fact) {
-        return Cursor.oneLine(fact.toString().replaceFirst("^note: drill: ", ""));
     }
 
     private void marks(List<Mark> marks) {
@@ -84,7 +79,7 @@ final class DrillText {
         page.line("clock:     " + clock(file).replaceFirst("^clock ", ""));
         page.line("open:      " + (run.open().isEmpty() ? "nothing" : String.join(", ", run.open())), 11);
         for (Run.Step s : run.steps()) {
-            page.line(s.line() + ": " + words(s.fact()) + "; " + took(s.bill(), costs(file)), 4);
+            page.line(s.line() + ": " + Cursor.oneLine(s.words()) + "; " + took(s.bill(), costs(file)), 4);
             marks(s.marks());
         }
         run.ending().ifPresent(e -> page.line("over: " + e.words()));
@@ -164,7 +159,7 @@ final class DrillText {
                         Percent.of(s.probability()),
                         s.bill().minutes(),
                         s.line(),
-                        Cursor.oneLine(s.words().replaceFirst("^note: drill: ", "")),
+                        Cursor.oneLine(s.words()),
                         s.lost().map(l -> " [lost: " + l.words() + "]").orElse("")),
                 22);
         s.could().ifPresent(this::could);
@@ -199,7 +194,7 @@ final class DrillText {
                     r.tests(),
                     r.hints(),
                     r.harms(),
-                    r.ending().map(e -> e.word()).orElse("going-on")));
+                    r.ending().map(e -> e.word()).orElse("going-on") + (r.again() ? ", answer known" : "")));
     }
 
     private static String cut(String text, int most) {

@@ -19,9 +19,9 @@ final class Mistake {
         if (problem instanceof CommandLine.MissingParameterException && !unmatched.isEmpty())
             return unmatched(new CommandLine.UnmatchedArgumentException(problem.getCommandLine(), unmatched));
         String text = problem.getMessage()
-                .replace("is not an int", "is not a whole number")
-                .replace("is not a double", "is not a number")
-                .replaceFirst("cannot convert ('.*') to BigDecimal \\(.*\\)", "$1 is not a number such as 12.50");
+                .replaceFirst("is not an? (int|long)$", "is not a whole number")
+                .replaceFirst("is not a double$", "is not a number")
+                .replaceFirst("(?s)cannot convert ('.*') to BigDecimal \\(.*", "$1 is not a number such as 12.50");
         return text.isEmpty()
                 ? "bad arguments"
                 : text.substring(0, 1).toLowerCase(java.util.Locale.ROOT) + text.substring(1);

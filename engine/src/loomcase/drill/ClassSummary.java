@@ -8,12 +8,14 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.function.Consumer;
 import loomcase.journal.Digest;
 import loomcase.journal.Fact;
@@ -42,6 +44,7 @@ public record ClassSummary(List<Row> rows) {
      * @param hints how many hints were taken
      * @param harms how many harmful things were done
      * @param plannerMinutes minutes that the planner takes for the same drill
+     * @param again whether this student had ended a run of the same drill before, and so could have read its answer
      */
     public record Row(
             String student,
@@ -55,10 +58,16 @@ public record ClassSummary(List<Row> rows) {
             int tests,
             int hints,
             int harms,
-            double plannerMinutes) {
-        /** Minutes over the planner's; empty while the run goes on, or when either took none. */
+            double plannerMinutes,
+            boolean again) {
+        /** Minutes to the solution over the planner's; empty when it was not solved, for giving up soon is no speed. */
         public OptionalDouble ratio() {
-            return ending.isPresent() && bill.minutes() > 0 && plannerMinutes > 0
+            return ending.equals(Optional.of(Ending.SOLVED)) ? over() : OptionalDouble.empty();
+        }
+
+        /** Minutes to the end over the planner's; empty while the run goes on, when either took none, or when the answer was known. */
+        public OptionalDouble over() {
+            return ending.isPresent() && !again && bill.minutes() > 0 && plannerMinutes > 0
                     ? OptionalDouble.of(bill.minutes() / plannerMinutes)
                     : OptionalDouble.empty();
         }
@@ -76,6 +85,7 @@ public record ClassSummary(List<Row> rows) {
     public static ClassSummary of(List<RunFile> runs, Consumer<Integer> each) {
         Map<Digest, Double> planner = new HashMap<>();
         Map<String, Integer> nth = new HashMap<>();
+        Set<String> told = new HashSet<>();
         List<RunFile> sorted = new ArrayList<>(runs);
         sorted.sort(Comparator.comparing(ClassSummary::student)
                 .thenComparing(r -> r.journal().entries().get(0).stamp().at().toInstant())
@@ -87,7 +97,9 @@ public record ClassSummary(List<Row> rows) {
                     .play(r.drill().truth(), r.drill().drill().first())
                     .bill()
                     .minutes());
-            rows.add(row(r, nth.merge(student(r), 1, Integer::sum), minutes));
+            String who = student(r) + "\n" + r.drill().digest().hex();
+            rows.add(row(r, nth.merge(student(r), 1, Integer::sum), minutes, told.contains(who)));
+            if (r.run().ending().isPresent()) told.add(who);
         }
         return new ClassSummary(rows);
     }
@@ -96,7 +108,7 @@ public record ClassSummary(List<Row> rows) {
         return r.journal().entries().get(0).stamp().by();
     }
 
-    private static Row row(RunFile r, int nth, double plannerMinutes) {
+    private static Row row(RunFile r, int nth, double plannerMinutes, boolean again) {
         Run run = r.run();
         return new Row(
                 student(r),
@@ -110,7 +122,8 @@ public record ClassSummary(List<Row> rows) {
                 (int) run.steps().stream().filter(s -> isTest(s.fact())).count(),
                 run.hints(),
                 (int) run.marks().stream().filter(Mark::harmful).count(),
-                plannerMinutes);
+                plannerMinutes,
+                again);
     }
 
     private static boolean isTest(Fact f) {
@@ -147,7 +160,8 @@ public record ClassSummary(List<Row> rows) {
                         "hints",
                         "harms",
                         "planner_minutes",
-                        "ratio")
+                        "ratio",
+                        "again")
                 .get();
         try (CSVPrinter printer = new CSVPrinter(out, format)) {
             for (Row r : rows)
@@ -166,7 +180,8 @@ public record ClassSummary(List<Row> rows) {
                         number(r.plannerMinutes()),
                         r.ratio().isPresent()
                                 ? String.format(Locale.ROOT, "%.2f", r.ratio().getAsDouble())
-                                : "");
+                                : "",
+                        r.again() ? "yes" : "no");
         } catch (IOException e) {
             throw new UncheckedIOException("a text in memory cannot fail to be written", e);
         }

@@ -145,7 +145,7 @@ public record Debrief(
                 Run after = before.after(shop, s.line(), s.fact());
                 boolean told = probability(ranking) > probability(at) + TOLD;
                 Optional<Loss> lost = lost(before, after, s, told ? Optional.empty() : could);
-                steps.add(new Step(s.line(), s.fact().toString(), s.bill(), probability(ranking), could, lost));
+                steps.add(new Step(s.line(), RunNote.words(s.fact()), s.bill(), probability(ranking), could, lost));
                 before = after;
             }
             Played planner = new Solver(bench)

@@ -32,7 +32,9 @@ final class Hints {
     static String text(Circuit circuit, Planted fault, int number) {
         if (number == 1) return "it is " + KINDS.getOrDefault(fault.family().split("\\.")[0], "in the harness");
         if (fault.place().kind() == PlaceId.Kind.ENGINE)
-            return "measure what the sensor reports with a gauge of your own";
+            return number == 2
+                    ? "measure what the sensor reports with a gauge of your own"
+                    : "the sensor says what is so, and nothing of the harness is to be mended: claim " + Request.ENGINE;
         if (number == 2) {
             Set<String> steps = new Access(circuit).steps(fault.place());
             return steps.isEmpty()

@@ -34,6 +34,17 @@ public record Planted(String id, String family, String words, List<PlaceId> plac
         return places.get(0);
     }
 
+    /**
+     * Every place that names this fault as well as {@link #place} does, and at which a repair mends it: either cavity of a
+     * bridge or a swap, the wire of a splice's leg, either of two wires that touch.
+     */
+    List<PlaceId> alike() {
+        boolean cavities = place().kind() == PlaceId.Kind.CAVITY;
+        boolean leg = place().kind() == PlaceId.Kind.SPLICE && places.size() == 2;
+        boolean touching = place().kind() == PlaceId.Kind.BRANCH && family.startsWith("wire.short-");
+        return cavities || leg || touching ? places : List.of(place());
+    }
+
     /** The fault as a test sees it while it is there. */
     Subject subject() {
         return new Subject(family, places, showing == Showing.MOVED || showing == Showing.AT_RANDOM, edits);

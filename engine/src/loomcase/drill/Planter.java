@@ -29,6 +29,9 @@ public final class Planter {
     /** Largest difference of scores within a class set. */
     public static final double EQUAL = 0.75;
 
+    /** Seeds go up to here. */
+    public static final int MOST_SEED = 999_999_999;
+
     private static final int MOST_DRAWS = 400;
     private static final double HOT_SHARE = 0.15;
     private static final double MOVED_SHARE = 0.15;
@@ -48,6 +51,11 @@ public final class Planter {
                         .toList();
         for (Hypothesis h : all)
             families.computeIfAbsent(h.family(), k -> new ArrayList<>()).add(h);
+    }
+
+    /** A seed that nobody can guess; a small one is soon tried out by drawing the same drill. */
+    public static long anySeed() {
+        return new java.security.SecureRandom().nextInt(MOST_SEED) + 1L;
     }
 
     /** Every fault that may be planted: id to words, in a stable order. */
@@ -81,10 +89,12 @@ public final class Planter {
      * @throws InputProblem when one is not known or they show no code
      */
     public Made plant(List<String> ids, Optional<Showing> showing, boolean stray, long seed) {
+        if (ids.stream().distinct().count() < ids.size())
+            throw new InputProblem("the fault " + ids.get(0) + " is named twice; two at once are two different ones");
         Dice dice = new Dice(seed);
         List<Truth.Fault> faults =
                 ids.stream().map(id -> fault(dice, "named", named(id), showing)).toList();
-        if (faults.isEmpty() || faults.size() > 2)
+        if (faults.isEmpty() || faults.size() > Truth.MOST_FAULTS)
             throw new InputProblem("plant one fault or two, not " + faults.size());
         return made(new Truth(seed, faults, strays(dice, "named", stray)))
                 .orElseThrow(() -> new InputProblem("the fault " + String.join(" with ", ids)

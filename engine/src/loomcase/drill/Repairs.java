@@ -85,11 +85,7 @@ final class Repairs {
 
     private boolean covers(PlaceId place, Planted fault) {
         PlaceId at = fault.place();
-        if (place.equals(at)) return true;
-        // a leg of a splice is mended by a new splice or a new wire end; a bridge at either cavity
-        boolean joint =
-                at.kind() == PlaceId.Kind.SPLICE && fault.places().size() == 2 || at.kind() == PlaceId.Kind.CAVITY;
-        if (joint && fault.places().contains(place)) return true;
+        if (fault.alike().contains(place)) return true;
         if (place.kind() == PlaceId.Kind.CONNECTOR)
             return at.kind() == PlaceId.Kind.CAVITY && sameplug(Names.connectorOf(at.id()), place.id())
                     || at.kind() == PlaceId.Kind.CONNECTOR && sameplug(at.id(), place.id());

@@ -6,6 +6,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
 import loomcase.journal.Journal;
@@ -45,6 +46,11 @@ public record Run(
     public record Step(int line, Fact fact, Bill bill, List<Mark> marks) {
         public Step {
             marks = List.copyOf(marks);
+        }
+
+        /** The line as the student reads it. */
+        public String words() {
+            return RunNote.words(fact);
         }
     }
 
@@ -101,14 +107,18 @@ public record Run(
         List<Step> all = new ArrayList<>(steps);
         all.add(new Step(line, fact, took, marks));
         Bill sum = bill.plus(took);
-        Optional<Ending> end = ending.or(() -> ending(shop, fact, now, sum));
+        List<Planted> made = all.stream()
+                .flatMap(s -> s.marks().stream())
+                .flatMap(m -> m.made().stream())
+                .toList();
+        Optional<Ending> end = ending.or(() -> ending(shop, fact, made, now, sum));
         return new Run(all, sum, ways, now, codes, hints + (RunNote.isHint(fact) ? 1 : 0), end);
     }
 
-    private static Optional<Ending> ending(Workshop shop, Fact fact, List<Planted> now, Bill sum) {
+    private static Optional<Ending> ending(Workshop shop, Fact fact, List<Planted> made, List<Planted> now, Bill sum) {
         if (RunNote.isGivingUp(fact)) return Optional.of(Ending.GAVE_UP);
         Optional<List<PlaceId>> claimed = RunNote.claimed(fact);
-        if (claimed.isPresent()) return Optional.of(claim(shop.engine().planted(), claimed.get(), now));
+        if (claimed.isPresent()) return Optional.of(claim(shop.engine().planted(), made, claimed.get(), now));
         Limits limits = shop.drill().limits();
         if (limits.minutes().isPresent() && sum.minutes() > limits.minutes().getAsDouble())
             return Optional.of(Ending.OUT_OF_TIME);
@@ -116,15 +126,18 @@ public record Run(
         return limits.money().filter(m -> sum.money(costs).compareTo(m) > 0).map(m -> Ending.OUT_OF_MONEY);
     }
 
-    private static Ending claim(List<Planted> truth, List<PlaceId> claimed, List<Planted> now) {
-        boolean right = truth.stream().allMatch(p -> claimed.stream().anyMatch(c -> names(c, p)));
+    /** Right is who names all that was planted and nothing that was sound; what the student broke may be named too. */
+    private static Ending claim(List<Planted> truth, List<Planted> made, List<PlaceId> claimed, List<Planted> now) {
+        boolean all = truth.stream().allMatch(p -> claimed.stream().anyMatch(c -> names(c, p)));
+        boolean right = all
+                && claimed.stream().allMatch(c -> Stream.concat(truth.stream(), made.stream())
+                        .anyMatch(p -> names(c, p)));
         boolean works = now.stream().allMatch(p -> p.place().kind() == PlaceId.Kind.ENGINE);
         return !right ? Ending.WRONG : works ? Ending.SOLVED : Ending.FOUND;
     }
 
     private static boolean names(PlaceId claimed, Planted p) {
         if (p.place().kind() == PlaceId.Kind.ENGINE) return claimed.kind() == PlaceId.Kind.ENGINE;
-        boolean either = p.place().kind() == PlaceId.Kind.CAVITY || p.place().kind() == PlaceId.Kind.SPLICE;
-        return claimed.equals(p.place()) || either && p.places().contains(claimed);
+        return p.alike().contains(claimed);
     }
 }

@@ -24,6 +24,11 @@ final class RunNote {
 
     private RunNote() {}
 
+    /** A line as the student reads it: the drill's own notes without their mark. */
+    static String words(Fact fact) {
+        return after(fact, MARK).orElseGet(fact::toString);
+    }
+
     static Fact.Note file(String name, Digest digest) {
         return new Fact.Note(FILE + name + DIGEST + digest);
     }

@@ -12,6 +12,8 @@ import loomcase.j1939.Code;
  * @param strays old codes stored from something else
  */
 public record Truth(long seed, List<Fault> faults, List<Stray> strays) {
+    /** A drill has no more faults than this. */
+    static final int MOST_FAULTS = 2;
 
     /**
      * One fault.

@@ -267,6 +267,8 @@ public final class Workshop {
                             ? new PlaceId(PlaceId.Kind.ENGINE, Request.ENGINE)
                             : check.names().spot(text).place());
         if (places.isEmpty()) throw new InputProblem("name the place, or two, or " + Request.ENGINE);
+        if (places.size() > Truth.MOST_FAULTS)
+            throw new InputProblem("a drill has one fault or two; named are " + places.size() + " places");
         return RunNote.claim(places);
     }
 

@@ -21,6 +21,11 @@
  * <p>What the engine shows is written down as confirmed where it is odd, such as battery voltage on a 5 V rail, so that a run
  * is sound as a case.
  *
+ * <p><b>Fairness.</b> A fault has one place to name, and those that name it as well ({@code Planted.alike}): either of two
+ * wires that touch, either cavity of a bridge. A claim names one place or two, and no sound one. A drawn seed is unknown
+ * unless the instructor wants one, for whoever knows seed, circuit and difficulty can draw the drill for himself. A run of a
+ * student who has ended one of the same drill before is marked and has no ratio; nor has a run that was not solved.
+ *
  * <p><b>Limits.</b> The engine of a drill is the model itself: its parts have their nominal values, so a drill says nothing
  * of how well the model fits a real engine. Codes set by unplugging are taken as cleared by the technician. The meter never
  * errs grossly. The bench does not heal by itself: a fault that comes and goes is drawn anew for each line.

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import loomcase.casework.Answer;
 import loomcase.casework.OpenCase;
 import loomcase.journal.Fact;
@@ -39,6 +40,8 @@ public final class Volts {
      */
     public record At(OptionalDouble healthy, OptionalDouble suspected, Optional<String> measured) {}
 
+    private static final At NOTHING_THERE = new At(OptionalDouble.empty(), OptionalDouble.empty(), Optional.empty());
+
     private final OpenCase open;
     private final Answer answer;
     private final Moment moment;
@@ -62,17 +65,20 @@ public final class Volts {
         return new Subject(s.family(), s.places(), false, s.edits());
     }
 
-    /** Volts of these points, in their order. */
+    /** Volts of these points, in their order; none at a cavity that holds nothing. */
     public Map<String, At> of(List<String> points) {
         Map<String, At> out = new LinkedHashMap<>();
+        Set<String> readable = Set.copyOf(open.check().names().points());
         answer.predicting(meter -> {
             for (String point : points)
-                out.put(
-                        point,
-                        new At(
-                                predicted(meter, point, Subject.NOTHING),
-                                predicted(meter, point, suspected),
-                                measured(point)));
+                if (!readable.contains(point)) out.put(point, NOTHING_THERE);
+                else
+                    out.put(
+                            point,
+                            new At(
+                                    predicted(meter, point, Subject.NOTHING),
+                                    predicted(meter, point, suspected),
+                                    measured(point)));
             return out;
         });
         return out;

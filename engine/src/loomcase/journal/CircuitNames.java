@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.Set;
 import loomcase.InputProblem;
 import loomcase.model.Branch;
+import loomcase.model.Cavities;
 import loomcase.model.Circuit;
 import loomcase.model.Connector;
 import loomcase.model.Names;
@@ -35,12 +36,11 @@ public final class CircuitNames {
 
     private void collectPoints() {
         points.add(Names.CHASSIS);
-        Set<String> plugsOnto = new LinkedHashSet<>(circuit.devices().keySet());
-        plugsOnto.add(circuit.controlUnit().id());
+        Set<String> filled = Cavities.filled(circuit);
+        Set<String> facing = Cavities.facing(circuit);
         for (String cavity : cavities()) {
-            points.add(cavity);
-            String mates = circuit.connectors().get(Names.connectorOf(cavity)).mates();
-            if (plugsOnto.contains(mates)) points.add(Names.mating(cavity));
+            if (filled.contains(cavity)) points.add(cavity);
+            if (facing.contains(cavity)) points.add(Names.mating(cavity));
         }
         points.addAll(circuit.splices().keySet());
         points.addAll(circuit.grounds().keySet());
@@ -70,7 +70,7 @@ public final class CircuitNames {
         places.put(PlaceId.Kind.FUSE, circuit.fuses().keySet());
     }
 
-    /** Every point that a reading may name. */
+    /** Every point that a reading may name; a cavity that holds nothing is none. */
     public List<String> points() {
         return List.copyOf(points);
     }
@@ -86,6 +86,9 @@ public final class CircuitNames {
     Optional<String> point(String point) {
         if (points.contains(point)) return Optional.empty();
         Connector connector = circuit.connectors().get(Names.connectorOf(point));
+        if (connector != null && point.contains("/") && connector.has(Names.cavityOf(point)))
+            return Optional.of("cavity " + point + " holds no wire and no pin, so there is nothing to read; look at the"
+                    + " number again, or write a note");
         if (connector != null && !point.endsWith("~")) {
             List<String> cavities =
                     connector.rows().stream().flatMap(List::stream).toList();

@@ -141,6 +141,7 @@ public final class DrillReport {
                 g.writeNumberField("plannerMinutes", r.plannerMinutes());
                 if (r.ratio().isPresent()) g.writeNumberField("ratio", r.ratio().getAsDouble());
                 else g.writeNullField("ratio");
+                g.writeBooleanField("again", r.again());
                 g.writeEndObject();
             }
             g.writeEndArray();

@@ -35,7 +35,7 @@ public sealed interface Outcome {
         public String words() {
             if (unit == Unit.OHMS && Math.abs(value) >= 1000)
                 return String.format(Locale.ROOT, "%.3g kohm", value / 1000);
-            return String.format(Locale.ROOT, "%.2f %s", value, unit.symbol());
+            return String.format(Locale.ROOT, "%.2f %s", Math.abs(value) < 0.005 ? 0 : value, unit.symbol());
         }
     }
 

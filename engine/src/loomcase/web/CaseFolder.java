@@ -17,6 +17,7 @@ import loomcase.casework.CaseFile;
 import loomcase.casework.Casework;
 import loomcase.casework.OpenCase;
 import loomcase.drill.DrillFile;
+import loomcase.model.Circuit;
 
 /** The folder of cases: names to files, never outside it. */
 final class CaseFolder {
@@ -113,6 +114,11 @@ final class CaseFolder {
                     Refusal.BAD_REQUEST,
                     "name: a name has 1 to 60 letters a to z, digits, - and _, and starts with a letter or digit");
         return folder.resolve(name + ending);
+    }
+
+    /** The circuit of a file. */
+    Circuit circuit(Path file) {
+        return casework.circuit(file).circuit();
     }
 
     /** A name for a log or picture of a case that no file has yet. */

@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import loomcase.InputProblem;
 import loomcase.casework.CaseFile;
 import loomcase.casework.Casework;
@@ -29,7 +30,7 @@ import loomcase.model.read.Cursor;
 
 /** Drills of the folder: planted, started, played and looked back at. */
 final class Drills {
-    private static final int MOST_SEED = 999_999_999;
+    private static final int MOST_MINUTES = 100_000;
 
     private final CaseFolder folder;
     private final Casework casework;
@@ -84,7 +85,10 @@ final class Drills {
         json.writeEndObject();
     }
 
-    /** Plants: {@code name, circuit, difficulty, seed, passphrase}; circuit, difficulty and seed settle the drill. */
+    /**
+     * Plants: {@code name, circuit, difficulty, passphrase}, {@code seed} and {@code minutes} if wanted; circuit, difficulty
+     * and seed settle the drill, minutes are its limit.
+     */
     void plant(HttpServerExchange exchange) throws IOException {
         Cursor c = Body.json(exchange);
         String name = c.id("name");
@@ -93,17 +97,19 @@ final class Drills {
         Path circuit = Optional.ofNullable(folder.circuits().get(wanted))
                 .orElseThrow(() -> c.problem("circuit", "'" + wanted + "' is not one of those offered"));
         Difficulty difficulty = Difficulty.of(c.text("difficulty"));
-        long seed = c.whole("seed", 0, MOST_SEED);
+        long seed = c.has("seed") ? c.whole("seed", 0, Planter.MOST_SEED) : Planter.anySeed();
         char[] passphrase = c.id("passphrase").toCharArray();
+        Limits limits = c.has("minutes") ? limits(c.whole("minutes", 1, MOST_MINUTES)) : Limits.NONE;
         c.done();
         if (java.nio.file.Files.exists(file)) throw c.problem("name", "there is a drill of this name already");
         Planter.Made made = new Planter(casework.circuit(circuit)).draw(difficulty, seed);
         DrillFile.write(
-                file,
-                made.drill(CaseFile.name(file, circuit), difficulty.word(), Limits.NONE),
-                made.truth(),
-                passphrase);
+                file, made.drill(CaseFile.name(file, circuit), difficulty.word(), limits), made.truth(), passphrase);
         done(exchange, name);
+    }
+
+    private static Limits limits(int minutes) {
+        return new Limits(OptionalDouble.of(minutes), Optional.empty(), Limits.USUAL_HINT_MINUTES);
     }
 
     /** Starts a run: {@code run, by}. */
@@ -173,7 +179,7 @@ final class Drills {
     private static void step(JsonGenerator json, Run.Step s) throws IOException {
         json.writeStartObject();
         json.writeNumberField("line", s.line());
-        json.writeStringField("words", s.fact().toString().replaceFirst("^note: drill: ", ""));
+        json.writeStringField("words", s.words());
         json.writeNumberField("minutes", s.bill().minutes());
         json.writeStringField("parts", s.bill().parts().toPlainString());
         json.writeArrayFieldStart("marks");

@@ -9,6 +9,7 @@ import java.time.OffsetDateTime;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import loomcase.InputProblem;
 import loomcase.casework.CaseFile;
 import loomcase.casework.OpenCase;
@@ -17,13 +18,17 @@ import loomcase.intake.CodesTaken;
 import loomcase.j1939.CodeList;
 import loomcase.j1939.log.LogReader;
 import loomcase.j1939.log.ReadOptions;
+import loomcase.journal.Admission;
 import loomcase.journal.ClaimFact;
 import loomcase.journal.Digest;
 import loomcase.journal.Entry;
+import loomcase.journal.EntryCheck;
 import loomcase.journal.Fact;
 import loomcase.journal.FactReader;
 import loomcase.journal.JournalFile;
 import loomcase.journal.Spot;
+import loomcase.journal.Standing;
+import loomcase.model.Circuit;
 import loomcase.model.read.Cursor;
 
 /** Requests that add to a case. Each names the last line that its page knew. */
@@ -47,7 +52,11 @@ final class Recording {
                 || Api.is(path, "cases", "*", "photo");
     }
 
-    /** Opens a case: {@code name, circuit, complaint, by}, and {@code unit, hours, serial, inService, distance} where known. */
+    /**
+     * Opens a case: {@code name, circuit, complaint, by}, and {@code unit, hours, serial, inService, distance} where known;
+     * with {@code codes} ({@code active, stored, at}) these are its first line, and when they cannot be taken nothing is
+     * opened.
+     */
     void open(HttpServerExchange exchange) throws IOException {
         Cursor c = Body.json(exchange);
         String name = c.id("name");
@@ -58,11 +67,40 @@ final class Recording {
         String complaint = c.id("complaint");
         FactReader.OfMachine machine = checked(() -> FactReader.machine(c));
         Entry.Stamp stamp = stamp(c.id("by"));
+        Optional<CodesTaken> codes =
+                c.has("codes") ? Optional.of(typed(folder.circuit(circuit), c.object("codes"))) : Optional.empty();
         c.done();
         Fact.Opened opened = checked(() -> new Fact.Opened(
                 CaseFile.name(file, circuit), complaint, machine.unit(), machine.hours(), machine.more()));
         Entry entry = JournalFile.create(file, opened, stamp);
-        added(exchange, entry, List.of());
+        if (codes.isEmpty()) added(exchange, entry, List.of());
+        else
+            add(
+                    exchange,
+                    folder.open(name),
+                    entry.digest(),
+                    stamp,
+                    false,
+                    codes.get().fact(),
+                    codes.get().notes());
+    }
+
+    /** Typed codes that the circuit can have, checked before anything is written. */
+    private static CodesTaken typed(Circuit circuit, Cursor c) {
+        CodesTaken taken = typedFields(circuit, c);
+        c.done();
+        if (new EntryCheck(circuit).admit(taken.fact()) instanceof Admission.Refused r)
+            throw new InputProblem("codes: " + r.reason());
+        return taken;
+    }
+
+    private static CodesTaken typedFields(Circuit circuit, Cursor c) {
+        return CodesTaken.typed(
+                circuit,
+                CodeList.parse(c.text("active", "")),
+                CodeList.parse(c.text("stored", "")),
+                c.texts("at"),
+                Optional.empty());
     }
 
     /** Adds a line: {@code last, by, confirm, fact} with the fact in the form of a case's line. */
@@ -90,17 +128,27 @@ final class Recording {
         Cursor c = Body.json(exchange);
         Digest last = digest(c.text("last"));
         Entry.Stamp stamp = stamp(c.id("by"));
-        CodesTaken taken = CodesTaken.typed(
-                open.circuit(),
-                CodeList.parse(c.text("active", "")),
-                CodeList.parse(c.text("stored", "")),
-                c.texts("at"),
-                Optional.empty());
-        Fact fact = c.has("corrects")
-                ? new Fact.Correction(c.whole("corrects", 1, MOST_LINES), taken.fact())
-                : taken.fact();
+        CodesTaken taken = typedFields(open.circuit(), c);
+        Fact fact = taken.fact();
+        if (c.has("corrects")) {
+            int line = c.whole("corrects", 1, MOST_LINES);
+            fact = new Fact.Correction(line, keepingLog(open, line, taken.fact()));
+        }
         c.done();
         add(exchange, open, last, stamp, false, fact, taken.notes());
+    }
+
+    /** Codes that are the same as those of the line corrected still come from where they came from; others were typed. */
+    private static Fact.Codes keepingLog(OpenCase open, int line, Fact.Codes typed) {
+        return open.journal().standing().stream()
+                .filter(s -> s.n() == line)
+                .map(Standing::fact)
+                .filter(Fact.Codes.class::isInstance)
+                .map(Fact.Codes.class::cast)
+                .filter(old -> Set.copyOf(old.codes()).equals(Set.copyOf(typed.codes())))
+                .map(old -> new Fact.Codes(old.codes(), typed.operatingPoints(), old.log(), old.lamps()))
+                .findFirst()
+                .orElse(typed);
     }
 
     /** Saves a CAN log beside the case and adds its codes: the log as body, {@code last, by, at} in the address. */

@@ -2,6 +2,7 @@ package loomcase.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -130,6 +131,33 @@ class DrillCommandsTest {
         assertTrue(drill("faults --circuit circuits/teaching.json S2").out().contains("splice.open S2\t"));
     }
 
+    /** A small or usual seed is soon guessed, and whoever draws the same drill reads the answer in his own copy. */
+    @Test
+    void withoutASeedOneIsDrawnAndSaid() {
+        String plant = "plant FOLDER/%s.drill.json --circuit circuits/teaching.json --difficulty easy"
+                + " --passphrase-file WORDS";
+        List<String> seeds = new ArrayList<>();
+        for (String name : List.of("one", "two")) {
+            String out = drill(String.format(plant, name)).out();
+            assertTrue(out.matches("(?s).*, seed \\d+\\n"), out);
+            seeds.add(out.replaceFirst("(?s).*, seed ", ""));
+        }
+        assertNotEquals(seeds.get(0), seeds.get(1));
+    }
+
+    @Test
+    void figuresThatAreNoneAreSaidInWordsOfTheTrade() {
+        String plant =
+                "plant FOLDER/a.drill.json --circuit circuits/teaching.json --difficulty easy --passphrase-file WORDS ";
+        for (String option : List.of("--money", "--minutes", "--hint-minutes"))
+            drill(plant + option + " much")
+                    .refusedWith("invalid value for option '" + option
+                            + "': 'much' is not a number; see 'loomcase drill plant --help'");
+        drill(plant + "--seed 1.5")
+                .refusedWith("invalid value for option '--seed': '1.5' is not a whole number; see 'loomcase drill plant"
+                        + " --help'");
+    }
+
     @Test
     void mistakesAreOneSentenceAndLeaveNothingBehind() {
         drill("debrief RUN").refusedWith(run + ": no such file");
@@ -158,6 +186,9 @@ class DrillCommandsTest {
                 .refusedWith(folder + "/a.json: a drill file ends in .drill.json");
         drill("plant FOLDER/a.drill.json --circuit circuits/teaching.json --passphrase-file WORDS")
                 .refusedWith("give either --fault with an id, or --difficulty with easy, medium or hard");
+        drill("plant FOLDER/a.drill.json --circuit circuits/teaching.json --fault splice.open_S2 --fault splice.open_S2"
+                        + " --passphrase-file WORDS")
+                .refusedWith("the fault splice.open S2 is named twice; two at once are two different ones");
         drill("plant FOLDER/a.drill.json --circuit circuits/teaching.json --difficulty tough --passphrase-file WORDS")
                 .refusedWith("difficulty 'tough' is not one of easy, medium, hard");
     }

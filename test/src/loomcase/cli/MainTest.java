@@ -114,8 +114,21 @@ class MainTest {
                 "  loomcase " + command + " "
             }) assertTrue(help.out().contains(part), command + ": " + part);
         }
-        assertEquals(new Ran(0, "loomcase 0.1.0\n", ""), run("--version"));
         assertEquals(0, run("--help").code());
+    }
+
+    /** Whoever reports a fault names the version; it is that of the last change told to contributors, and of the build. */
+    @Test
+    void theVersionIsThatOfTheLastChangeTold() throws IOException {
+        String told = Files.readAllLines(Path.of("DEVELOPERS.md")).stream()
+                .dropWhile(l -> !l.equals("## Changes"))
+                .filter(l -> l.startsWith("- "))
+                .findFirst()
+                .orElseThrow()
+                .replaceFirst("- ([0-9.]+): .*", "$1");
+        assertEquals(new Ran(0, "loomcase " + told + "\n", ""), run("--version"));
+        assertTrue(
+                Files.readString(Path.of("pom.xml")).contains("<artifactId>loomcase</artifactId>\n  <version>" + told));
     }
 
     @CommandLine.Command

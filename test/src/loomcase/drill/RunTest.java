@@ -143,6 +143,66 @@ class RunTest {
         assertEquals(Optional.of(Ending.WRONG), run.run().ending());
     }
 
+    /** Two wires that touch are parted by a new piece in either, so either names the fault. */
+    @Test
+    void eitherOfTwoWiresThatTouchIsTheRightPlace() {
+        run = started("wire.short-neighbour B2 W11–W7", "touching", Limits.NONE);
+        open("fan-guard");
+        act(work(Fact.Deed.REPAIRED, "W11"));
+        act(new Request.Claim(List.of("W11")));
+        assertEquals(Optional.of(Ending.SOLVED), run.run().ending());
+        Debrief.Step repair = Debrief.of(run).steps().get(1);
+        assertEquals(Optional.empty(), repair.lost(), "work where it was wrong is not lost");
+    }
+
+    @Test
+    void namingMuchIsNotFinding() {
+        refused("a drill has one fault or two; named are 3 places", new Request.Claim(List.of("S1", "S2", "OPS")));
+        open("cover");
+        act(work(Fact.Deed.REPAIRED, "S2"));
+        act(new Request.Claim(List.of("S2", "OPS")));
+        assertEquals(Optional.of(Ending.WRONG), run.run().ending(), "a sound part was named beside the splice");
+    }
+
+    @Test
+    void whatTheStudentBrokeMayBeNamedToo() {
+        open("fan-guard", "cover");
+        act(volts("C1/1", "chassis", "C1", true));
+        act(work(Fact.Deed.REPAIRED, "C1/1"));
+        act(work(Fact.Deed.REPAIRED, "S2"));
+        act(new Request.Claim(List.of("S2", "C1/1")));
+        assertEquals(Optional.of(Ending.SOLVED), run.run().ending());
+    }
+
+    @Test
+    void everyHintOfAnEngineConditionSaysMoreThanTheOneBefore() {
+        run = started("condition.engine ECT overheat", "hot", Limits.NONE);
+        List<String> hints = java.util.stream.IntStream.range(0, 3)
+                .mapToObj(i -> act(new Request.Hint()).words().replaceFirst("hint \\d: ", ""))
+                .distinct()
+                .toList();
+        assertEquals(3, hints.size(), hints.toString());
+    }
+
+    /** Who has ended a run may read its answer; what the same student does after that on the same drill is no measure. */
+    @Test
+    void aRunAfterTheAnswerWasShownIsMarked() {
+        act(new Request.GiveUp());
+        RunFile first = run;
+        Entry.Stamp later = Entry.Stamp.of(STAMP.at().plusHours(1), STAMP.by());
+        RunFile second = RunFile.start(Shops.CASEWORK, first.drill(), folder.resolve("run-2.jsonl"), later);
+        second.act(new Request.Way("cover", true), STAMP);
+        second.act(work(Fact.Deed.REPAIRED, "S2"), STAMP);
+        second.act(new Request.Claim(List.of("S2")), STAMP);
+        ClassSummary summary = ClassSummary.of(List.of(first, second), n -> {});
+        assertEquals(
+                List.of(false, true),
+                summary.rows().stream().map(ClassSummary.Row::again).toList());
+        assertEquals(OptionalDouble.empty(), summary.rows().get(1).ratio());
+        assertEquals(OptionalDouble.empty(), summary.rows().get(1).over());
+        assertEquals(OptionalDouble.empty(), summary.rows().get(0).ratio(), "giving up soon is no speed");
+    }
+
     @Test
     void ohmsOnALiveFeedBlowTheMetersFuse() {
         open("cover");

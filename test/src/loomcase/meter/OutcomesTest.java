@@ -98,6 +98,7 @@ class OutcomesTest {
     @Test
     void aReadingNearThePredictionSpeaksForTheHypothesisThatPredictsIt() {
         loomcase.meter.Test volts = new loomcase.meter.Test.Volts("C-ECT/1", Names.CHASSIS, LARCH.rest);
+        assertEquals("0.00 V", new Outcome.Reading(-0.001, Outcome.Unit.VOLTS).words(), "no meter shows minus nothing");
         Outcome five = new Outcome.Reading(4.99, Outcome.Unit.VOLTS);
         Subject openReturn = Larch.fault(Larch.open("W186"));
         assertTrue(LARCH.meter.likelihood(volts, openReturn, five)

@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -16,6 +17,7 @@ import loomcase.Schemas;
 import loomcase.casework.CaseCheck;
 import loomcase.casework.Casework;
 import loomcase.casework.Shop;
+import loomcase.journal.Fact;
 import loomcase.journal.JournalFile;
 import loomcase.json.RankJson;
 import loomcase.model.read.Json;
@@ -230,6 +232,41 @@ class ApiTest {
                 "/api/cases/first/log?by=ada&last=" + served.last("first"), "no frames here\n", "text/plain");
         assertEquals(400, none.status(), none.body());
         assertFalse(Files.exists(served.folder.resolve("first-2.log")));
+    }
+
+    /** Where the engine had been looked at is corrected; that the codes come from a log stays said. With other codes it is gone. */
+    @Test
+    void codesOfALogStayThoseOfTheLogWhenOnlyTheirConditionsAreCorrected() throws IOException {
+        Path demo = Path.of("demo-cases/coolant-signal-open.log");
+        served.post(
+                "/api/cases/first/log?by=ada&at=key-on&last=" + served.last("first"),
+                Files.readString(demo),
+                "text/plain");
+        Fact.Codes read = (Fact.Codes) standing(2);
+        String active = read.codes().stream().map(Object::toString).collect(java.util.stream.Collectors.joining(", "));
+        assertEquals(200, corrected(active).status());
+        Fact.Codes after = (Fact.Codes) standing(2);
+        assertEquals(List.of("idle-warm"), after.operatingPoints());
+        assertEquals(read.codes(), after.codes());
+        assertEquals(read.log(), after.log());
+        assertEquals(read.lamps(), after.lamps());
+        assertEquals(200, corrected("100/4").status());
+        assertEquals(Optional.empty(), ((Fact.Codes) standing(2)).log());
+    }
+
+    private Answer corrected(String active) {
+        return served.post(
+                "/api/cases/first/codes",
+                "{\"last\": \"" + served.last("first") + "\", \"by\": \"ada\", \"active\": \"" + active
+                        + "\", \"stored\": \"\", \"at\": [\"idle-warm\"], \"corrects\": 2}");
+    }
+
+    private Fact standing(int line) {
+        return JournalFile.read(served.folder.resolve("first.jsonl")).standing().stream()
+                .filter(s -> s.n() == line)
+                .findFirst()
+                .orElseThrow()
+                .fact();
     }
 
     @Test

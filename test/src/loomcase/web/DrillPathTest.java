@@ -1,9 +1,13 @@
 package loomcase.web;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.OptionalDouble;
+import loomcase.drill.DrillFile;
 import loomcase.journal.JournalFile;
 import org.junit.jupiter.api.Test;
 
@@ -14,6 +18,7 @@ class DrillPathTest extends PageTest {
         browser.press("Drills");
         browser.type("Student", "ada");
         browser.type("Drill name", "first-drill");
+        browser.type("Seed", "1");
         browser.type("Passphrase", "for the test");
         browser.press("Plant");
         browser.press("Start");
@@ -45,10 +50,44 @@ class DrillPathTest extends PageTest {
                                 served.last("first-drill-run-1"),
                                 "{\"kind\": \"note\", \"text\": \"x\"}")
                         .status());
+        // Suspects and tests are not there for nothing: who looks is named in the run.
+        browser.press("Harness");
+        browser.see("Yours to find");
+        browser.wait("g[data-place='connector C1']");
+        assertFalse(browser.has(".suspect"));
+        browser.press("Circuit");
+        browser.see("Volts against the chassis at");
+        assertFalse(browser.has(".hot, .moved"));
+        browser.press("Harness");
+        browser.press("Show it all the same");
+        browser.wait(".suspect");
+        browser.press("Drill");
+        browser.see("looked at what Loomcase suspects");
         browser.press("Give up");
         browser.press("Do it");
         browser.see("It was ");
         browser.see("The planner's way");
+        browser.see("could tell");
         assertEquals(List.of(), JournalFile.chainProblems(run));
+    }
+
+    /** A seed that stands in the form for everybody is a drill that everybody can draw and open for himself. */
+    @Test
+    void withoutASeedTheDrillIsOneThatNobodyCanDrawAgain() {
+        for (String name : List.of("one", "two")) {
+            browser.go(served.origin() + "/#/drills");
+            browser.type("Drill name", name);
+            browser.type("Time limit, minutes", "90");
+            browser.type("Passphrase", "for the test");
+            browser.press("Plant");
+            browser.wait("button[aria-label='Start drill " + name + "']");
+        }
+        DrillFile one = drill("one");
+        assertNotEquals(one.truth().seed(), drill("two").truth().seed());
+        assertEquals(OptionalDouble.of(90), one.drill().limits().minutes());
+    }
+
+    private DrillFile drill(String name) {
+        return DrillFile.read(served.folder.resolve(name + DrillFile.ENDING));
     }
 }

@@ -20,6 +20,13 @@ class PageChecksTest extends PageTest {
     @Test
     void everyControlIsLargeEnoughForAGlove() {
         openCase("gloves", "110/3, 100/4");
+        for (int[] size : new int[][] {{1024, 768}, {390, 844}}) {
+            browser.size(size[0], size[1]);
+            controlsAreLarge();
+        }
+    }
+
+    private void controlsAreLarge() {
         for (String screen : List.of(
                 "/#/",
                 "/#/new",
@@ -29,16 +36,51 @@ class PageChecksTest extends PageTest {
                 "/#/case/gloves/circuit",
                 "/#/case/gloves/job",
                 "/#/drills")) {
+            browser.go("about:blank");
             browser.go(served.origin() + screen);
             browser.until("a heading", d -> !d.findElements(By.tagName("h1")).isEmpty());
+            if (screen.endsWith("circuit")) browser.wait(".leg a");
             // Measured in the page in one go, for the page may draw itself anew between two questions.
             Object small = ((JavascriptExecutor) browser.driver())
                     .executeScript("return [...document.querySelectorAll('button, a.button, a.tab, summary,"
-                            + " input[type=text], select, .choice label')].map(e => [e.textContent,"
+                            + " input[type=text], input[type=password], select, .leg a, .choice label')].map(e => [e.textContent,"
                             + " e.getBoundingClientRect()]).filter(([t, r]) => r.width > 0 && (r.width < 43.5 || r.height"
                             + " < 43.5)).map(([t, r]) => t + ' ' + r.width + 'x' + r.height)");
             assertEquals(List.of(), small, screen);
         }
+    }
+
+    /** A telephone, and words as long as they come: nothing lies outside the window, and no list scrolls within the page. */
+    @Test
+    void onATelephoneNothingLiesOutsideTheWindow() {
+        String name = "phone-" + "a".repeat(54);
+        openCase(name, "110/3, 100/4");
+        served.line(
+                name, served.last(name), "{\"kind\": \"note\", \"text\": \"" + "Donaudampfschiff".repeat(20) + "\"}");
+        browser.size(390, 844);
+        for (String tab :
+                List.of("", "/record", "/verdict", "/job", "/proof", "/fit", "/claim", "/journal", "/circuit"))
+            everythingIsInside("/#/case/" + name + tab, ".case h1");
+        everythingIsInside("/#/", ".case-card");
+        everythingIsInside("/#/drills", "form");
+        browser.go(served.origin() + "/#/case/" + name);
+        browser.wait(".suspect");
+        assertEquals(
+                true,
+                browser.script(
+                        "const s = document.querySelector('.side'); return s.scrollHeight <= s.clientHeight + 1"));
+    }
+
+    private void everythingIsInside(String screen, String shown) {
+        browser.go("about:blank");
+        browser.go(served.origin() + screen);
+        browser.wait(shown);
+        if (screen.endsWith("claim")) browser.wait(".gaps");
+        if (screen.endsWith("verdict")) browser.wait(".costs");
+        Object outside = browser.script("const w = document.documentElement.clientWidth; return [...document"
+                + ".querySelectorAll('main *, header *')].filter(e => !e.closest('.scroll, .loom-room'))"
+                + ".filter(e => e.getBoundingClientRect().right > w + 1).map(e => e.tagName + ' ' + e.textContent)");
+        assertEquals(List.of(), outside, screen);
     }
 
     private static String axe() throws IOException {
@@ -52,6 +94,7 @@ class PageChecksTest extends PageTest {
         browser.press("Drills");
         browser.type("Student", "ada");
         browser.type("Drill name", "checked");
+        browser.type("Seed", "1");
         browser.type("Passphrase", "for the test");
         browser.press("Plant");
         browser.press("Start");

@@ -52,6 +52,58 @@ class PagePathTest extends PageTest {
         browser.see("no longer holds: corrected by line 4");
     }
 
+    /** Codes that cannot be are said before anything is written, so that all of the form can still be mended. */
+    @Test
+    void aCaseIsNotOpenedWithCodesThatCannotBe() {
+        browser.go(served.origin() + "/#/new");
+        browser.type("Complaint", "derates uphil");
+        browser.type("Case name", "mended");
+        browser.type("Active codes", "110");
+        browser.type("Recorded by", "ada");
+        browser.press("Open case");
+        browser.see("has no '/' between SPN and FMI");
+        assertFalse(Files.exists(file("mended")));
+        browser.type("Complaint", "derates uphill");
+        browser.type("Active codes", "110/3");
+        browser.press("Open case");
+        browser.wait(".suspect");
+        assertEquals("derates uphill", JournalFile.read(file("mended")).opened().complaint());
+        assertEquals(2, JournalFile.read(file("mended")).entries().size());
+    }
+
+    /** A log is read after the case is there; what was said of the engine is then not open to be changed in vain. */
+    @Test
+    void aCaseWhoseLogCannotBeReadSaysWhatStandsAndTakesAnother() throws IOException {
+        Path bad = Files.writeString(root.resolve("bad.log"), "no frames here\n");
+        Path good = Files.writeString(
+                root.resolve("good.log"), "(1717200000.000000) can0 18FECA00#0400FFFF00000000\n".repeat(3));
+        browser.go(served.origin() + "/#/new");
+        browser.type("Complaint", "derates");
+        browser.type("Case name", "logged");
+        browser.type("Recorded by", "ada");
+        browser.press("CAN log");
+        browser.keys(By.id("log"), bad.toString());
+        browser.press("Open case");
+        browser.see("Case logged is open, but its codes are missing");
+        assertTrue(browser.has("fieldset:disabled"));
+        browser.on("input[type=file]", "e.value = ''");
+        browser.keys(By.id("log"), good.toString());
+        browser.press("Add codes");
+        browser.until("the case", d -> d.getCurrentUrl().endsWith("#/case/logged"));
+        assertEquals(2, JournalFile.read(file("logged")).entries().size());
+    }
+
+    @Test
+    void anAddressThatIsNoTextAndAProofOfNothingAreSaidInWords() {
+        openCase("words", "110/3");
+        browser.go(served.origin() + "/#/case/%E0%A4");
+        browser.see("is not here");
+        browser.go(served.origin() + "/#/case/words/proof");
+        browser.see("No work has been recorded yet");
+        browser.press("Record work");
+        browser.see("What was done");
+    }
+
     @Test
     void theOpeningIsCorrectedAndItsCircuitStays() {
         openCase("opening", "110/3");
