@@ -51,7 +51,7 @@ public final class Bench {
         this.rules = rules;
         this.policy = new Once<>(() -> shop.decide(rules, circuit, solved));
         this.layout = new Once<>(() -> new Layout(circuit));
-        this.ranker = new Once<>(() -> new Ranker(circuit, priors(), this::policy, solved));
+        this.ranker = new Once<>(() -> new Ranker(circuit, layout(), priors(), this::policy, solved));
     }
 
     /** The circuit. */

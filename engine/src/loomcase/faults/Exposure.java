@@ -1,6 +1,8 @@
 package loomcase.faults;
 
+import java.util.HashMap;
 import java.util.Locale;
+import java.util.Map;
 import loomcase.model.Circuit;
 import loomcase.model.Layout;
 import loomcase.model.Wire;
@@ -11,6 +13,7 @@ final class Exposure {
     private final Circuit circuit;
     private final Layout layout;
     private final Priors priors;
+    private final Map<Zone, Double> factors = new HashMap<>();
 
     Exposure(Circuit circuit, Layout layout, Priors priors) {
         this.circuit = circuit;
@@ -20,6 +23,10 @@ final class Exposure {
 
     /** Product of the vibration, temperature and fluid factors of a zone. */
     double factor(Zone zone) {
+        return factors.computeIfAbsent(zone, this::product);
+    }
+
+    private double product(Zone zone) {
         String heat = zone.celsius() <= 85 ? "upto-85" : zone.celsius() <= 125 ? "upto-125" : "over-125";
         return priors.get("factor.zone.vibration." + word(zone.vibration()))
                 * priors.get("factor.zone.temperature." + heat)

@@ -38,20 +38,20 @@ record Decision(
      * @param id its id
      * @param minutes without access
      * @param steps access steps it needs
-     * @param chance probability of each outcome under each hypothesis: {@code chance[hypothesis][outcome]}
+     * @param chance probability of each outcome under each hypothesis: {@code chance[outcome][hypothesis]}
      */
     record Test(String id, double minutes, BitSet steps, double[][] chance) {
         int outcomes() {
-            return chance[0].length;
+            return chance.length;
         }
     }
 
     Decision {
         tests = List.copyOf(tests);
         for (Test t : tests)
-            if (t.chance.length != weight.length)
+            if (t.chance[0].length != weight.length)
                 throw new IllegalArgumentException(
-                        "test " + t.id + " speaks of " + t.chance.length + " hypotheses, not " + weight.length);
+                        "test " + t.id + " speaks of " + t.chance[0].length + " hypotheses, not " + weight.length);
     }
 
     /** No place covers another or needs access, and each costs the same when it is missed. */
@@ -142,14 +142,30 @@ record Decision(
 
     private double[] byPlace(double[] w, Test t, int outcome) {
         double[] out = new double[settleMinutes.length];
-        for (int h = 0; h < w.length; h++) out[place[h]] += w[h] * t.chance[h][outcome];
+        double[] chance = t.chance[outcome];
+        for (int h = 0; h < w.length; h++) out[place[h]] += w[h] * chance[h];
+        return out;
+    }
+
+    /** Minutes of settling on the best place, by hypothesis, if it were known to be the one and all access were open. */
+    double[] known() {
+        double[] out = new double[weight.length];
+        for (int h = 0; h < out.length; h++) {
+            out[h] = Double.POSITIVE_INFINITY;
+            for (int p = 0; p < covers.length; p++) {
+                double wrong = wrongMinutes[place[h]];
+                for (int c : covers[p]) if (c == place[h]) wrong = 0;
+                out[h] = Math.min(out[h], settleMinutes[p] + wrong);
+            }
+        }
         return out;
     }
 
     /** Weights after an outcome, not scaled: their sum is the probability of the outcome. */
     double[] after(double[] w, Test t, int outcome) {
         double[] out = new double[w.length];
-        for (int h = 0; h < w.length; h++) out[h] = w[h] * t.chance[h][outcome];
+        double[] chance = t.chance[outcome];
+        for (int h = 0; h < w.length; h++) out[h] = w[h] * chance[h];
         return out;
     }
 

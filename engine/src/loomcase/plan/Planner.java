@@ -161,7 +161,7 @@ public final class Planner {
             outcomes.put(t.id(), parted);
             byId.put(t.id(), t);
             double minutes = catalogue.facts(t).minutes();
-            abstracted.add(new Decision.Test(t.id(), minutes, bits(stepsOf(t)), chances(parted, left.size())));
+            abstracted.add(new Decision.Test(t.id(), minutes, bits(stepsOf(t)), chances(parted)));
         }
         return new Prepared(decision(ranking, left, abstracted), left, byId, outcomes);
     }
@@ -219,12 +219,10 @@ public final class Planner {
         return new Decision(weight, place, covers, settle, steps, wrong, tests, minutes);
     }
 
-    private static double[][] chances(List<Outcomes.Likely> parted, int hypotheses) {
-        double[][] out = new double[hypotheses][parted.size()];
-        for (int o = 0; o < parted.size(); o++)
-            for (int h = 0; h < hypotheses; h++)
-                out[h][o] = parted.get(o).given().get(h);
-        return out;
+    private static double[][] chances(List<Outcomes.Likely> parted) {
+        return parted.stream()
+                .map(o -> o.given().stream().mapToDouble(Double::doubleValue).toArray())
+                .toArray(double[][]::new);
     }
 
     private NextTest proposal(

@@ -48,7 +48,7 @@ public enum Way {
         for (int h = 0; h < d.weight().length; h++) {
             if (d.weight()[h] < POSSIBLE) continue;
             int likeliest = 0;
-            for (int o = 1; o < t.outcomes(); o++) if (t.chance()[h][o] > t.chance()[h][likeliest]) likeliest = o;
+            for (int o = 1; o < t.outcomes(); o++) if (t.chance()[o][h] > t.chance()[likeliest][h]) likeliest = o;
             count[likeliest]++;
             all++;
         }

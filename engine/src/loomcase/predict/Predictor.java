@@ -118,6 +118,14 @@ public final class Predictor {
         narrowed.values().forEach(Predictor::keep);
     }
 
+    /**
+     * Makes the networks of every phase ready, which the first prediction that is in no dictionary does otherwise. May run
+     * beside other uses of this predictor.
+     */
+    public void makeNetworks() {
+        points.forEach(PointConditions::plan);
+    }
+
     /** The codes that may be shown. */
     public CodeTable table() {
         return table;

@@ -8,6 +8,7 @@ import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
 import java.util.function.BiFunction;
 import java.util.function.DoubleConsumer;
 import java.util.function.Supplier;
@@ -54,6 +55,7 @@ public final class Ranker {
     private final Map<Predictor, TestLikelihood.Memory> memories = new IdentityHashMap<>();
     private List<Hypothesis> hypotheses = List.of();
     private Singles singles = Singles.NONE;
+    private volatile boolean ahead;
 
     public Ranker(Circuit circuit, Priors priors, PolicyOutcome policy) {
         this(circuit, priors, policy, Dictionary.NONE);
@@ -66,9 +68,15 @@ public final class Ranker {
 
     /** @param policy asked after the hypotheses have been generated, so that rules may load meanwhile */
     public Ranker(Circuit circuit, Priors priors, Supplier<PolicyOutcome> policy, Dictionary dictionary) {
+        this(circuit, new Layout(circuit), priors, policy, dictionary);
+    }
+
+    /** @param layout where the circuit's wires run */
+    public Ranker(
+            Circuit circuit, Layout layout, Priors priors, Supplier<PolicyOutcome> policy, Dictionary dictionary) {
         this.dictionary = dictionary;
         this.circuit = circuit;
-        this.layout = new Layout(circuit);
+        this.layout = layout;
         this.priors = priors;
         this.policy = policy;
         this.solver = new NetworkSolver(circuit, layout);
@@ -127,6 +135,8 @@ public final class Ranker {
             singles = Singles.of(hypotheses);
         }
         Predictor predictor = predictor(evidence);
+        // Joint faults come after what the dictionary has of single ones; their networks are made meanwhile.
+        if (ahead) CompletableFuture.runAsync(predictor::makeNetworks);
         AfterWork after = AfterWork.weigh(circuit, layout, priors, hypotheses, evidence.work());
         List<Hypothesis> weighed = after.hypotheses();
         List<Prediction> predictions = predictor.singles(singles.edits(), share -> progress.accept(0.9 * share));
@@ -191,10 +201,12 @@ public final class Ranker {
     }
 
     /**
-     * Makes the networks of some operating points ready, on all cores. May run beside a ranking, which then waits for the
-     * networks where it needs them; a ranking makes them itself when nobody has.
+     * Makes the networks of some operating points ready, on all cores, and has rankings make those of their phases ready
+     * beside what else they do. May run beside a ranking, which then waits for the networks where it needs them; a ranking
+     * makes them itself when nobody has.
      */
     public void prepare(List<String> operatingPoints) {
+        ahead = true;
         solver.prepare(operatingPoints);
     }
 

@@ -17,7 +17,14 @@ class LookaheadTest {
         for (int h = 0; h < n; h++) chance[h] = h == which ? new double[] {1, 0} : new double[] {0, 1};
         BitSet needs = new BitSet();
         for (int s : steps) needs.set(s);
-        return new Decision.Test(id, minutes, needs, chance);
+        return new Decision.Test(id, minutes, needs, byOutcome(chance));
+    }
+
+    /** @param chance by hypothesis, then by outcome */
+    static double[][] byOutcome(double[]... chance) {
+        double[][] out = new double[chance[0].length][chance.length];
+        for (int h = 0; h < chance.length; h++) for (int o = 0; o < out.length; o++) out[o][h] = chance[h][o];
+        return out;
     }
 
     /**
@@ -72,9 +79,9 @@ class LookaheadTest {
         double[][] y = {{0, 1}, {0, 1}, {1, 0}, {1, 0}};
         double[][] z = {{0, 1}, {0, 1}, {1, 0}, {0, 1}};
         List<Decision.Test> probes = List.of(
-                new Decision.Test("Y", 1, new BitSet(), y),
-                new Decision.Test("Z", 1, new BitSet(), z),
-                new Decision.Test("X", 1, new BitSet(), x));
+                new Decision.Test("Y", 1, new BitSet(), byOutcome(y)),
+                new Decision.Test("Z", 1, new BitSet(), byOutcome(z)),
+                new Decision.Test("X", 1, new BitSet(), byOutcome(x)));
         Decision d = new Decision(w, new int[] {0, 1, 2, 3}, new double[4], 100, probes, new double[0]);
         assertEquals(
                 "X",
@@ -102,9 +109,9 @@ class LookaheadTest {
         BitSet cover = new BitSet();
         cover.set(0);
         List<Decision.Test> tests = List.of(
-                new Decision.Test("inside first", 2, cover, half),
-                new Decision.Test("inside second", 2, cover, other),
-                new Decision.Test("outside", 15, new BitSet(), half));
+                new Decision.Test("inside first", 2, cover, byOutcome(half)),
+                new Decision.Test("inside second", 2, cover, byOutcome(other)),
+                new Decision.Test("outside", 15, new BitSet(), byOutcome(half)));
         Decision d = new Decision(
                 new double[] {0.25, 0.25, 0.25, 0.25}, new int[] {0, 1, 2, 3}, new double[n], 240, tests, new double[] {
                     20
@@ -165,7 +172,7 @@ class LookaheadTest {
             for (int h = 0; h < n; h++) chance[h][random.nextInt(outcomes)] = 1;
             BitSet needs = new BitSet();
             for (int s = 0; s < steps.length; s++) if (random.nextInt(3) == 0) needs.set(s);
-            tests.add(new Decision.Test("t" + t, 2 + random.nextInt(18), needs, chance));
+            tests.add(new Decision.Test("t" + t, 2 + random.nextInt(18), needs, byOutcome(chance)));
         }
         double wrong = 60 + random.nextInt(400);
         if (!withAccess) return new Decision(w, place, new double[n], wrong, tests, steps);
@@ -270,5 +277,102 @@ class LookaheadTest {
         Lookahead.Choice choice = new Lookahead(d).choose(d.weight(), new BitSet(), 1);
         assertEquals("look", choice.test().orElseThrow().id());
         assertEquals(110, choice.expectedMinutes(), 1e-9);
+    }
+
+    /** Decisions as the planner meets them: tests that err, places of two, places that are dear to miss. */
+    private static Decision uncertain(Random random) {
+        int n = 6 + random.nextInt(6);
+        double[] w = new double[n];
+        for (int h = 0; h < n; h++) w[h] = 0.1 + random.nextDouble();
+        double all = Decision.sum(w);
+        for (int h = 0; h < n; h++) w[h] /= all;
+        int[] place = new int[n];
+        for (int h = 0; h < n; h++) place[h] = random.nextInt(5);
+        int[][] covers = {{0}, {1}, {2}, {3, 0, 1}, {4, 2}};
+        double[] settle = new double[5];
+        double[] wrong = new double[5];
+        BitSet[] behind = new BitSet[5];
+        for (int p = 0; p < 5; p++) {
+            settle[p] = 10 + random.nextInt(60);
+            behind[p] = new BitSet();
+            if (random.nextBoolean()) behind[p].set(random.nextInt(3));
+            wrong[p] = random.nextBoolean() ? 200 : 300;
+        }
+        List<Decision.Test> tests = new ArrayList<>();
+        for (int t = 0; t < 9; t++) {
+            int outcomes = 2 + random.nextInt(2);
+            double[][] chance = new double[n][outcomes];
+            for (double[] row : chance) {
+                int likely = random.nextInt(outcomes);
+                double errs = random.nextInt(3) * 0.02;
+                for (int o = 0; o < outcomes; o++) row[o] = o == likely ? 1 - errs : errs / (outcomes - 1);
+            }
+            BitSet needs = new BitSet();
+            for (int s = 0; s < 3; s++) if (random.nextInt(3) == 0) needs.set(s);
+            tests.add(new Decision.Test("t" + t, 2 + random.nextInt(40), needs, byOutcome(chance)));
+        }
+        return new Decision(w, place, covers, settle, behind, wrong, tests, new double[] {5, 12, 25});
+    }
+
+    /** The base policy as the class says it, no test passed over: the slow twin. */
+    private static double followed(Decision d, double[] w, BitSet open, int left) {
+        double settle = d.settle(w, d.repairs(open));
+        if (left == 0) return settle;
+        Decision.Test best = null;
+        double most = 0;
+        for (Decision.Test t : d.tests()) {
+            double drop = settle;
+            double bits = d.entropy(w);
+            double[] repairs = d.repairs(both(open, t.steps()));
+            for (int o = 0; o < t.outcomes(); o++) {
+                drop -= d.settle(w, t, o, repairs);
+                bits -= d.entropy(w, t, o);
+            }
+            drop += 1e-3 * Math.max(0, bits);
+            double rate = drop / d.minutes(t, open);
+            if (drop <= 1e-9 || best != null && rate <= most) continue;
+            best = t;
+            most = rate;
+        }
+        if (best == null) return settle;
+        double cost = Decision.sum(w) * d.minutes(best, open);
+        if (cost >= settle) return settle;
+        BitSet opened = both(open, best.steps());
+        for (int o = 0; o < best.outcomes(); o++) {
+            double[] after = d.after(w, best, o);
+            cost += Decision.sum(after) < 0.004
+                    ? d.settle(after, d.repairs(opened))
+                    : followed(d, after, opened, left - 1);
+        }
+        return Math.min(cost, settle);
+    }
+
+    private static BitSet both(BitSet a, BitSet b) {
+        BitSet out = (BitSet) a.clone();
+        out.or(b);
+        return out;
+    }
+
+    @Test
+    void testsThatAreTooLongArePassedOverWithoutChangingThePolicy() {
+        Random random = new Random(20261127);
+        int tested = 0;
+        for (int i = 0; i < 200; i++) {
+            Decision d = uncertain(random);
+            Lookahead lookahead = new Lookahead(d);
+            for (Decision.Test t : d.tests()) {
+                double cost = d.minutes(t, new BitSet());
+                for (int o = 0; o < t.outcomes(); o++) {
+                    double[] after = d.after(d.weight(), t, o);
+                    double followed = followed(d, after, t.steps(), 6);
+                    double settled = d.settle(after, d.repairs(t.steps()));
+                    if (followed < settled - 1e-9) tested++;
+                    cost += Decision.sum(after) < 0.004 ? settled : followed;
+                }
+                assertEquals(
+                        cost, lookahead.first(d.weight(), new BitSet(), t, 1).expectedMinutes(), 1e-9, t.id());
+            }
+        }
+        assertTrue(tested > 1000, tested + " times something was tested after the first test");
     }
 }

@@ -11,7 +11,7 @@ import org.junit.jupiter.api.Test;
 /** The ways that people choose tests by, on decisions written by hand. */
 class WayTest {
     private static Decision.Test test(String id, double minutes, double[]... chance) {
-        return new Decision.Test(id, minutes, new BitSet(), chance);
+        return new Decision.Test(id, minutes, new BitSet(), LookaheadTest.byOutcome(chance));
     }
 
     private static Decision decision(double[] weight, Decision.Test... tests) {

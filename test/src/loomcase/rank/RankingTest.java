@@ -10,6 +10,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Random;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
 import loomcase.demo.Harness;
 import loomcase.faults.Priors;
 import loomcase.j1939.Code;
@@ -191,5 +192,21 @@ class RankingTest {
                 IllegalArgumentException.class, () -> new Evidence(List.of(seen, seen), Complaints.BOTH));
         org.junit.jupiter.api.Assertions.assertThrows(
                 IllegalArgumentException.class, () -> new Evidence(List.of(seen), List.of()));
+    }
+
+    /** Networks made by another thread, before a ranking needs them or while it does, are those that it makes itself. */
+    @Test
+    void aRankingIsTheSameWhenItsNetworksAreMadeBesideIt() {
+        for (String codes : List.of("110/3,100/4", "110/4", "100/3,110/3")) {
+            Evidence e = Complaints.typed(codes, "", Complaints.BOTH);
+            Ranking alone = rank(e);
+            for (int i = 0; i < 8; i++) {
+                Ranker ranker = new Ranker(H.circuit(), Priors.builtIn(), H.policy());
+                CompletableFuture<Void> made = CompletableFuture.runAsync(() -> ranker.prepare(e.operatingPoints()));
+                if (i % 2 == 0) made.join();
+                assertEquals(alone.suspects(), ranker.rank(e, share -> {}).suspects(), codes);
+                made.join();
+            }
+        }
     }
 }
