@@ -56,9 +56,9 @@ public record Face(
     public record Row(String point, String label, List<Wire> wires, Volts.At volts) {}
 
     /**
-     * A fault weighed at this place.
+     * A fault weighed at this place; one that several suspects hold, as half of two faults at once, is there once.
      *
-     * @param rank rank of its suspect
+     * @param rank rank of its first suspect
      * @param words the fault
      * @param place where exactly
      * @param probability share of the whole posterior
@@ -114,11 +114,19 @@ public record Face(
     }
 
     private static List<Fault> suspects(Answer answer, Around around) {
-        List<Fault> out = new ArrayList<>();
+        Map<String, Fault> by = new LinkedHashMap<>();
         for (Ranking.Suspect s : answer.ranking().suspects())
             for (Ranking.Member m : s.members())
                 if (m.place().kind() != PlaceId.Kind.ENGINE && around.covers(m.place()))
-                    out.add(new Fault(s.rank(), m.words(), m.place(), m.probability()));
+                    by.merge(
+                            m.words() + m.place(),
+                            new Fault(s.rank(), m.words(), m.place(), m.probability()),
+                            (a, b) -> new Fault(
+                                    Math.min(a.rank(), b.rank()),
+                                    a.words(),
+                                    a.place(),
+                                    a.probability() + b.probability()));
+        List<Fault> out = new ArrayList<>(by.values());
         out.sort(java.util.Comparator.comparingDouble((Fault f) -> -f.probability())
                 .thenComparing(Fault::rank)
                 .thenComparing(Fault::words));

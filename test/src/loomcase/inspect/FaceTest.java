@@ -51,6 +51,14 @@ class FaceTest {
         assertEquals(OptionalDouble.empty(), blank.volts().healthy());
     }
 
+    /** A fault that is half of several pairs would fill the list with the same words. */
+    @Test
+    void everyFaultWeighedAtAPlaceIsThereOnce() {
+        List<String> words =
+                face("J2").suspects().stream().map(Face.Fault::words).toList();
+        assertEquals(words.stream().distinct().toList(), words);
+    }
+
     /** The network has to answer for every point that a reading may name. */
     @Test
     void everyPointThatMayBeNamedHasVolts() {
