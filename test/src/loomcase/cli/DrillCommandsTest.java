@@ -151,8 +151,9 @@ class DrillCommandsTest {
                 "plant FOLDER/a.drill.json --circuit circuits/teaching.json --difficulty easy --passphrase-file WORDS ";
         for (String option : List.of("--money", "--minutes", "--hint-minutes"))
             drill(plant + option + " much")
-                    .refusedWith("invalid value for option '" + option
-                            + "': 'much' is not a number; see 'loomcase drill plant --help'");
+                    .refusedWith("invalid value for option '" + option + "': 'much' is not a number"
+                            + (option.equals("--money") ? " such as 12.50" : "")
+                            + "; see 'loomcase drill plant --help'");
         drill(plant + "--seed 1.5")
                 .refusedWith("invalid value for option '--seed': '1.5' is not a whole number; see 'loomcase drill plant"
                         + " --help'");

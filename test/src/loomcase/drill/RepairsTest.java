@@ -35,10 +35,10 @@ class RepairsTest {
         "CLEANED, C1, common.wet-connector C1, true",
         "REPLACED, ECT, device.ntc.open ECT element open, true",
         "REPLACED, ECT, condition.engine ECT overheat, false",
-        "REPAIRED, W11, wire.short-neighbour B2 W11–W7, true",
-        "REPAIRED, W7, wire.short-neighbour B2 W11–W7, true",
-        "REPAIRED, W12, wire.short-neighbour B2 W11–W7, false",
-        "REPAIRED, B2, wire.short-neighbour B2 W11–W7, true"
+        "REPAIRED, W11, wire.short-neighbour B2 W11–W8, true",
+        "REPAIRED, W8, wire.short-neighbour B2 W11–W8, true",
+        "REPAIRED, W12, wire.short-neighbour B2 W11–W8, false",
+        "REPAIRED, B2, wire.short-neighbour B2 W11–W8, true"
     })
     void workMendsWhatItIsTheRemedyFor(Fact.Deed deed, String place, String fault, boolean mends) {
         Planted planted = new Engine(Shops.TEACHING, Shops.truth("wire.open W12", Showing.ALWAYS, 1))

@@ -146,7 +146,7 @@ class RunTest {
     /** Two wires that touch are parted by a new piece in either, so either names the fault. */
     @Test
     void eitherOfTwoWiresThatTouchIsTheRightPlace() {
-        run = started("wire.short-neighbour B2 W11–W7", "touching", Limits.NONE);
+        run = started("wire.short-neighbour B2 W11–W8", "touching", Limits.NONE);
         open("fan-guard");
         act(work(Fact.Deed.REPAIRED, "W11"));
         act(new Request.Claim(List.of("W11")));
