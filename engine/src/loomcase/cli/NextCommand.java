@@ -47,11 +47,8 @@ final class NextCommand implements Callable<Integer> {
         page.line();
         page.line("NEXT TEST");
         NextText text = new NextText(answer);
-        if (answer.next().isEmpty()) text.none(page);
-        else {
-            text.first(page);
-            text.others(page, OTHERS);
-        }
+        text.first(page);
+        text.others(page, OTHERS);
         spec.commandLine().getOut().flush();
         answer.keep();
         return answer.next().isEmpty() ? Main.ANSWER : Main.NOT_SETTLED;

@@ -16,7 +16,7 @@ final class NextText {
     }
 
     /** What is left when nothing is proposed, with the cautions of the first place. */
-    void none(Page page) {
+    private void none(Page page) {
         page.line("     no test is worth its minutes any more; go to the first place");
         answer.ranking().suspects().stream()
                 .limit(1)
@@ -24,8 +24,12 @@ final class NextText {
                 .forEach(c -> page.line("       ! " + c, 9));
     }
 
-    /** The first proposal with its outcomes and cautions. */
+    /** The first proposal with its outcomes and cautions, or that there is none. */
     void first(Page page) {
+        if (answer.next().isEmpty()) {
+            none(page);
+            return;
+        }
         NextTest test = answer.next().get(0);
         page.line("     " + test.test().words());
         page.line(String.format(

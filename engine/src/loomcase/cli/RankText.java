@@ -139,9 +139,7 @@ final class RankText {
 
     private void next(Page page) {
         page.line("NEXT TEST");
-        NextText text = new NextText(answer);
-        if (answer.next().isEmpty()) text.none(page);
-        else text.first(page);
+        new NextText(answer).first(page);
     }
 
     private void notes(Page page) {

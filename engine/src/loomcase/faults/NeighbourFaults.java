@@ -17,8 +17,9 @@ import loomcase.model.Wire;
  * Two wires of unlike nets rubbed through to each other where they share a branch.
  *
  * <p>Any two wires of the same two nets give the same electrical fault, so there is one hypothesis for each pair of nets,
- * placed in the branch where most of its exposure lies and named by the two wires that have most of it there. The base rates are totals over all battery, all 5 V or all other
- * neighbours of one wire, so its exposure in a branch is shared out evenly over its neighbours of that sort there.
+ * placed in the branch where most of its exposure lies and named by the two wires that have most of it there. The base
+ * rates are totals over all battery, all 5 V or all other neighbours of one wire, so its exposure in a branch is shared out
+ * evenly over its neighbours of that sort there.
  */
 final class NeighbourFaults {
     private final Context c;

@@ -47,8 +47,10 @@ final class Lookahead {
         quickest.sort(Comparator.comparingDouble(b -> d.minutes(b.test, new BitSet())));
     }
 
-    /** A test with what settling costs at the least after it, by hypothesis: what it would if the test told everything
-     * and all were open. */
+    /**
+     * A test with what settling costs at the least after it, by hypothesis: what it would if the test told everything and all
+     * were open.
+     */
     private static final class Bounded {
         private final Decision.Test test;
         private final double[] settle;

@@ -104,8 +104,9 @@ final class CaseDraw {
         for (Hypothesis h : truth) {
             loomcase.drill.Planted p = loomcase.drill.Planted.of(
                     h, hits(h, random), h.comesAndGoes() ? Showing.AT_RANDOM : Showing.ALWAYS);
-            loomcase.drill.Planted own = sized(p, ofSizes);
-            while (kind == Planted.Kind.DOUBLE && !shows.test(own.edits())) own = sized(p, ofSizes);
+            loomcase.drill.Planted own;
+            do own = sized(p, ofSizes);
+            while (kind == Planted.Kind.DOUBLE && !shows.test(own.edits()));
             faults.add(own);
         }
         if (kind == Planted.Kind.MIXED && truth.size() > 1 && !bothShow(faults)) {
