@@ -13,7 +13,7 @@ const NAMES = Object.fromEntries(Object.values(KINDS).flat());
 export const kindWords = (kind) => NAMES[kind] || NAMES[kind === "opened-access" || kind === "closed-access" ? "access" : "note"];
 export const METERS = [["volts", "Volts"], ["ohms", "Ohms"], ["drop", "Volts lost under load"], ["isolation", "Isolation"]];
 export const DEEDS = [["repaired", "Repaired"], ["replaced", "Replaced"], ["reseated", "Reseated"], ["cleaned", "Cleaned"], ["rerouted", "Rerouted"], ["cleared-codes", "Cleared codes"]];
-const ALONE = ["monitor", "branch-section", "full-harness"];
+const ALONE = ["monitor", "full-harness"];
 export const OPTIONS = ["monitor", "reseat", "terminal", "pigtail", "splice-repair", "overlay-wire", "branch-section", "full-harness", "fuse", "device", "control-unit"];
 const DAMAGES = ["rub", "heat", "fluid", "installation", "animal", "modification", "wear", "collision"];
 const SORTS = ["wire", "terminal", "section", "harness", "device", "control-unit", "fuse", "other"];

@@ -6,7 +6,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Collectors;
 import loomcase.casework.Advice;
 import loomcase.casework.OpenCase;
 import loomcase.journal.ClaimFact;
@@ -15,6 +14,7 @@ import loomcase.policy.RemedyRuling;
 import loomcase.print.Wording;
 import loomcase.translate.Translator;
 import loomcase.verdict.BreakEven;
+import loomcase.verdict.Remedy;
 import loomcase.verdict.Verdict;
 
 /**
@@ -88,20 +88,25 @@ final class Why {
 
     /** Two repairs are the weighed ones only when options and places are the same, in whatever order. */
     private Optional<Verdict.Weighed> both(ClaimFact.Also also) {
-        Set<String> wanted = Set.of(
-                half(chose.orElseThrow().option().word(), chose.get().spot().place()),
-                half(also.option().word(), also.spot().place()));
+        ClaimFact.Also first =
+                new ClaimFact.Also(chose.orElseThrow().option(), chose.get().spot());
         return verdict.options().stream()
-                .filter(w -> !w.remedy().halves().isEmpty()
-                        && w.remedy().halves().stream()
-                                .map(r -> half(r.option(), r.place()))
-                                .collect(Collectors.toSet())
-                                .equals(wanted))
+                .filter(w -> {
+                    List<Remedy> halves = w.remedy().halves();
+                    return !halves.isEmpty()
+                            && (is(halves.get(0), first) && is(halves.get(1), also)
+                                    || is(halves.get(0), also) && is(halves.get(1), first));
+                })
                 .findFirst();
     }
 
-    private static String half(String option, PlaceId place) {
-        return option + " " + place;
+    /** Of a section any of its branches may be named. */
+    private static boolean is(Remedy half, ClaimFact.Also chosen) {
+        PlaceId place = chosen.spot().place();
+        return half.option().equals(chosen.option().word())
+                && (half.place().equals(place)
+                        || place.kind() == PlaceId.Kind.BRANCH
+                                && half.replaced().contains(place.id()));
     }
 
     private String rule(RemedyRuling.Effect effect) {

@@ -185,8 +185,8 @@ public final class ClaimFact {
         }
     }
 
-    /** What takes the whole of something, or nothing, and so is not one of two repairs in one visit. */
-    private static final Set<Option> ALONE = EnumSet.of(Option.MONITOR, Option.BRANCH_SECTION, Option.FULL_HARNESS);
+    /** What takes the whole, or nothing, and so is not one of two repairs in one visit. */
+    private static final Set<Option> ALONE = EnumSet.of(Option.MONITOR, Option.FULL_HARNESS);
 
     /**
      * A second repair in the same visit.

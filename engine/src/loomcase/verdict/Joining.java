@@ -15,8 +15,8 @@ import java.util.stream.IntStream;
  *
  * <p>For each of the two faults, taken by itself, the {@value #CHEAPEST} remedies of least expected cost, forbidden or not,
  * and as many that no rule forbids; then each of one fault with each of the other. At most {@value #MOST_PAIRS} pairs of
- * the ranking, so the number of remedies stays bounded. Sections, the harness and leaving it alone are not joined with
- * anything: the first two take the second fault with them where it lies in them.
+ * the ranking, so the number of remedies stays bounded. A section is joined too, for the second fault may lie outside it;
+ * the harness and leaving it alone are not.
  */
 final class Joining {
     /** Share of the posterior below which a pair is not repaired as one (judgement). */
@@ -101,6 +101,8 @@ final class Joining {
     }
 
     private static boolean isHalf(Remedy r) {
-        return r.halves().isEmpty() && !r.replaces() && !r.option().equals("monitor");
+        return r.halves().isEmpty()
+                && !r.option().equals("full-harness")
+                && !r.option().equals("monitor");
     }
 }

@@ -60,8 +60,9 @@
  * joined anew for them ({@code Outlook}). <b>Rules</b> come last: forbidden remedies stay in the table, a required one takes the cure
  * away from smaller ones, a remedy both required and forbidden makes the answer "ask".
  *
- * <p><b>Known limits.</b> At most two remedies at once, for at most three pairs, each with a share of 0.05 or more; a section
- * or the harness is not joined with a part at its end. Where clips stand is not in the circuit file; they
+ * <p><b>Known limits.</b> At most two remedies at once, for at most three pairs, each with a share of 0.05 or more; the
+ * harness is not joined with a part at its end. The time stated for a section holds its access, so steps that a second
+ * repair of the same visit shares with it count twice. Where clips stand is not in the circuit file; they
  * are taken as evenly spread and no rule is held against that. One test ahead undervalues tests that
  * only pay together. Where a wire is hurt is not known unless somebody saw it; then finding it costs its own minutes.
  *

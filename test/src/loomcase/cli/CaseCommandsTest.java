@@ -404,8 +404,8 @@ class CaseCommandsTest {
                 "not recorded: full-harness is not done together with a second repair",
                 "chose terminal C1/1 --also full-harness B1");
         refused(
-                "not recorded: branch-section is not done together with a second repair",
-                "chose branch-section B1 --also device OPS");
+                "not recorded: monitor is not done together with a second repair",
+                "chose monitor C1 --also device OPS");
         refused(
                 "--also: give it once; two repairs are the most in one visit",
                 "chose terminal C1/1 --also device OPS --also device ECT");

@@ -58,6 +58,34 @@ class TwoRepairsTest {
         assertTrue(of(v, BOTH).cost().total() > v.leading().orElseThrow().cost().total());
     }
 
+    /** A cut branch that a section replaces and a sensor outside it: no harness, which would leave the sensor as it is. */
+    @Test
+    void aSectionIsJoinedWithAPartOutsideIt() {
+        Situation s = Posteriors.situation(
+                Posteriors.twoFaults(
+                        0.99,
+                        "common.branch-cut@branch:B2*W5+W8+W11+W12+W14=1",
+                        "device.ratiometric.fixed@device:MAP=1",
+                        "device.ratiometric.fixed@device:MAP=0.005"),
+                "cut@branch:B2",
+                "");
+        Verdict v = decide(s, Posteriors.RULES);
+        assertEquals(
+                "branch-section front + device MAP",
+                v.leading().orElseThrow().remedy().id());
+        Verdict.Weighed section = of(v, "branch-section front");
+        Verdict.Weighed sensor = of(v, "device MAP");
+        Verdict.Weighed both = v.leading().orElseThrow();
+        assertEquals(sensor.accessMinutes(), both.accessMinutes(), 1e-9, "a section's minutes hold its access");
+        RepairCosts.Figures f = RepairCosts.builtIn().means();
+        assertEquals(
+                section.workMinutes()
+                        + sensor.workMinutes()
+                        - (1 - f.get("share.second-check")) * f.get("minutes.check"),
+                both.workMinutes(),
+                1e-9);
+    }
+
     @Test
     void anImprobablePairIsNotWeighedAtAll() {
         Verdict v = decide(suspected(Joining.WORTH_BOTH - 0.01), Posteriors.RULES);
