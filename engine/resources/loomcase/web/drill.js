@@ -3,7 +3,7 @@ import { useEffect, useState } from "/lib/hooks.js";
 import { get, postJson } from "/api.js";
 import { Choice, Heading, html, Many, percent, Problem, Select, Text, useKept, useName } from "/parts.js";
 import { fact } from "/fact.js";
-import { DEEDS, Lists, METERS, SetupFields } from "/record.js";
+import { DEEDS, Gauged, Lists, METERS, SetupFields } from "/record.js";
 
 export function Drills({ setup }) {
   const [all, setAll] = useState(null);
@@ -62,7 +62,7 @@ export function Drills({ setup }) {
   </main>`;
 }
 
-const ASKS = [["reading", "Meter"], ["seen", "Look"], ["moved", "Wiggle"], ["watched", "Unplug and watch"], ["swapped", "Swap"], ["codes", "Read codes"], ["access", "Access"], ["work", "Work"], ["claim", "It is fixed"], ["hint", "Hint"], ["give-up", "Give up"]];
+const ASKS = [["reading", "Meter"], ["seen", "Look"], ["moved", "Wiggle"], ["watched", "Unplug and watch"], ["swapped", "Swap"], ["gauged", "Gauge"], ["codes", "Read codes"], ["access", "Access"], ["work", "Work"], ["claim", "It is fixed"], ["hint", "Hint"], ["give-up", "Give up"]];
 
 const HELP = "looked at what Loomcase suspects";
 export const HELP_SEEN = new RegExp("^note: " + HELP + "$");
@@ -103,7 +103,7 @@ export function Run({ name, open, setup, load }) {
     if (d.kind === "hint" || d.kind === "give-up") return { ask: d.kind };
     if (d.kind === "claim") return { ask: "claim", places: (d.places || "").split(",").map((p) => p.trim()).filter(Boolean) };
     if (d.kind === "codes") return { ask: "codes", points: d.points || [] };
-    const f = fact({ ...d, open: true, response: "no", finding: "clean", active: "none", outcome: "stayed", note: "" });
+    const f = fact({ ...d, open: true, response: "no", finding: "clean", active: "none", outcome: "stayed", condition: "healthy", note: "" });
     if (f.kind === "reading") {
       const meter = {};
       if (d.probe === "bare") meter.name = run.bareProbe;
@@ -148,6 +148,7 @@ function Ask({ d, set, open, run }) {
     case "moved": return html`${where}<${Choice} label="How" value=${d.action || "wiggle"} onChange=${set("action")} options=${[["wiggle", "Wiggle"], ["heat", "Heat"], ["spray", "Spray"]]} />`;
     case "watched": return html`<p>Name the plug under "Plugs apart"; the codes are watched with it apart.</p>`;
     case "swapped": return html`<div class="pair"><${Text} label="Part" value=${d.part} onChange=${set("part")} list="parts" required /><${Text} label="Swap with" value=${d.with} onChange=${set("with")} list="parts" required /></div>`;
+    case "gauged": return html`<${Gauged} d=${d} set=${set} open=${open} />`;
     case "codes": return html`<${Many} label="Run the engine at" value=${d.points || []} onChange=${set("points")} options=${open.names.operatingPoints.map((o) => [o.id, o.label])} />`;
     case "access": return html`<${Choice} label="Access" value=${d.way || "open"} onChange=${set("way")} options=${[["open", "Open"], ["close", "Close"]]} /><${Choice} label="Step" value=${d.step} onChange=${set("step")} options=${open.names.access.map((a) => [a.id, a.label + ", " + a.minutes + " minutes" + (run.open.includes(a.id) ? " (open)" : "") + (a.caution ? ". Caution: " + a.caution : "")])} />`;
     case "work": return html`<${Choice} label="What" value=${d.deed || "repaired"} onChange=${set("deed")} options=${DEEDS} />${d.deed !== "cleared-codes" && where}`;

@@ -65,6 +65,7 @@ export function fact(d) {
     case "moved": return { kind: "moved", action: d.action || "wiggle", place: place(d.place, "what was moved"), response: d.response === "yes", ...(note && { what: note }), setup: setup(d) };
     case "watched": return { kind: "watched", method: d.method || "unplug", setup: setup(d), active: codeList(d.active || "none") };
     case "swapped": return { kind: "swapped", part: place(d.part, "the suspected part", "device:ECT"), with: place(d.with, "its like, with which it was swapped", "device:ECT"), codes: d.outcome || "followed", ...(note && { note }) };
+    case "gauged": return { kind: "gauged", part: place(d.part, "the sensor that reports it", "device:OPS"), condition: condition(d.condition), ...(note && { note }) };
     case "access": if (!d.step) throw { message: "choose the step: what is taken off or put back" };
       return { kind: d.way === "close" ? "closed-access" : "opened-access", step: d.step };
     case "work": return { kind: "work", what: d.deed || "repaired", ...(d.deed !== "cleared-codes" && { place: place(d.place, "where it was done") }), ...(note && { note }),
@@ -79,6 +80,11 @@ export function fact(d) {
     case "refused": return { kind: "refused", test: (d.test || "").trim(), reason: note };
     default: return { kind: "note", text: note };
   }
+}
+
+function condition(id) {
+  if (!id) throw { message: "say how the engine itself was" };
+  return id;
 }
 
 function chosen(option) {
@@ -122,6 +128,7 @@ export function draftOf(f) {
     case "moved": return { ...d, action: f.action, response: f.response ? "yes" : "no", note: text(f.what), ...setupDraft(f.setup) };
     case "watched": return { ...d, method: f.method, active: list(f.active) || "none", ...setupDraft(f.setup) };
     case "swapped": return { ...d, part: placeText(f.part), with: placeText(f.with), outcome: f.codes };
+    case "gauged": return { ...d, part: placeText(f.part), condition: f.condition };
     case "codes": {
       if (!f.codes) return d;
       const of = (state) => list(f.codes.filter((c) => c.state === state)) || "none";

@@ -5,7 +5,7 @@ import { fact, form, placeText, UNITS, unitsOf, written } from "/fact.js";
 import { Choice, html, Many, Problem, Select, Text, useName } from "/parts.js";
 
 const KINDS = {
-  "At the engine": [["reading", "Meter reading"], ["seen", "Look"], ["moved", "Wiggle"], ["watched", "Unplug and watch"], ["swapped", "Swap"], ["codes", "Codes"], ["refused", "Test refused"]],
+  "At the engine": [["reading", "Meter reading"], ["seen", "Look"], ["moved", "Wiggle"], ["watched", "Unplug and watch"], ["swapped", "Swap"], ["gauged", "Gauge"], ["codes", "Codes"], ["refused", "Test refused"]],
   "Work": [["access", "Access"], ["work", "Work done"], ["part", "Part used"], ["kept", "Part kept"]],
   "For the claim": [["opened", "Machine and complaint"], ["chose", "Way chosen"], ["approved", "Approval"], ["photo", "Photo"], ["note", "Note"]],
 };
@@ -154,6 +154,8 @@ function Kind({ d, set, open, answer, findings, setFile, file, setDraft }) {
       <${Text} label="Codes active then" value=${d.active} onChange=${set("active")} hint="SPN/FMI with commas, or none" required />`;
     case "swapped": return html`<div class="pair"><${Text} label="Suspected part" value=${d.part} onChange=${set("part")} list="parts" required /><${Text} label="Swapped with" value=${d.with} onChange=${set("with")} list="parts" required /></div>
       <${Choice} label="The codes" value=${d.outcome || "followed"} onChange=${set("outcome")} options=${[["followed", "went with the part"], ["stayed", "stayed with the plug"], ["gone", "are gone"]]} />${note("More words, if any")}`;
+    case "gauged": return html`<${Gauged} d=${d} set=${set} open=${open} />
+      ${d.part && html`<${Select} label="The engine itself was" value=${d.condition || ""} onChange=${set("condition")} options=${[["", "choose …"], ["healthy", "as it should be"], ...open.names.conditions.filter((c) => "device:" + c.device === d.part).map((c) => [c.id, c.label])]} />`}${note("What the instrument showed, if any")}`;
     case "codes": return html`<${Choice} label="Where from" value=${d.source || "typed"} onChange=${set("source")} options=${[["typed", "Type them"], ["log", "CAN log"]]} />
       ${d.source === "log" ? html`<div class="field"><label for="log">Log file in a candump text form</label><input id="log" type="file" accept=".log,.txt,text/plain" onChange=${(e) => setFile(e.currentTarget.files[0] || null)} /><p class="hint">${file ? file.name : "at most 32 MB"}</p></div>`
         : html`<${Text} label="Active codes" value=${d.active} onChange=${set("active")} hint="SPN/FMI with commas, counts where known: 110/3, 100/4x2; or none" /><${Text} label="Stored codes" value=${d.stored} onChange=${set("stored")} />`}
@@ -177,6 +179,13 @@ function Kind({ d, set, open, answer, findings, setFile, file, setDraft }) {
     case "refused": return html`<${Text} label="Test" value=${d.test} onChange=${set("test")} hint="its id; 'Cannot be done' beside a test fills it in" required />${note("Why it will not be done")}`;
     default: return note("Note", "kept, not weighed");
   }
+}
+
+// The sensor that reports on the engine; the engine itself is checked without it.
+export function Gauged({ d, set, open }) {
+  const sensors = [...new Set(open.names.conditions.map((c) => c.device))];
+  return html`<${Select} label="What this sensor reports, checked by gauge, thermometer, dipstick or eye" value=${d.part || ""} onChange=${set("part")} options=${[["", "choose …"], ...sensors.map((p) => ["device:" + p, p])]} />
+    <p class="hint">Caution: hot coolant and oil under pressure, fuel under pressure, moving parts. Fit gauges and open caps only cold and relieved; the engine maker's instructions come first.</p>`;
 }
 
 function Jumper({ d, setDraft }) {

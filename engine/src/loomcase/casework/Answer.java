@@ -248,6 +248,7 @@ public final class Answer {
         if (test instanceof Test.Wiggle w) return List.of(w.place().id());
         if (test instanceof Test.Look l) return List.of(l.place().id());
         if (test instanceof Test.SwapWithNeighbour s) return List.of(s.device(), s.other());
+        if (test instanceof Test.Gauge g) return List.of(g.device());
         throw new IllegalStateException("unknown test " + test);
     }
 }

@@ -14,6 +14,7 @@ import loomcase.journal.Setup;
 import loomcase.journal.Spot;
 import loomcase.model.Branch;
 import loomcase.model.Circuit;
+import loomcase.model.Device;
 import loomcase.policy.ClaimCase;
 import loomcase.policy.RemedyFact;
 import loomcase.print.Phrase;
@@ -64,6 +65,8 @@ final class FactWords {
         if (fact instanceof Fact.Swapped f)
             return words.say(
                     "line.swapped", place(f.part()), place(f.with()), word("outcome.", f.outcome()), tail(f.note()));
+        if (fact instanceof Fact.Gauged f)
+            return words.say("line.gauged", place(f.part()), condition(f), tail(f.note()));
         if (fact instanceof Fact.OpenedAccess f) return words.say("line.opened-access", step(f.step()));
         if (fact instanceof Fact.ClosedAccess f) return words.say("line.closed-access", step(f.step()));
         if (fact instanceof Fact.Refused f) return words.say("line.refused", f.test(), f.reason());
@@ -72,6 +75,15 @@ final class FactWords {
         if (fact instanceof Fact.Correction f)
             return words.say("line.correction", Integer.toString(f.corrects()), say(f.replacement()));
         return clerk(fact);
+    }
+
+    /** The circuit file's words for a condition of the engine. */
+    private String condition(Fact.Gauged f) {
+        return circuit.devices().get(f.part().place().id()).conditions().stream()
+                .filter(c -> c.id().equals(f.condition()))
+                .findFirst()
+                .map(Device.Condition::label)
+                .orElseGet(() -> words.say("gauged.healthy"));
     }
 
     private String clerk(Fact fact) {

@@ -6,8 +6,8 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import loomcase.journal.ClaimFact;
 import loomcase.journal.Fact;
-import loomcase.journal.Finding;
 import loomcase.journal.Standing;
+import loomcase.model.Finding;
 import loomcase.print.Phrase;
 import loomcase.print.Wording;
 
@@ -62,6 +62,7 @@ final class Story {
         boolean tells = f instanceof Fact.Seen seen && seen.finding() != Finding.CLEAN
                 || f instanceof Fact.Watched
                 || f instanceof Fact.Moved m && m.response()
+                || f instanceof Fact.Gauged
                 || f instanceof Fact.Swapped;
         if (tells) return Optional.of(Phrase.of(facts.say(f)).from(s.n()));
         return readings.stream()

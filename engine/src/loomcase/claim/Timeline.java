@@ -95,6 +95,7 @@ final class Timeline {
                         || s.fact() instanceof Fact.Moved
                         || s.fact() instanceof Fact.Seen
                         || s.fact() instanceof Fact.Swapped
+                        || s.fact() instanceof Fact.Gauged
                         || s.fact() instanceof Fact.OpenedAccess
                         || s.fact() instanceof Fact.ClosedAccess
                         || s.fact() instanceof Fact.Work);

@@ -18,6 +18,7 @@ import picocli.CommandLine;
             RecordMoved.class,
             RecordSeen.class,
             RecordSwapped.class,
+            RecordGauged.class,
             RecordAccess.class,
             RecordWork.class,
             RecordRefused.class,

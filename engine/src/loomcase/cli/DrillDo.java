@@ -26,6 +26,7 @@ import picocli.CommandLine;
             DoMoved.class,
             DoSeen.class,
             DoSwapped.class,
+            DoGauged.class,
             DoAccess.class,
             DoCodes.class,
             DoWork.class,

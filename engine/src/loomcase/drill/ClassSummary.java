@@ -131,7 +131,8 @@ public record ClassSummary(List<Row> rows) {
                 || f instanceof Fact.Watched
                 || f instanceof Fact.Moved
                 || f instanceof Fact.Seen
-                || f instanceof Fact.Swapped;
+                || f instanceof Fact.Swapped
+                || f instanceof Fact.Gauged;
     }
 
     /** Each student's runs in order: the learning curve. */

@@ -1,7 +1,6 @@
 package loomcase.drill;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -17,7 +16,6 @@ import loomcase.faults.Hypothesis;
 import loomcase.j1939.Code;
 import loomcase.j1939.Dtc;
 import loomcase.journal.Fact;
-import loomcase.journal.Finding;
 import loomcase.meter.Distribution;
 import loomcase.meter.MeterPrediction;
 import loomcase.meter.Observations;
@@ -25,8 +23,10 @@ import loomcase.meter.Outcome;
 import loomcase.meter.Setup;
 import loomcase.meter.Subject;
 import loomcase.meter.Test;
+import loomcase.meter.TypicalFindings;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
+import loomcase.model.Finding;
 import loomcase.model.OperatingPoint;
 import loomcase.predict.CodeTable;
 import loomcase.predict.Prediction;
@@ -187,6 +187,8 @@ public final class Engine {
             return new Outcome.CodesActive(
                     all.stream().filter(w.codes()::contains).toList());
         }
+        if (test instanceof Test.Gauge g) return condition(g, faults);
+        if (test instanceof Test.Look l) return new Outcome.Seen(finding(l, faults));
         boolean yes;
         if (test instanceof Test.Wiggle w) yes = responds(w, faults, Fact.Action.WIGGLE, turn);
         else yes = noticed(test, faults);
@@ -254,7 +256,7 @@ public final class Engine {
         return dice.uniform("moved " + turn + " " + how + " " + test.id()) > none;
     }
 
-    /** What a look or a swap shows; the same each time. */
+    /** What a swap shows; the same each time. */
     boolean noticed(Test test, List<Planted> faults) {
         Outcome.Noticed yes = new Outcome.Noticed(Signs.of(test, true));
         double none = 1 - meter.predict(test, Subject.NOTHING).probability(yes);
@@ -265,19 +267,43 @@ public final class Engine {
                 > none;
     }
 
-    /** The fault that a look at a place can see best, empty when none is there. */
-    Optional<Planted> seenAt(Test.Look look, List<Planted> faults) {
-        Outcome.Noticed found = new Outcome.Noticed(Outcome.Sign.FOUND);
-        double none = meter.predict(look, Subject.NOTHING).probability(found);
-        return faults.stream()
-                .filter(p -> meter.predict(look, p.subject()).probability(found) > none)
-                .max(Comparator.comparingDouble(
-                        p -> meter.predict(look, p.subject()).probability(found)));
+    /** What a gauge shows; the same each time. */
+    Outcome.Condition condition(Test.Gauge test, List<Planted> faults) {
+        Subject there = faults.stream()
+                .map(Planted::subject)
+                .filter(s -> meter.predict(test, s).probability(Outcome.Condition.HEALTHY) < 0.5)
+                .findFirst()
+                .orElse(Subject.NOTHING);
+        double left = dice.uniform(
+                "gauged " + test.id() + " " + faults.stream().map(Planted::id).toList());
+        for (Distribution.Part part : meter.predict(test, there).parts()) {
+            left -= part.weight();
+            if (left < 0 && part instanceof Distribution.Atom a && a.outcome() instanceof Outcome.Condition c) return c;
+        }
+        return Outcome.Condition.HEALTHY;
     }
 
-    /** What somebody who looks at a place and finds damage writes down. */
-    public Finding finding(Test.Look look, List<Planted> faults) {
-        return Findings.of(seenAt(look, faults));
+    /**
+     * What somebody who looks at a place writes down; the same each time. Of a fault the most usual: damage that spreads, such
+     * as a melted tube, would be another fault than the one planted.
+     */
+    Finding finding(Test.Look look, List<Planted> faults) {
+        String all = faults.stream().map(Planted::id).toList().toString();
+        String family = Subject.NOTHING.family();
+        Distribution best = meter.predict(look, Subject.NOTHING);
+        for (Planted p : faults) {
+            Distribution d = meter.predict(look, p.subject());
+            if (d.likelihood(Outcome.Seen.CLEAN) >= best.likelihood(Outcome.Seen.CLEAN)) continue;
+            best = d;
+            family = p.family();
+        }
+        double clean = best.likelihood(Outcome.Seen.CLEAN);
+        double drawn = dice.uniform("noticed " + look.id() + " " + all);
+        if (drawn < clean) return Finding.CLEAN;
+        List<Finding> usual = TypicalFindings.of(family);
+        if (drawn < 1 - best.outlier() && !usual.isEmpty()) return usual.get(0);
+        List<Finding> old = TypicalFindings.oldMarks(look.place());
+        return old.get((int) (dice.uniform("mark " + look.id() + " " + all) * old.size()));
     }
 
     /**

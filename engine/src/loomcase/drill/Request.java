@@ -30,6 +30,9 @@ public sealed interface Request {
     /** Swap a part with its like. */
     record Swap(Spot part, Spot with) implements Request {}
 
+    /** See with an instrument of its own whether the engine is as a sensor reports it. */
+    record Gauge(Spot part) implements Request {}
+
     /** Open or close an access step. */
     record Way(String step, boolean open) implements Request {}
 

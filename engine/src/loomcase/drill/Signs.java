@@ -9,7 +9,6 @@ final class Signs {
 
     static Outcome.Sign of(Test test, boolean yes) {
         if (test instanceof Test.Wiggle) return yes ? Outcome.Sign.RESPONDS : Outcome.Sign.STEADY;
-        if (test instanceof Test.Look) return yes ? Outcome.Sign.FOUND : Outcome.Sign.CLEAN;
         if (test instanceof Test.SwapWithNeighbour) return yes ? Outcome.Sign.FOLLOWS : Outcome.Sign.STAYS;
         throw new IllegalArgumentException("nothing is noticed in " + test);
     }

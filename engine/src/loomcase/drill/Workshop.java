@@ -13,7 +13,6 @@ import loomcase.j1939.Lamps;
 import loomcase.journal.Admission;
 import loomcase.journal.EntryCheck;
 import loomcase.journal.Fact;
-import loomcase.journal.Finding;
 import loomcase.journal.Shown;
 import loomcase.journal.Spot;
 import loomcase.meter.Outcome;
@@ -23,6 +22,7 @@ import loomcase.model.Access;
 import loomcase.model.AccessStep;
 import loomcase.model.Circuit;
 import loomcase.model.Device;
+import loomcase.model.Finding;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
 import loomcase.rank.Evidence;
@@ -104,6 +104,7 @@ public final class Workshop {
         if (request instanceof Request.Move m) return move(run, m, line);
         if (request instanceof Request.Look l) return look(run, l);
         if (request instanceof Request.Swap s) return swap(run, s);
+        if (request instanceof Request.Gauge g) return gauge(run, g);
         if (request instanceof Request.Way w) return way(run, w);
         if (request instanceof Request.Read r) return read(run, r, line);
         if (request instanceof Request.Work w) return work(run, w);
@@ -201,7 +202,6 @@ public final class Workshop {
         Fact.Seen clean = new Fact.Seen(l.spot(), Finding.CLEAN, "");
         admitted(clean);
         Test.Look test = (Test.Look) reachable(run, clean);
-        if (!engine.noticed(test, run.faults())) return clean;
         return new Fact.Seen(l.spot(), engine.finding(test, run.faults()), "");
     }
 
@@ -219,6 +219,13 @@ public final class Workshop {
         Test test = reachable(run, asked);
         boolean follows = engine.noticed(test, run.faults());
         return new Fact.Swapped(s.part(), s.with(), follows ? Fact.Outcome.FOLLOWED : Fact.Outcome.STAYED, "");
+    }
+
+    private Fact gauge(Run run, Request.Gauge g) {
+        Fact asked = admitted(new Fact.Gauged(g.part(), Fact.Gauged.HEALTHY, ""));
+        Test.Gauge test = (Test.Gauge) reachable(run, asked);
+        Outcome.Condition there = engine.condition(test, run.faults());
+        return there.equals(Outcome.Condition.HEALTHY) ? asked : new Fact.Gauged(g.part(), there.id(), "");
     }
 
     private Fact way(Run run, Request.Way w) {
@@ -280,6 +287,7 @@ public final class Workshop {
         if (fact instanceof Fact.Moved m) return Optional.of(new Request.Move(m.action(), m.spot(), m.setup()));
         if (fact instanceof Fact.Seen s) return Optional.of(new Request.Look(s.spot()));
         if (fact instanceof Fact.Swapped s) return Optional.of(new Request.Swap(s.part(), s.with()));
+        if (fact instanceof Fact.Gauged g) return Optional.of(new Request.Gauge(g.part()));
         if (fact instanceof Fact.OpenedAccess o) return Optional.of(new Request.Way(o.step(), true));
         if (fact instanceof Fact.ClosedAccess o) return Optional.of(new Request.Way(o.step(), false));
         if (fact instanceof Fact.Codes c) return Optional.of(new Request.Read(c.operatingPoints()));

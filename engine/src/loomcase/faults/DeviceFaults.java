@@ -11,7 +11,14 @@ import loomcase.model.PlaceId;
 /** A device failed by itself, and the true engine conditions that a healthy device reports. */
 final class DeviceFaults {
     private static final double HARD_SHORT = 1;
+
+    /** By how much a thermistor drifts, in either direction, and in which share of cases (judgement). */
     private static final double DRIFT_FACTOR = 3;
+
+    private static final double LARGE_DRIFT_FACTOR = 12;
+    private static final double LARGE_DRIFTS = 0.3;
+
+    /** By how much of its supply a signal drifts, in either direction (judgement). */
     private static final double DRIFT_FRACTION = 0.3;
 
     /**
@@ -75,15 +82,21 @@ final class DeviceFaults {
         String element = Names.device(d.id(), "element");
         add(out, d, "device.ntc.open", "element open", 1, new Edit.Series(element, Edit.OPEN_OHMS));
         add(out, d, "device.ntc.short", "element shorted", 1, new Edit.Series(element, HARD_SHORT));
-        for (double factor : List.of(DRIFT_FACTOR, 1 / DRIFT_FACTOR))
-            add(
-                    out,
-                    d,
-                    "device.ntc.drift",
-                    factor > 1 ? "reads far too cold" : "reads far too hot",
-                    0.5 * (1 - falseReports(d)),
-                    new Edit.Value(d.id(), Edit.Quantity.OHMS_FACTOR, factor));
+        drift(out, d, "reads far too cold", 1 - LARGE_DRIFTS, DRIFT_FACTOR);
+        drift(out, d, "reads far too hot", 1 - LARGE_DRIFTS, 1 / DRIFT_FACTOR);
+        drift(out, d, "reads near its cold end", LARGE_DRIFTS, LARGE_DRIFT_FACTOR);
+        drift(out, d, "reads near its hot end", LARGE_DRIFTS, 1 / LARGE_DRIFT_FACTOR);
         falseReports(out, d, "device.ntc.drift");
+    }
+
+    private void drift(List<Hypothesis> out, Device d, String how, double share, double factor) {
+        add(
+                out,
+                d,
+                "device.ntc.drift",
+                how,
+                0.5 * share * (1 - falseReports(d)),
+                new Edit.Value(d.id(), Edit.Quantity.OHMS_FACTOR, factor));
     }
 
     private static double falseReports(Device d) {

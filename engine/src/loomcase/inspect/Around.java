@@ -261,6 +261,7 @@ final class Around {
         if (fact instanceof Fact.Seen s) return covers(s.spot().place());
         if (fact instanceof Fact.Swapped s)
             return covers(s.part().place()) || covers(s.with().place());
+        if (fact instanceof Fact.Gauged g) return covers(g.part().place());
         if (fact instanceof Fact.Work w)
             return w.spot().isPresent() && covers(w.spot().get().place());
         return false;

@@ -10,7 +10,6 @@ import java.util.TreeSet;
 import loomcase.InputProblem;
 import loomcase.j1939.Code;
 import loomcase.journal.Fact;
-import loomcase.journal.Finding;
 import loomcase.journal.Journal;
 import loomcase.journal.Standing;
 import loomcase.meter.Meter;
@@ -117,15 +116,21 @@ public record CaseIntake(
                     new Test.Wiggle(m.spot().place(), m.setup().operatingPoint().orElse(firstStill(circuit))),
                     new Outcome.Noticed(m.response() ? Outcome.Sign.RESPONDS : Outcome.Sign.STEADY)));
         if (fact instanceof Fact.Seen s)
-            return Optional.of(new Evidence.Tested(
-                    new Test.Look(s.spot().place()),
-                    new Outcome.Noticed(s.finding() == Finding.CLEAN ? Outcome.Sign.CLEAN : Outcome.Sign.FOUND)));
+            return Optional.of(new Evidence.Tested(new Test.Look(s.spot().place()), new Outcome.Seen(s.finding())));
         if (fact instanceof Fact.Swapped s && s.outcome() != Fact.Outcome.GONE)
             return Optional.of(new Evidence.Tested(
                     new Test.SwapWithNeighbour(
                             s.part().place().id(), s.with().place().id()),
                     new Outcome.Noticed(
                             s.outcome() == Fact.Outcome.FOLLOWED ? Outcome.Sign.FOLLOWS : Outcome.Sign.STAYS)));
+        if (fact instanceof Fact.Gauged g)
+            return Optional.of(new Evidence.Tested(
+                    new Test.Gauge(g.part().place().id()),
+                    circuit.devices().get(g.part().place().id()).conditions().stream()
+                            .filter(c -> c.id().equals(g.condition()))
+                            .findFirst()
+                            .map(c -> new Outcome.Condition(c.id(), c.label()))
+                            .orElse(Outcome.Condition.HEALTHY)));
         return Optional.empty();
     }
 

@@ -87,6 +87,7 @@ final class Kept {
                     .map(WorkDone.Job::place)
                     .anyMatch(p -> p.kind() == PlaceId.Kind.DEVICE
                             && (s.device().equals(p.id()) || s.other().equals(p.id())));
+        if (test instanceof Test.Gauge) return false;
         if (test instanceof Test.Watched w)
             return later.jobs().stream().anyMatch(j -> touches(cavities(w.connector()), w.setup(), j));
         if (test instanceof Test.Numeric n)

@@ -5,9 +5,12 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import loomcase.model.AccessStep;
 import loomcase.model.Circuit;
+import loomcase.model.Device;
 import loomcase.model.OperatingPoint;
+import loomcase.model.PlaceId;
 
 /**
  * Whether a fact can be true of a circuit: names that exist, unit right for the test, physical range, no harm.
@@ -57,6 +60,7 @@ public final class EntryCheck {
         if (fact instanceof Fact.Moved f) return names.place(f.spot()).or(() -> setup(f.setup()));
         if (fact instanceof Fact.Seen f) return names.place(f.spot());
         if (fact instanceof Fact.Swapped f) return names.place(f.part()).or(() -> names.place(f.with()));
+        if (fact instanceof Fact.Gauged f) return names.place(f.part()).or(() -> condition(f));
         if (fact instanceof Fact.OpenedAccess f) return step(f.step());
         if (fact instanceof Fact.ClosedAccess f) return step(f.step());
         if (fact instanceof Fact.Work f) return f.spot().flatMap(names::place);
@@ -70,6 +74,24 @@ public final class EntryCheck {
                 || fact instanceof ClaimFact.Kept
                 || fact instanceof ClaimFact.Approved) return Optional.empty();
         throw new IllegalStateException("no check for a fact of kind " + fact.kind());
+    }
+
+    private Optional<String> condition(Fact.Gauged f) {
+        Device device = f.part().place().kind() == PlaceId.Kind.DEVICE
+                ? circuit.devices().get(f.part().place().id())
+                : null;
+        if (device == null || device.conditions().isEmpty())
+            return Optional.of(f.part() + " reports no condition of the engine; allowed are device:"
+                    + circuit.devices().values().stream()
+                            .filter(d -> !d.conditions().isEmpty())
+                            .map(Device::id)
+                            .collect(Collectors.joining(", device:")));
+        List<String> allowed = new ArrayList<>(List.of(Fact.Gauged.HEALTHY));
+        device.conditions().forEach(c -> allowed.add(c.id()));
+        return allowed.contains(f.condition())
+                ? Optional.empty()
+                : Optional.of("condition '" + f.condition() + "' is not one of " + String.join(", ", allowed)
+                        + ", which " + f.part() + " reports");
     }
 
     private Optional<String> id(Fact.Opened opened) {

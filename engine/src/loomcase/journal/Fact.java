@@ -8,6 +8,7 @@ import java.util.OptionalInt;
 import loomcase.j1939.Code;
 import loomcase.j1939.Dtc;
 import loomcase.j1939.Lamps;
+import loomcase.model.Finding;
 
 /**
  * What one line of a case says: one record a kind. {@link #kind()} is the word in the file; {@link #toString()} is a
@@ -21,6 +22,7 @@ public sealed interface Fact
                 Fact.Moved,
                 Fact.Seen,
                 Fact.Swapped,
+                Fact.Gauged,
                 Fact.OpenedAccess,
                 Fact.ClosedAccess,
                 Fact.Refused,
@@ -311,6 +313,32 @@ public sealed interface Fact
             return "swapped " + part + " with " + with + ": codes "
                     + (outcome == Outcome.FOLLOWED ? "followed" : outcome == Outcome.STAYED ? "stayed" : "are gone")
                     + Sentences.tail(note);
+        }
+    }
+
+    /**
+     * The engine itself was measured or looked at where a sensor reports on it: by gauge, thermometer, dipstick or eye.
+     *
+     * @param part the sensor, as a place
+     * @param condition id of the condition of the engine that was found, or {@link #HEALTHY}
+     */
+    record Gauged(Spot part, String condition, String note) implements Fact {
+        /** The word where the engine is as it should be. */
+        public static final String HEALTHY = "healthy";
+
+        public Gauged {
+            Words.some("condition", condition);
+            note = Words.text("note", note.strip());
+        }
+
+        @Override
+        public String kind() {
+            return "gauged";
+        }
+
+        @Override
+        public String toString() {
+            return "gauged what " + part + " reports: " + condition.replace('-', ' ') + Sentences.tail(note);
         }
     }
 

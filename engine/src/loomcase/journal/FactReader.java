@@ -17,6 +17,7 @@ import loomcase.j1939.Code;
 import loomcase.j1939.Dtc;
 import loomcase.j1939.Lamp;
 import loomcase.j1939.Lamps;
+import loomcase.model.Finding;
 import loomcase.model.PlaceId;
 import loomcase.model.read.Cursor;
 import loomcase.model.read.Json;
@@ -37,6 +38,7 @@ public final class FactReader {
             Map.entry("moved", FactReader::moved),
             Map.entry("seen", FactReader::seen),
             Map.entry("swapped", FactReader::swapped),
+            Map.entry("gauged", c -> new Fact.Gauged(spot(c, "part"), c.id("condition"), note(c, "note"))),
             Map.entry("opened-access", c -> new Fact.OpenedAccess(c.id("step"))),
             Map.entry("closed-access", c -> new Fact.ClosedAccess(c.id("step"))),
             Map.entry("refused", c -> new Fact.Refused(c.id("test"), c.id("reason"))),
@@ -50,7 +52,7 @@ public final class FactReader {
             Map.entry("note", c -> new Fact.Note(c.id("text"))));
 
     /** Kinds in the order of the chapter, for messages. */
-    private static final String KNOWN = "opened, codes, reading, watched, moved, seen, swapped, opened-access,"
+    private static final String KNOWN = "opened, codes, reading, watched, moved, seen, swapped, gauged, opened-access,"
             + " closed-access, refused, work, photo, kept, part, chose, approved, correction, note";
 
     private FactReader() {}

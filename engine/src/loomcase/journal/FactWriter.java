@@ -30,6 +30,7 @@ public final class FactWriter {
         else if (fact instanceof Fact.Moved f) w.moved(f);
         else if (fact instanceof Fact.Seen f) w.seen(f);
         else if (fact instanceof Fact.Swapped f) w.swapped(f);
+        else if (fact instanceof Fact.Gauged f) w.gauged(f);
         else if (fact instanceof Fact.OpenedAccess f) g.writeStringField("step", f.step());
         else if (fact instanceof Fact.ClosedAccess f) g.writeStringField("step", f.step());
         else if (fact instanceof Fact.Refused f) w.refused(f);
@@ -167,6 +168,12 @@ public final class FactWriter {
         spot("part", f.part());
         spot("with", f.with());
         g.writeStringField("codes", Words.of(f.outcome()));
+        note("note", f.note());
+    }
+
+    private void gauged(Fact.Gauged f) throws IOException {
+        spot("part", f.part());
+        g.writeStringField("condition", f.condition());
         note("note", f.note());
     }
 

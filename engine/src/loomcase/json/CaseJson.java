@@ -153,6 +153,16 @@ public final class CaseJson {
                 json,
                 "devices",
                 circuit.devices().values().stream().map(Device::id).toList());
+        json.writeArrayFieldStart("conditions");
+        for (Device d : circuit.devices().values())
+            for (Device.Condition c : d.conditions()) {
+                json.writeStartObject();
+                json.writeStringField("device", d.id());
+                json.writeStringField("id", c.id());
+                json.writeStringField("label", c.label());
+                json.writeEndObject();
+            }
+        json.writeEndArray();
         json.writeEndObject();
     }
 }

@@ -78,6 +78,9 @@ public final class NextJson {
             json.writeStringField("kind", "swapped");
             place(json, "part", new PlaceId(PlaceId.Kind.DEVICE, s.device()));
             place(json, "with", new PlaceId(PlaceId.Kind.DEVICE, s.other()));
+        } else if (test instanceof Test.Gauge g) {
+            json.writeStringField("kind", "gauged");
+            place(json, "part", new PlaceId(PlaceId.Kind.DEVICE, g.device()));
         } else throw new IllegalStateException("unknown test " + test);
     }
 

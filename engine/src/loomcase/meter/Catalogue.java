@@ -20,8 +20,8 @@ import loomcase.model.Wire;
  * The tests that a circuit allows near given suspects, and the facts about any test.
  *
  * <p>Suspected places become suspected wires, devices, branches and connectors: a cavity means its wire and its connector,
- * a splice its wires and its branch, a device its wires, its connector and itself; a connector or a branch by itself means
- * no wires, only looking, moving and unplugging. Tests follow from these in the order of the suspects, each once. Their
+ * and to look into it; a splice its wires and its branch, a device its wires, its connector and itself; a connector or a branch by itself means
+ * no wires, only looking, moving and unplugging; a condition of the engine means a gauge where a sensor reports it. Tests follow from these in the order of the suspects, each once. Their
  * number is linear in the suspects.
  */
 public final class Catalogue {
@@ -44,7 +44,13 @@ public final class Catalogue {
 
     /** What is suspected, sorted by kind; sets keep the order of the suspects. */
     record Suspects(
-            Set<Wire> wires, Set<Device> devices, Set<String> connectors, Set<String> branches, Set<PlaceId> joints) {}
+            Set<Wire> wires,
+            Set<Device> devices,
+            Set<String> connectors,
+            Set<String> branches,
+            Set<PlaceId> joints,
+            Set<PlaceId> cavities,
+            Set<Device> reporting) {}
 
     /**
      * Tests near the suspects, in a stable order.
@@ -53,6 +59,8 @@ public final class Catalogue {
      */
     public List<Test> of(Collection<PlaceId> suspects) {
         Suspects s = new Suspects(
+                new LinkedHashSet<>(),
+                new LinkedHashSet<>(),
                 new LinkedHashSet<>(),
                 new LinkedHashSet<>(),
                 new LinkedHashSet<>(),
@@ -90,7 +98,9 @@ public final class Catalogue {
             out.add(new Test.Wiggle(p, op));
         }
         s.joints.forEach(p -> out.add(new Test.Look(p)));
+        s.cavities.forEach(p -> out.add(new Test.Look(p)));
         s.devices.forEach(d -> out.add(new Test.Look(d.place())));
+        s.reporting.forEach(d -> out.add(new Test.Gauge(d.id())));
         return out;
     }
 
@@ -98,6 +108,7 @@ public final class Catalogue {
         switch (place.kind()) {
             case WIRE -> wire(circuit.wires().get(place.id()), s);
             case CAVITY -> {
+                s.cavities.add(place);
                 s.connectors.add(Names.connectorOf(place.id()));
                 at(place.id()).forEach(w -> wire(w, s));
                 at(nets.mate(place.id())).forEach(w -> wire(w, s));
@@ -115,9 +126,10 @@ public final class Catalogue {
             case CONNECTOR -> connector(place.id(), s);
             case BRANCH -> s.branches.add(place.id());
             case CONTROL_UNIT -> s.connectors.addAll(circuit.controlUnit().connectors());
-            default -> {
-                // a true engine condition is no place in the harness
-            }
+            case ENGINE ->
+                circuit.devices().values().stream()
+                        .filter(d -> d.conditions().stream().anyMatch(x -> x.id().equals(place.id())))
+                        .forEach(s.reporting::add);
         }
     }
 

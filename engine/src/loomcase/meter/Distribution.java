@@ -11,7 +11,7 @@ import java.util.List;
  *
  * <p>Readings have a density per volt or per ohm, other outcomes a probability; as every hypothesis is asked about the same
  * outcome, ratios are right. {@code p_any} is flat over 40 V, flat in log over nine decades of ohms with a tenth of it over
- * range, and even over the {@code kinds} of outcomes without a number.
+ * range, and even over the {@code kinds} of outcomes without a number. A look that found nothing is no outlier.
  *
  * @param parts parts whose weights add up to 1
  * @param outlier ε, 0 to below 1
@@ -66,7 +66,7 @@ public record Distribution(List<Part> parts, double outlier, int kinds) {
                 sum += b.weight() * b.density(r.value());
             else if (p instanceof Atom a && a.outcome().equals(outcome)) sum += a.weight();
         }
-        return (1 - outlier) * sum + outlier * unforeseen(outcome);
+        return (1 - outlier) * sum + (outcome.equals(Outcome.Seen.CLEAN) ? 0 : outlier * unforeseen(outcome));
     }
 
     /** Likelihood of an outcome under a cause that nobody has thought of: flat over what a meter or an eye may find. */

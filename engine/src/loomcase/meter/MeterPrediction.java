@@ -110,6 +110,7 @@ public final class MeterPrediction {
         if (test instanceof Test.Wiggle w) return noticed.wiggle(w, subject);
         if (test instanceof Test.Look l) return noticed.look(l, subject);
         if (test instanceof Test.SwapWithNeighbour s) return noticed.swap(s, subject);
+        if (test instanceof Test.Gauge g) return noticed.gauge(g, subject);
         throw new IllegalStateException("unknown test " + test);
     }
 

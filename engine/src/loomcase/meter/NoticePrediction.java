@@ -1,22 +1,35 @@
 package loomcase.meter;
 
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.Stream;
 import loomcase.meter.Outcome.Noticed;
 import loomcase.meter.Outcome.Sign;
 import loomcase.model.Circuit;
 import loomcase.model.Connector;
+import loomcase.model.Device;
+import loomcase.model.Edit;
+import loomcase.model.Finding;
 import loomcase.model.Layout;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
 import loomcase.model.Wire;
 
 /**
- * Wiggle, look and swap: what a hand or an eye would notice. With t the share of the fault that lies at the place (1 when
+ * Wiggle, look, swap and gauge: what a hand, an eye or an instrument of its own would notice. With t the share of the fault that lies at the place (1 when
  * it is there, for a wire fault the share of its length in the branch), {@code P = t · p_here + (1 − t) · p_elsewhere};
  * the p stand in {@code rules/observations.csv}.
  */
 final class NoticePrediction {
+    /** How many things somebody may see who sees nothing usual; they are taken to be equally likely (judgement). */
+    private static final int ODD_FINDINGS = 6;
+
+    /** Of what is usually seen of a fault the share of all but the most usual (judgement). */
+    private static final double OTHERS = 0.4;
+
     private final Circuit circuit;
     private final Layout layout;
     private final Observations observations;
@@ -42,13 +55,48 @@ final class NoticePrediction {
     }
 
     Distribution look(Test.Look test, Subject s) {
-        return noticed(s, one -> found(test, one), Sign.FOUND, Sign.CLEAN);
+        double all = chance(s, one -> found(test, one));
+        Map<Finding, Double> typical = new LinkedHashMap<>();
+        if (s.both().isEmpty()) typical(test, s, 1, typical);
+        else {
+            double first = typical(test, s.both().get(0), 1, typical);
+            typical(test, s.both().get(1), 1 - first, typical);
+        }
+        double odd =
+                all - typical.values().stream().mapToDouble(Double::doubleValue).sum();
+        List<Distribution.Part> parts = new ArrayList<>();
+        parts.add(new Distribution.Atom((1 - all) / (1 - odd), Outcome.Seen.CLEAN));
+        typical.forEach((f, p) -> parts.add(new Distribution.Atom(p / (1 - odd), new Outcome.Seen(f))));
+        return new Distribution(parts, Math.max(0, odd), ODD_FINDINGS);
+    }
+
+    /**
+     * Adds what is usually seen of a fault to its findings.
+     *
+     * @param share of its probability that counts
+     * @return probability of all of it
+     */
+    private double typical(Test.Look test, Subject s, double share, Map<Finding, Double> to) {
+        List<Finding> usual = TypicalFindings.of(s.family());
+        double here =
+                at(test.place(), s) * seen(test.place(), s.family(), 0) * observations.get("look.typical") * share;
+        if (usual.isEmpty() || here == 0) return 0;
+        double others = usual.size() == 1 ? 0 : OTHERS;
+        for (int i = 0; i < usual.size(); i++)
+            to.merge(usual.get(i), here * (i == 0 ? 1 - others : others / (usual.size() - 1)), Double::sum);
+        return here;
     }
 
     private double found(Test.Look test, Subject s) {
         double elsewhere = observations.get("look.false");
-        double here = Math.max(elsewhere, observations.nearest("look." + s.family(), elsewhere));
+        double here = Math.max(elsewhere, seen(test.place(), s.family(), elsewhere));
         return either(at(test.place(), s), here, elsewhere);
+    }
+
+    /** A single cavity is felt as well as looked at. */
+    private double seen(PlaceId place, String family, double otherwise) {
+        double look = observations.nearest("look." + family, otherwise);
+        return place.kind() == PlaceId.Kind.CAVITY ? observations.nearest("feel." + family, look) : look;
     }
 
     Distribution swap(Test.SwapWithNeighbour test, Subject s) {
@@ -63,16 +111,47 @@ final class NoticePrediction {
         return observations.get(part && !s.family().startsWith("condition") ? "swap.follows" : "swap.false");
     }
 
+    /** The condition that is there, now and then another: read at another moment or place. */
+    Distribution gauge(Test.Gauge test, Subject s) {
+        List<Device.Condition> known = circuit.devices().get(test.device()).conditions();
+        Outcome.Condition there = known.stream()
+                .filter(c -> isTrue(test.device(), c, s))
+                .findFirst()
+                .map(NoticePrediction::outcome)
+                .orElse(Outcome.Condition.HEALTHY);
+        double right = observations.get("gauge.right");
+        List<Distribution.Part> parts = new ArrayList<>();
+        Stream.concat(known.stream().map(NoticePrediction::outcome), Stream.of(Outcome.Condition.HEALTHY))
+                .forEach(
+                        o -> parts.add(new Distribution.Atom(o.equals(there) ? right : (1 - right) / known.size(), o)));
+        return new Distribution(parts, 0, parts.size());
+    }
+
+    /** A condition as a gauge shows it. */
+    static Outcome.Condition outcome(Device.Condition c) {
+        return new Outcome.Condition(c.id(), c.label());
+    }
+
+    private static boolean isTrue(String device, Device.Condition condition, Subject s) {
+        if (!s.both().isEmpty()) return s.both().stream().anyMatch(one -> isTrue(device, condition, one));
+        return s.family().startsWith("condition")
+                && s.edits().contains(new Edit.Value(device, condition.quantity(), condition.value()));
+    }
+
     private static double either(double share, double here, double elsewhere) {
         return share * here + (1 - share) * elsewhere;
     }
 
     private static Distribution noticed(Subject s, ToDoubleFunction<Subject> chance, Sign yes, Sign no) {
-        double p = s.both().isEmpty() ? chance.applyAsDouble(s) : ofTwo(s, chance);
+        double p = chance(s, chance);
         return new Distribution(
                 List.of(new Distribution.Atom(p, new Noticed(yes)), new Distribution.Atom(1 - p, new Noticed(no))),
                 0,
                 2);
+    }
+
+    private static double chance(Subject s, ToDoubleFunction<Subject> chance) {
+        return s.both().isEmpty() ? chance.applyAsDouble(s) : ofTwo(s, chance);
     }
 
     /** Of two faults either may be noticed; what is noticed with nothing there is counted once. */
@@ -95,11 +174,18 @@ final class NoticePrediction {
     private double share(PlaceId place, PlaceId fault) {
         if (place.equals(fault)) return 1;
         if (place.kind() == PlaceId.Kind.BRANCH) return inBranch(place.id(), fault);
+        // a plug that hangs free or is wet shows to who looks into any of its cavities
+        if (place.kind() == PlaceId.Kind.CAVITY && fault.kind() == PlaceId.Kind.CONNECTOR)
+            return samePlug(Names.connectorOf(place.id()), fault.id()) ? 1 : 0;
         if (place.kind() != PlaceId.Kind.CONNECTOR) return 0;
         String owner = fault.kind() == PlaceId.Kind.CAVITY ? Names.connectorOf(fault.id()) : fault.id();
         if (fault.kind() != PlaceId.Kind.CAVITY && fault.kind() != PlaceId.Kind.CONNECTOR) return 0;
-        Connector c = circuit.connectors().get(place.id());
-        return owner.equals(place.id()) || c != null && owner.equals(c.mates()) ? 1 : 0;
+        return samePlug(place.id(), owner) ? 1 : 0;
+    }
+
+    private boolean samePlug(String one, String other) {
+        Connector c = circuit.connectors().get(one);
+        return one.equals(other) || c != null && other.equals(c.mates());
     }
 
     private double inBranch(String branch, PlaceId fault) {

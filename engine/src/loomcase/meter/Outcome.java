@@ -3,6 +3,7 @@ package loomcase.meter;
 import java.util.List;
 import java.util.Locale;
 import loomcase.j1939.Code;
+import loomcase.model.Finding;
 
 /** What a test may give. */
 public sealed interface Outcome {
@@ -68,12 +69,35 @@ public sealed interface Outcome {
         }
     }
 
+    /** What a look found. */
+    record Seen(Finding finding) implements Outcome {
+        /** Nothing wrong. */
+        public static final Seen CLEAN = new Seen(Finding.CLEAN);
+
+        public String words() {
+            return equals(CLEAN) ? "nothing to see" : finding.word().replace('-', ' ');
+        }
+    }
+
+    /**
+     * How the engine itself is.
+     *
+     * @param id the condition's id in the circuit file, empty when all is as it should be
+     * @param label the condition in words
+     */
+    record Condition(String id, String label) implements Outcome {
+        /** As it should be. */
+        public static final Condition HEALTHY = new Condition("", "as it should be");
+
+        public String words() {
+            return label;
+        }
+    }
+
     /** Things noticed without a number. */
     enum Sign {
         RESPONDS("value jumps or code comes and goes"),
         STEADY("nothing changes"),
-        FOUND("damage found"),
-        CLEAN("nothing to see"),
         FOLLOWS("code follows the part"),
         STAYS("code stays");
 

@@ -15,7 +15,7 @@ import loomcase.predict.Normal;
  * within {@code resolution} standard deviations (the smaller of the two) of that class's mean. Borders lie between
  * neighbouring classes, halfway in standard deviations. The probability of a class under a hypothesis is what its own bell
  * has between the borders. Outcomes without a number are classes as they are. The outlier share of a hypothesis is spread
- * evenly over all classes.
+ * evenly over all classes, but for a look that found nothing.
  */
 public final class Outcomes {
     private Outcomes() {}
@@ -58,6 +58,7 @@ public final class Outcomes {
         for (Distribution d : all)
             for (Distribution.Part p : d.parts()) if (p instanceof Distribution.Atom a) atoms.add(a.outcome());
         int count = classes.size() + atoms.size();
+        int odd = atoms.contains(Outcome.Seen.CLEAN) ? count - 1 : count;
         List<Likely> out = new ArrayList<>();
         for (int k = 0; k < classes.size(); k++) {
             Class c = classes.get(k);
@@ -69,8 +70,10 @@ public final class Outcomes {
             out.add(likely(new Outcome.Reading(c.mean, c.unit), low, high, given, weights, total));
         }
         for (Outcome o : atoms) {
-            List<Double> given =
-                    all.stream().map(d -> spread(d, d.probability(o), count)).toList();
+            boolean none = o.equals(Outcome.Seen.CLEAN);
+            List<Double> given = all.stream()
+                    .map(d -> none ? (1 - d.outlier()) * d.probability(o) : spread(d, d.probability(o), odd))
+                    .toList();
             out.add(likely(o, Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY, given, weights, total));
         }
         out.sort(Comparator.comparingDouble((Likely l) -> -l.probability).thenComparing(l -> l.outcome.words()));

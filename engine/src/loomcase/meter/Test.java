@@ -192,14 +192,30 @@ public sealed interface Test {
         }
     }
 
-    /** Look at one place. */
+    /** Look at one place; at a cavity with the fingers too: drag of the test pin, a light tug on the wire. */
     record Look(PlaceId place) implements Test {
         public String id() {
             return "look " + place;
         }
 
         public String words() {
-            return "look at " + place;
+            return place.kind() == PlaceId.Kind.CAVITY
+                    ? "look into " + place
+                            + ", plug apart: the right test pin drags as in the cavity beside it, the wire holds"
+                            + " a light tug, the terminal sits home, bright and straight"
+                    : "look at " + place;
+        }
+    }
+
+    /** See with an instrument of its own, a dipstick or the eye whether the engine is as a sensor reports it. */
+    record Gauge(String device) implements Test {
+        public String id() {
+            return "gauge " + device;
+        }
+
+        public String words() {
+            return "check by gauge, thermometer, dipstick or eye, without the sensor, what " + device
+                    + " reports, with the engine as it was when the code came";
         }
     }
 

@@ -28,6 +28,9 @@ final class Lookahead {
     private static final int DEEPEST = 6;
     private static final int LISTED = 12;
 
+    /** Tests whose expected minutes differ by less are equally good (judgement). */
+    private static final double ALIKE_MINUTES = 1;
+
     /** An outcome less probable than this is settled on at once rather than planned for. */
     private static final double NEGLIGIBLE = 0.004;
 
@@ -92,13 +95,21 @@ final class Lookahead {
         return new Choice(Optional.ofNullable(chosen), best);
     }
 
-    /** The most promising tests with the expected minutes to a settled case when each is taken first, best first. */
+    /**
+     * The most promising tests with the expected minutes to a settled case when each is taken first, best first; of those
+     * that hardly differ the quickest, for what it shows may make the long way needless in a manner nobody thought of.
+     */
     List<Choice> all(double[] w, BitSet open, int depth) {
         List<Choice> out = new ArrayList<>(promising(w, open, LISTED).parallelStream()
                 .map(t -> first(w, open, t, depth))
                 .toList());
         out.sort(Comparator.comparingDouble(Choice::expectedMinutes)
                 .thenComparing(c -> c.test().orElseThrow().id()));
+        if (out.isEmpty()) return out;
+        double alike = out.get(0).expectedMinutes() + ALIKE_MINUTES;
+        int near = (int) out.stream().filter(c -> c.expectedMinutes() <= alike).count();
+        out.subList(0, near)
+                .sort(Comparator.comparingDouble(c -> d.minutes(c.test().orElseThrow(), open)));
         return out;
     }
 

@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import loomcase.faults.Priors;
 import loomcase.meter.Catalogue;
@@ -20,6 +21,7 @@ import loomcase.meter.Test;
 import loomcase.meter.TestFacts;
 import loomcase.model.Access;
 import loomcase.model.Circuit;
+import loomcase.model.Edit;
 import loomcase.model.Layout;
 import loomcase.model.PlaceId;
 import loomcase.rank.Ranking;
@@ -46,6 +48,11 @@ public final class Planner {
     private static final double BOTH_WORTH_PLANNING = 5e-3;
 
     private static final int DEPTH = 1;
+
+    private static final String CONDITION = "condition.engine";
+
+    /** Share from which a condition of the engine leads. */
+    private static final double LEADS = 0.5;
 
     private final Circuit circuit;
     private final Access access;
@@ -80,7 +87,8 @@ public final class Planner {
      */
     public List<NextTest> plan(
             Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused) {
-        return proposals(prepare(ranking, meter, refused), open);
+        Prepared p = prepare(ranking, meter, refused);
+        return withGauge(p, proposals(p, open), open);
     }
 
     private List<NextTest> proposals(Prepared p, Collection<String> open) {
@@ -92,6 +100,43 @@ public final class Planner {
                 .filter(c -> c.expectedMinutes() < settle - 1e-9)
                 .map(c -> proposal(p, c, settle, opened, open))
                 .toList();
+    }
+
+    /**
+     * A condition of the engine that leads is seen by an instrument of its own before anybody acts on it, whether or not that
+     * saves minutes: what is done about it, or left undone, is no work on the harness and not reckoned here (common practice,
+     * no source).
+     */
+    private List<NextTest> withGauge(Prepared p, List<NextTest> paying, Collection<String> open) {
+        Optional<String> owed = leadingCondition(p);
+        if (owed.isEmpty()
+                || paying.stream().limit(1).anyMatch(t -> t.test().id().equals(owed.get()))) return paying;
+        Lookahead lookahead = new Lookahead(p.decision);
+        BitSet opened = bits(open);
+        double settle = lookahead.settle(p.decision.weight(), opened);
+        List<NextTest> out = new ArrayList<>();
+        p.decision.tests().stream()
+                .filter(t -> t.id().equals(owed.get()))
+                .map(t -> lookahead.first(p.decision.weight(), opened, t, DEPTH))
+                .forEach(c -> out.add(proposal(p, c, settle, opened, open)));
+        paying.stream().filter(t -> !t.test().id().equals(owed.get())).forEach(out::add);
+        return out;
+    }
+
+    /** Id of the gauge that shows the condition of the engine which is as probable as all else together, if there is one. */
+    private static Optional<String> leadingCondition(Prepared p) {
+        Map<String, Double> share = new LinkedHashMap<>();
+        for (int h = 0; h < p.left.size(); h++) {
+            double weight = p.decision.weight()[h];
+            Subject all = p.left.get(h).subject();
+            for (Subject one : all.both().isEmpty() ? List.of(all) : all.both())
+                if (one.family().equals(CONDITION) && one.edits().get(0) instanceof Edit.Value v)
+                    share.merge(new Test.Gauge(v.device()).id(), weight, Double::sum);
+        }
+        return share.entrySet().stream()
+                .filter(e -> e.getValue() >= LEADS)
+                .max(Map.Entry.comparingByValue())
+                .map(Map.Entry::getKey);
     }
 
     /**
@@ -112,13 +157,14 @@ public final class Planner {
         Prepared p = prepare(ranking, meter, refused);
         List<NextTest> paying = proposals(p, open);
         Map<Way, NextTest> out = new EnumMap<>(Way.class);
+        if (ways.contains(Way.PLANNER))
+            withGauge(p, paying, open).stream().findFirst().ifPresent(t -> out.put(Way.PLANNER, t));
         if (paying.isEmpty()) return out;
         BitSet opened = bits(open);
         Lookahead lookahead = new Lookahead(p.decision);
         double settle = lookahead.settle(p.decision.weight(), opened);
         for (Way way : ways) {
-            if (way == Way.PLANNER) out.put(way, paying.get(0));
-            else
+            if (way != Way.PLANNER)
                 way.choose(p)
                         .map(t -> lookahead.first(p.decision.weight(), opened, t, DEPTH))
                         .ifPresent(c -> out.put(way, proposal(p, c, settle, opened, open)));
@@ -179,8 +225,7 @@ public final class Planner {
     private static List<PlaceId> places(List<Ranking.Member> left) {
         Set<PlaceId> out = new LinkedHashSet<>();
         for (Ranking.Member m : left)
-            for (PlaceId place : m.subject().named())
-                if (place.kind() != PlaceId.Kind.ENGINE && out.size() < MOST_PLACES) out.add(place);
+            for (PlaceId place : m.subject().named()) if (out.size() < MOST_PLACES) out.add(place);
         return List.copyOf(out);
     }
 

@@ -15,7 +15,6 @@ import loomcase.faults.WorkDone;
 import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
 import loomcase.journal.Fact;
-import loomcase.journal.Finding;
 import loomcase.journal.Spot;
 import loomcase.meter.Outcome;
 import loomcase.meter.Outcomes;
@@ -248,15 +247,10 @@ final class Play {
             Outcome outcome = replies.to(next.test(), one, left);
             tests++;
             done.add(next.test().id());
-            if (next.test() instanceof Test.Look look) looked.add(seen(look, outcome));
+            if (next.test() instanceof Test.Look look && outcome instanceof Outcome.Seen seen)
+                looked.add(new Fact.Seen(new Spot(look.place(), Optional.empty()), seen.finding(), ""));
             evidence = evidence.with(new Evidence.Tested(next.test(), outcome));
             ranking = ranker.rank(evidence, share -> {});
-        }
-
-        private Fact.Seen seen(Test.Look look, Outcome outcome) {
-            boolean found = outcome.equals(new Outcome.Noticed(Outcome.Sign.FOUND));
-            Finding finding = found ? replies.finding(look, one, left) : Finding.CLEAN;
-            return new Fact.Seen(new Spot(look.place(), Optional.empty()), finding, "");
         }
 
         /** Devices that the codes name, in the order of the codes. */

@@ -13,7 +13,6 @@ import loomcase.drill.Showing;
 import loomcase.faults.FaultGenerator;
 import loomcase.faults.Hypothesis;
 import loomcase.j1939.Code;
-import loomcase.journal.Finding;
 import loomcase.meter.Outcome;
 import loomcase.meter.Setup;
 import loomcase.meter.Test;
@@ -72,11 +71,6 @@ final class Replies {
                             0);
         }
         return at(one).answer(test, left, 0);
-    }
-
-    /** What somebody who finds damage writes down. */
-    Finding finding(Test.Look look, Cases.Case one, List<loomcase.drill.Planted> left) {
-        return at(one).finding(look, left);
     }
 
     private Engine at(Cases.Case one) {

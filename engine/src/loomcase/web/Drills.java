@@ -236,6 +236,7 @@ final class Drills {
         if (fact instanceof Fact.Moved m) return new Request.Move(m.action(), m.spot(), m.setup());
         if (fact instanceof Fact.Seen s) return new Request.Look(s.spot());
         if (fact instanceof Fact.Swapped s) return new Request.Swap(s.part(), s.with());
+        if (fact instanceof Fact.Gauged g) return new Request.Gauge(g.part());
         if (fact instanceof Fact.OpenedAccess o) return new Request.Way(o.step(), true);
         if (fact instanceof Fact.ClosedAccess o) return new Request.Way(o.step(), false);
         if (fact instanceof Fact.Work w) return new Request.Work(w.deed(), w.spot());

@@ -17,13 +17,13 @@ import loomcase.inspect.Face;
 import loomcase.inspect.Volts;
 import loomcase.j1939.Code;
 import loomcase.journal.Fact;
-import loomcase.journal.Finding;
 import loomcase.json.CaseJson;
 import loomcase.json.ClosingJson;
 import loomcase.json.FaceJson;
 import loomcase.json.JsonText;
 import loomcase.json.NextJson;
 import loomcase.json.RankJson;
+import loomcase.model.Finding;
 import loomcase.model.OperatingPoint;
 import loomcase.model.PlaceId;
 

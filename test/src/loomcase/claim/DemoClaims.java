@@ -16,13 +16,13 @@ import loomcase.journal.ClaimFact;
 import loomcase.journal.Digest;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
-import loomcase.journal.Finding;
 import loomcase.journal.JournalFile;
 import loomcase.journal.Machine;
 import loomcase.journal.Meter;
 import loomcase.journal.Setup;
 import loomcase.journal.Shown;
 import loomcase.journal.Spot;
+import loomcase.model.Finding;
 import loomcase.model.PlaceId;
 
 /** Writes the demo cases of {@code demo-cases/claims}: five invented stories on the reference harness. */

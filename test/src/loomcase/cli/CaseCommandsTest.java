@@ -258,7 +258,7 @@ class CaseCommandsTest {
                 "work cleared-codes C1>not recorded: cleared-codes takes no place",
                 "work polished C1>work 'polished' is not one of repaired, replaced, reseated, cleaned, rerouted,"
                         + " cleared-codes",
-                "correct 1>say what line 1 should have said: opened, codes, reading, watched, moved, seen, swapped, access,"
+                "correct 1>say what line 1 should have said: opened, codes, reading, watched, moved, seen, swapped, gauged, access,"
                         + " work, refused, photo, kept, part, chose, approved, note; a note if nothing should stand there",
                 "correct 1 note x>FILE: line 1 opens the case; only another opening can stand in its place",
                 "correct 0 note x>not recorded: lines count from 1, not 0"
@@ -283,7 +283,7 @@ class CaseCommandsTest {
                 new Ran(
                         2,
                         "",
-                        "loomcase: say what to record: codes, reading, watched, moved, seen, swapped, access, work,"
+                        "loomcase: say what to record: codes, reading, watched, moved, seen, swapped, gauged, access, work,"
                                 + " refused, photo, kept, part, chose, approved, note, correct\n"),
                 run(List.of("record", file.toString())));
         assertEquals(

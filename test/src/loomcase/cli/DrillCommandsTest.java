@@ -201,7 +201,8 @@ class DrillCommandsTest {
             assertEquals(0, help.code(), help.err());
             assertTrue(help.out().contains("Example") && help.out().contains("Exit codes:"), help.out());
         }
-        for (String kind : List.of("reading", "watched", "moved", "seen", "swapped", "access", "codes", "work"))
+        for (String kind :
+                List.of("reading", "watched", "moved", "seen", "swapped", "gauged", "access", "codes", "work"))
             assertTrue(drill("do RUN " + kind + " --help").out().contains("As in: ") || kind.equals("seen"), kind);
     }
 }

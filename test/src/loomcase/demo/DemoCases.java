@@ -12,13 +12,13 @@ import loomcase.casework.CaseFile;
 import loomcase.j1939.Lamps;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
-import loomcase.journal.Finding;
 import loomcase.journal.JournalFile;
 import loomcase.journal.Meter;
 import loomcase.journal.Setup;
 import loomcase.journal.Shown;
 import loomcase.journal.Spot;
 import loomcase.journal.Standing;
+import loomcase.model.Finding;
 import loomcase.model.PlaceId;
 
 /**

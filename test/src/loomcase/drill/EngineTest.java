@@ -44,6 +44,22 @@ class EngineTest {
     private static final List<String> POINTS =
             List.of("J1/3", "J1/6", "J1/7", "J1/8", "C1/1", "C2/1", "C2/2", "C3/3", "C4/1");
 
+    /** In 40 drills each: the condition where it is true, nothing where the sensor makes it up, but for a slip in twenty. */
+    @Test
+    void aGaugeShowsTheEngineAndNotTheSensor() {
+        for (String fault : List.of("condition.engine OPS low-oil", "device.ratiometric.drift OPS like low-oil")) {
+            String expected = fault.startsWith("condition") ? "low-oil" : "";
+            int right = 0;
+            for (int seed = 1; seed <= 40; seed++) {
+                Engine engine = new Engine(Shops.TEACHING, Shops.truth(fault, Showing.ALWAYS, seed));
+                Outcome.Condition shown = engine.condition(new loomcase.meter.Test.Gauge("OPS"), engine.planted());
+                if (shown.id().equals(expected)) right++;
+                assertEquals(shown, engine.answer(new loomcase.meter.Test.Gauge("OPS"), engine.planted(), 3));
+            }
+            assertTrue(right >= 34 && right <= 40, fault + " shown rightly " + right + " times of 40");
+        }
+    }
+
     private record Asked(String words, double shown, double sigma, int node) {}
 
     @Test

@@ -110,6 +110,9 @@ class RunTest {
         refused(
                 "C1 is no part that can be swapped; name two devices".replace("C1", "connector C1"),
                 new Request.Swap(spot("C1"), spot("C2")));
+        refused(
+                "connector C1 reports no condition of the engine; allowed are device:ECT, device:OPS",
+                new Request.Gauge(spot("C1")));
     }
 
     private loomcase.journal.Spot spot(String name) {

@@ -56,7 +56,7 @@ class TeachingHypothesesTest {
             Map.entry("device.ntc.open", 1),
             Map.entry("device.ntc.short", 1),
             // too cold, too hot, and a false report of its condition
-            Map.entry("device.ntc.drift", 3),
+            Map.entry("device.ntc.drift", 5),
             // OPS and MAP; OPS stands at 0.1 of its supply, so it cannot read far too low; it can report its condition
             // falsely
             Map.entry("device.ratiometric.open", 2),
@@ -131,8 +131,9 @@ class TeachingHypothesesTest {
         prior("fuse.open F1", 0.3, 1);
         prior("control-unit.pin ECM J1/6", 0.01, 1);
         prior("condition.engine ECT overheat", 20, 1);
-        // six of ten that drift do so either way, four report the condition; MAP has none to report
-        prior("device.ntc.drift ECT reads far too hot", 0.31, 0.3);
+        // six of ten that drift do so either way, two of them a lot, four report the condition; MAP has none to report
+        prior("device.ntc.drift ECT reads far too hot", 0.31, 0.7 * 0.3);
+        prior("device.ntc.drift ECT reads near its cold end", 0.31, 0.3 * 0.3);
         prior("device.ntc.drift ECT like overheat", 0.31, 0.4);
         prior("device.ratiometric.drift MAP reads far too high", 2.75, 0.5);
     }

@@ -15,11 +15,12 @@ import loomcase.faults.WorkDone;
 import loomcase.j1939.Code;
 import loomcase.journal.ClaimFact;
 import loomcase.journal.Fact;
-import loomcase.journal.Finding;
 import loomcase.journal.Meter;
 import loomcase.journal.Setup;
 import loomcase.journal.Shown;
 import loomcase.journal.Spot;
+import loomcase.meter.Outcome;
+import loomcase.model.Finding;
 import loomcase.model.PlaceId;
 import org.junit.jupiter.api.Test;
 
@@ -202,6 +203,21 @@ class CaseIntakeTest {
                         "3 tests made before a repair are kept: codes of the same SPNs were active before and after it",
                         "5 tests of what was repaired since are left out"),
                 i.intake().notes());
+    }
+
+    /** A gauge shows the engine, so what it showed holds when the sensor is another one. */
+    @Test
+    void whatAGaugeShowedHoldsAfterTheSensorIsReplaced() {
+        CaseIntake i = intake(
+                active("110/3"), new Fact.Gauged(SENSOR, "overheat", "thermometer 118"), renewed(), active("110/3"));
+        assertEquals(List.of("gauge ECT"), tests(i));
+        Outcome.Condition seen =
+                (Outcome.Condition) i.intake().evidence().tested().get(0).outcome();
+        assertEquals("overheat", seen.id());
+        CaseIntake healthy = intake(active("110/3"), new Fact.Gauged(SENSOR, Fact.Gauged.HEALTHY, ""));
+        assertEquals(
+                Outcome.Condition.HEALTHY,
+                healthy.intake().evidence().tested().get(0).outcome());
     }
 
     /** With the sensor's plug apart the sensor had no part in the codes; with that of another on its return it had. */

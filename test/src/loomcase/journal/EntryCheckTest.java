@@ -12,6 +12,7 @@ import java.util.Set;
 import loomcase.InputProblem;
 import loomcase.j1939.Code;
 import loomcase.journal.Fact.Test;
+import loomcase.model.Finding;
 import loomcase.model.PlaceId;
 import loomcase.model.read.CircuitReader;
 import loomcase.model.read.Teaching;
@@ -170,6 +171,12 @@ class EntryCheckTest {
         refused(reason, new Fact.Work(Fact.Deed.REPAIRED, Optional.of(none), ""));
         refused(reason, new Fact.Moved(Fact.Action.HEAT, none, false, "", Samples.KEY_ON));
         refused(reason, new Fact.Swapped(Spot.of(PlaceId.Kind.DEVICE, "ECT"), none, Fact.Outcome.GONE, ""));
+        refused(
+                "device MAP reports no condition of the engine; allowed are device:ECT, device:OPS",
+                new Fact.Gauged(Spot.of(PlaceId.Kind.DEVICE, "MAP"), Fact.Gauged.HEALTHY, ""));
+        refused(
+                "condition 'low' is not one of healthy, low-oil, which device OPS reports",
+                new Fact.Gauged(Spot.of(PlaceId.Kind.DEVICE, "OPS"), "low", ""));
         refused(
                 "rub point on branch B1 'R9' is not in circuit teaching; there are R1",
                 new Fact.Seen(new Spot(new PlaceId(PlaceId.Kind.BRANCH, "B1"), Optional.of("R9")), Finding.CHAFE, ""));

@@ -18,6 +18,7 @@ import java.util.Set;
 import java.util.stream.StreamSupport;
 import loomcase.InputProblem;
 import loomcase.Schemas;
+import loomcase.model.Finding;
 import loomcase.model.read.Mutation;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

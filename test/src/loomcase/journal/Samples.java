@@ -16,6 +16,7 @@ import loomcase.j1939.Code;
 import loomcase.j1939.Lamp;
 import loomcase.j1939.Lamps;
 import loomcase.model.Circuit;
+import loomcase.model.Finding;
 import loomcase.model.PlaceId;
 import loomcase.model.read.CircuitReader;
 import loomcase.model.read.Teaching;
@@ -103,6 +104,7 @@ final class Samples {
                         Spot.of(PlaceId.Kind.DEVICE, "MAP"),
                         Fact.Outcome.FOLLOWED,
                         "both warm"),
+                new Fact.Gauged(Spot.of(PlaceId.Kind.DEVICE, "OPS"), Fact.Gauged.HEALTHY, "3.1 bar at idle"),
                 new Fact.OpenedAccess("cover"),
                 new Fact.ClosedAccess("cover"),
                 new Fact.Refused("volts C1/1", "terminal seized"),

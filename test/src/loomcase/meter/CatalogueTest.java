@@ -44,6 +44,15 @@ class CatalogueTest {
     }
 
     @Test
+    void aSuspectedConditionOfTheEngineGetsAGauge() {
+        assertEquals(
+                List.of("gauge OPS"),
+                near(new PlaceId(PlaceId.Kind.ENGINE, "oil-lost")).stream()
+                        .map(loomcase.meter.Test::id)
+                        .toList());
+    }
+
+    @Test
     void aSuspectedNodeGetsTheNetworkTests() {
         Set<String> rows = rows(near(new PlaceId(PlaceId.Kind.DEVICE, "VGT")));
         assertTrue(rows.containsAll(Set.of("M17", "M18", "M19", "M13")), rows.toString());

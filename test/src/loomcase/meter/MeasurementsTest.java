@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import loomcase.j1939.Code;
+import loomcase.model.Device;
 import loomcase.model.Edit;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
@@ -17,7 +18,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  * Rows of measurements.csv (common practice, no source) that the reference harness can express: a healthy circuit reads in
  * the good range, a planted fault the bad reading. Each test first holds the row to the text it was written from.
  *
- * <p>Not expressed, because the network has no such quantity: M01, M14 to M16, M25.
+ * <p>Not expressed, because the network has no such quantity: M01, M14, M16, M25.
  */
 class MeasurementsTest {
     private static final Larch LARCH = new Larch();
@@ -59,12 +60,80 @@ class MeasurementsTest {
         says("M02", "clean, latched, seals in", "pushed-out pin");
         Subject backedOut = new Subject(
                 "contact.backed-out", List.of(new PlaceId(PlaceId.Kind.CAVITY, "C-ECT/1")), false, List.of());
-        Outcome found = new Outcome.Noticed(Outcome.Sign.FOUND);
+        Outcome found = new Outcome.Seen(loomcase.model.Finding.PUSHED_OUT_TERMINAL);
         var there = new loomcase.meter.Test.Look(new PlaceId(PlaceId.Kind.CONNECTOR, "C-ECT"));
         var elsewhere = new loomcase.meter.Test.Look(new PlaceId(PlaceId.Kind.CONNECTOR, "C-OPS"));
         within(0.6, 0.95, LARCH.meter.likelihood(there, backedOut, found));
         within(0.001, 0.1, LARCH.meter.likelihood(elsewhere, backedOut, found));
         within(0.001, 0.1, LARCH.meter.likelihood(there, Subject.NOTHING, found));
+    }
+
+    /** A cavity is felt too: what is loose in it is found more often than by the eye, and at less time than a whole plug's. */
+    @Test
+    void m15TheTestPinFindsALooseTerminalInItsOwnCavity() {
+        says("M15", "holds test pin like neighbour cavity", "loose");
+        PlaceId cavity = new PlaceId(PlaceId.Kind.CAVITY, "C-ECT/1");
+        Subject spread = new Subject("contact.open", List.of(cavity), false, List.of());
+        var plug = new loomcase.meter.Test.Look(new PlaceId(PlaceId.Kind.CONNECTOR, "C-ECT"));
+        var into = new loomcase.meter.Test.Look(cavity);
+        var beside = new loomcase.meter.Test.Look(new PlaceId(PlaceId.Kind.CAVITY, "C-ECT/2"));
+        assertTrue(found(into, spread) > found(plug, spread) + 0.2);
+        assertEquals(found(beside, Subject.NOTHING), found(beside, spread), 1e-12);
+        Catalogue catalogue = new Catalogue(LARCH.circuit, LARCH.layout);
+        assertEquals("M15", catalogue.facts(into).row());
+        assertEquals(4, catalogue.facts(into).minutes());
+        Subject free = new Subject(
+                "common.unplugged", List.of(new PlaceId(PlaceId.Kind.CONNECTOR, "C-ECT")), false, List.of());
+        assertTrue(found(into, free) > 0.9, "a plug that hangs free");
+    }
+
+    private static double found(loomcase.meter.Test look, Subject s) {
+        return 1 - LARCH.meter.likelihood(look, s, Outcome.Seen.CLEAN);
+    }
+
+    /** What is seen points at the kind of fault: a terminal pushed out is no spread one, and a chafe in a plug is neither. */
+    @Test
+    void m02WhatIsSeenTellsTheKindOfFault() {
+        PlaceId cavity = new PlaceId(PlaceId.Kind.CAVITY, "C-ECT/1");
+        var look = new loomcase.meter.Test.Look(new PlaceId(PlaceId.Kind.CONNECTOR, "C-ECT"));
+        Subject backedOut = new Subject("contact.backed-out", List.of(cavity), false, List.of());
+        Subject spread = new Subject("contact.open", List.of(cavity), false, List.of());
+        Outcome out = new Outcome.Seen(loomcase.model.Finding.PUSHED_OUT_TERMINAL);
+        Outcome loose = new Outcome.Seen(loomcase.model.Finding.SPREAD_TERMINAL);
+        assertTrue(LARCH.meter.likelihood(look, backedOut, out) > 10 * LARCH.meter.likelihood(look, spread, out));
+        assertTrue(LARCH.meter.likelihood(look, spread, loose) > 5 * LARCH.meter.likelihood(look, backedOut, loose));
+        Outcome chafe = new Outcome.Seen(loomcase.model.Finding.CHAFE);
+        within(0.2, 5, LARCH.meter.likelihood(look, backedOut, chafe) / LARCH.meter.likelihood(look, spread, chafe));
+        for (Subject s : List.of(backedOut, spread, Subject.NOTHING)) {
+            double all = 0;
+            for (Outcomes.Likely o :
+                    LARCH.meter.outcomes(look, List.of(backedOut, spread, Subject.NOTHING), List.of(1.0, 1.0, 1.0)))
+                all += o.given().get(List.of(backedOut, spread, Subject.NOTHING).indexOf(s));
+            assertEquals(1, all, 1e-12);
+        }
+    }
+
+    /** A gauge shows the engine, whatever the sensor reports; its row is our own (common practice, no source). */
+    @Test
+    void m27TheGaugeTellsATrueConditionFromASensorThatReportsItFalsely() {
+        Device.Condition lost = LARCH.circuit.devices().get("OPS").conditions().get(1);
+        List<Edit> reading = List.of(new Edit.Value("OPS", lost.quantity(), lost.value()));
+        PlaceId sensor = new PlaceId(PlaceId.Kind.DEVICE, "OPS");
+        Subject engine =
+                new Subject("condition.engine", List.of(new PlaceId(PlaceId.Kind.ENGINE, lost.id())), false, reading);
+        Subject falsely = new Subject("device.ratiometric.drift", List.of(sensor), false, reading);
+        var gauge = new loomcase.meter.Test.Gauge("OPS");
+        Outcome there = new Outcome.Condition(lost.id(), lost.label());
+        assertTrue(LARCH.meter.likelihood(gauge, engine, there) > 0.9);
+        assertTrue(LARCH.meter.likelihood(gauge, falsely, there) < 0.05);
+        assertTrue(LARCH.meter.likelihood(gauge, falsely, Outcome.Condition.HEALTHY) > 0.9);
+        Subject both = Subject.both(engine, new Subject("device.ntc.open", List.of(), false, List.of()));
+        assertTrue(LARCH.meter.likelihood(gauge, both, there) > 0.9, "beside another fault");
+        var other = new loomcase.meter.Test.Gauge("EOT");
+        assertTrue(LARCH.meter.likelihood(other, engine, Outcome.Condition.HEALTHY) > 0.9);
+        TestFacts facts = new Catalogue(LARCH.circuit, LARCH.layout).facts(gauge);
+        assertEquals("M27", facts.row());
+        assertTrue(facts.hazard().contains("under pressure"), facts.hazard());
     }
 
     @Test

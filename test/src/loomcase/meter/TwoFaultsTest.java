@@ -29,21 +29,22 @@ class TwoFaultsTest {
                 "device.ratiometric.open", List.of(SENSOR), false, List.of(Larch.series("W213", Edit.OPEN_OHMS)));
     }
 
-    private static double found(loomcase.meter.Test test, Subject s, Outcome.Sign sign) {
+    private static double noticed(loomcase.meter.Test test, Subject s, Outcome.Sign sign) {
         return LARCH.meter.predict(test, s).probability(new Outcome.Noticed(sign));
+    }
+
+    private static double found(loomcase.meter.Test test, Subject s) {
+        return 1 - LARCH.meter.likelihood(test, s, Outcome.Seen.CLEAN);
     }
 
     @Test
     void aLookAtOneOfThemFindsItAsOftenAsAlone() {
         var look = new loomcase.meter.Test.Look(PLUG);
-        double alone = found(look, backedOut(false), Outcome.Sign.FOUND);
-        assertEquals(alone, found(look, Subject.both(backedOut(false), sensor()), Outcome.Sign.FOUND), 1e-12);
-        assertEquals(alone, found(look, Subject.both(sensor(), backedOut(false)), Outcome.Sign.FOUND), 1e-12);
+        double alone = found(look, backedOut(false));
+        assertEquals(alone, found(look, Subject.both(backedOut(false), sensor())), 1e-12);
+        assertEquals(alone, found(look, Subject.both(sensor(), backedOut(false))), 1e-12);
         var away = new loomcase.meter.Test.Look(new PlaceId(PlaceId.Kind.CONNECTOR, "C-EBP"));
-        assertEquals(
-                found(away, Subject.NOTHING, Outcome.Sign.FOUND),
-                found(away, Subject.both(backedOut(false), sensor()), Outcome.Sign.FOUND),
-                1e-12);
+        assertEquals(found(away, Subject.NOTHING), found(away, Subject.both(backedOut(false), sensor())), 1e-12);
     }
 
     /** Two independent chances at one place: 1 − (1 − p)² of what is beyond a false alarm. */
@@ -52,12 +53,9 @@ class TwoFaultsTest {
         var look = new loomcase.meter.Test.Look(PLUG);
         Subject other = new Subject(
                 "contact.backed-out", List.of(new PlaceId(PlaceId.Kind.CAVITY, "C-ECT/2")), false, List.of());
-        double none = 1 - found(look, Subject.NOTHING, Outcome.Sign.FOUND);
-        double missed = 1 - found(look, backedOut(false), Outcome.Sign.FOUND);
-        assertEquals(
-                1 - missed * missed / none,
-                found(look, Subject.both(backedOut(false), other), Outcome.Sign.FOUND),
-                1e-12);
+        double none = 1 - found(look, Subject.NOTHING);
+        double missed = 1 - found(look, backedOut(false));
+        assertEquals(1 - missed * missed / none, found(look, Subject.both(backedOut(false), other)), 1e-12);
     }
 
     @Test

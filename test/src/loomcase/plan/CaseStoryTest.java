@@ -19,6 +19,7 @@ import loomcase.meter.Outcome;
 import loomcase.meter.Outcomes;
 import loomcase.meter.Subject;
 import loomcase.model.Circuit;
+import loomcase.model.Device;
 import loomcase.model.Edit;
 import loomcase.model.Layout;
 import loomcase.model.Names;
@@ -159,6 +160,40 @@ class CaseStoryTest {
         }
     }
 
+    /**
+     * Low oil pressure by its code: seen by a gauge before anything else, though it is far likelier true than not. A gauge that
+     * shows pressure leaves the sensor and its wires.
+     */
+    @Test
+    void aConditionOfTheEngineIsGaugedFirst() {
+        Evidence start = codes(Evidence.State.ACTIVE, 1, "100/1");
+        Ranking ranking = H.ranker().rank(start, s -> {});
+        assertEquals("oil-lost", ranking.suspects().get(0).place().id());
+        Planner planner = new Planner(H.circuit(), H.layout(), Priors.builtIn(), PlannerTest.FORBIDDEN);
+        NextTest next = planner.plan(ranking, H.ranker().meter(start), Set.of(), Set.of())
+                .get(0);
+        assertEquals("gauge OPS", next.test().id());
+        assertTrue(next.hazard().contains("under pressure"), next.hazard());
+        Device.Condition lost = H.circuit().devices().get("OPS").conditions().get(1);
+        Ranking low = after(start, next, new Outcome.Condition(lost.id(), lost.label()));
+        assertTrue(low.shares().get(new PlaceId(PlaceId.Kind.ENGINE, "oil-lost")) > 0.99);
+        Ranking healthy = after(start, next, Outcome.Condition.HEALTHY);
+        assertTrue(healthy.shares().getOrDefault(new PlaceId(PlaceId.Kind.ENGINE, "oil-lost"), 0.0) < 0.5);
+        assertTrue(healthy.shares().get(new PlaceId(PlaceId.Kind.DEVICE, "OPS")) > 0.3);
+        assertTrue(planner
+                .plan(
+                        healthy,
+                        H.ranker().meter(start),
+                        Set.of(),
+                        Set.of(next.test().id()))
+                .stream()
+                .noneMatch(t -> t.test().id().equals("gauge OPS")));
+    }
+
+    private static Ranking after(Evidence start, NextTest test, Outcome outcome) {
+        return H.ranker().rank(start.with(new Evidence.Tested(test.test(), outcome)), s -> {});
+    }
+
     /** Damage seen at the plug of one of them points at that plug, and the other fault stays. */
     @Test
     void aLookThatFindsOneOfTwoFaultsLeavesTheOther() {
@@ -168,7 +203,7 @@ class CaseStoryTest {
                 start.codes(),
                 start.operatingPoints(),
                 List.of(new Evidence.Tested(
-                        new loomcase.meter.Test.Look(plug), new Outcome.Noticed(Outcome.Sign.FOUND))));
+                        new loomcase.meter.Test.Look(plug), new Outcome.Seen(loomcase.model.Finding.SPREAD_TERMINAL))));
         double was = H.ranker().rank(start, s -> {}).shares().get(plug);
         Ranking after = H.ranker().rank(seen, s -> {});
         double is = after.shares().get(plug);

@@ -8,7 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
-import loomcase.journal.Finding;
+import loomcase.model.Finding;
 import loomcase.policy.RemedyRuling.Effect;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;

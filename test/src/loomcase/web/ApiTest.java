@@ -104,6 +104,7 @@ class ApiTest {
                         + setup + "}",
                 "{\"kind\": \"watched\", \"method\": \"unplug\", \"setup\": {\"operatingPoint\": \"key-on\", \"unplugged\": [\"C1\"]}, \"active\": []}",
                 "{\"kind\": \"swapped\", \"part\": {\"kind\": \"device\", \"id\": \"OPS\"}, \"with\": {\"kind\": \"device\", \"id\": \"MAP\"}, \"codes\": \"stayed\"}",
+                "{\"kind\": \"gauged\", \"part\": {\"kind\": \"device\", \"id\": \"OPS\"}, \"condition\": \"low-oil\"}",
                 "{\"kind\": \"opened-access\", \"step\": \"cover\"}",
                 "{\"kind\": \"closed-access\", \"step\": \"cover\"}",
                 "{\"kind\": \"work\", \"what\": \"reseated\", \"place\": {\"kind\": \"connector\", \"id\": \"C1\"}}",
@@ -115,7 +116,7 @@ class ApiTest {
         }
         String text = served.get("/api/cases/first").body();
         assertTrue(text.contains("4.980 V"), "digits as typed: " + text);
-        assertTrue(text.contains("\"correctedBy\":13"), text);
+        assertTrue(text.contains("\"correctedBy\":14"), text);
     }
 
     @Test

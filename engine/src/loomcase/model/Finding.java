@@ -1,4 +1,6 @@
-package loomcase.journal;
+package loomcase.model;
+
+import java.util.Locale;
 
 /** What a look at a place may find; its word in files is the name in small letters with hyphens. */
 public enum Finding {
@@ -29,6 +31,6 @@ public enum Finding {
 
     /** The word used in files and on screens. */
     public String word() {
-        return Words.of(this);
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 }
