@@ -16,6 +16,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
@@ -26,10 +28,17 @@ import loomcase.casework.Casework;
 import loomcase.casework.OpenCase;
 import loomcase.casework.Shop;
 import loomcase.journal.ClaimFact;
+import loomcase.journal.Digest;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
+import loomcase.journal.Finding;
 import loomcase.journal.JournalFile;
+import loomcase.journal.Meter;
+import loomcase.journal.Setup;
+import loomcase.journal.Shown;
+import loomcase.journal.Spot;
 import loomcase.json.ClaimJson;
+import loomcase.model.PlaceId;
 import loomcase.policy.ClaimCase;
 import loomcase.policy.ClaimGap;
 import loomcase.policy.ClaimPart;
@@ -133,6 +142,75 @@ class ClaimTest {
                 .map(Packet.LabourLine::amount)
                 .reduce(BigDecimal.ZERO, BigDecimal::add);
         assertEquals(new BigDecimal("20.00"), sum);
+    }
+
+    /**
+     * Common practice, no source: a test made again in the same state is no second test to be paid; after work, after the
+     * harness was moved, or with hot wires it is. Each time the line cites all that was recorded.
+     */
+    @Test
+    void aTestMadeAgainWithNothingChangedIsClaimedOnce() throws IOException {
+        Setup on = Setup.at(Optional.of("key-on"));
+        Setup hot = new Setup(Optional.of("key-on"), Optional.empty(), List.of(), List.of(), OptionalDouble.of(90));
+        Spot plug = Spot.of(PlaceId.Kind.CONNECTOR, "J2");
+        Fact moved = new Fact.Moved(Fact.Action.WIGGLE, plug, false, "", on);
+        Fact clear = new Fact.Work(Fact.Deed.CLEARED_CODES, Optional.empty(), "");
+        Fact look = new Fact.Seen(plug, Finding.CLEAN, "");
+        BigDecimal volts = minutes(volts("J2/2", "chassis", on));
+        assertEquals(volts, minutes(volts("J2/2", "chassis", on), volts("chassis", "J2/2", on)));
+        assertEquals(minutes(look), minutes(look, look));
+        assertEquals(
+                volts.multiply(BigDecimal.valueOf(2)).stripTrailingZeros(),
+                minutes(volts("J2/2", "chassis", on), volts("J2/2", "chassis", hot))
+                        .stripTrailingZeros());
+        assertEquals(
+                volts.multiply(BigDecimal.valueOf(2)).add(minutes(moved)).stripTrailingZeros(),
+                minutes(volts("J2/2", "chassis", on), moved, volts("J2/2", "chassis", on))
+                        .stripTrailingZeros());
+        assertEquals(
+                volts.multiply(BigDecimal.valueOf(2)).stripTrailingZeros(),
+                minutes(volts("J2/2", "chassis", on), clear, volts("J2/2", "chassis", on))
+                        .stripTrailingZeros());
+    }
+
+    @Test
+    void thePacketSaysThatATestWasMadeAgain() throws IOException {
+        Setup on = Setup.at(Optional.of("key-on"));
+        Fact reading = volts("J2/2", "chassis", on);
+        Packet.LabourLine line = diagnosis(Locale.ENGLISH, reading, reading).get(0);
+        assertEquals(
+                "Diagnosis, 1 test (1 line of a test made again with nothing changed in between: not claimed)",
+                line.words().text());
+        assertEquals(List.of(2, 3), line.words().lines());
+        assertEquals(
+                "Diagnose, 1 Prüfung (2 Zeilen einer Prüfung, die ohne Änderung dazwischen wiederholt wurde: nicht"
+                        + " berechnet)",
+                diagnosis(Locale.GERMAN, reading, reading, reading)
+                        .get(0)
+                        .words()
+                        .text());
+    }
+
+    private static Fact volts(String a, String b, Setup setup) {
+        return new Fact.Reading(Fact.Test.VOLTS, a, b, Shown.parse("5.00V"), setup, Meter.NOT_SAID);
+    }
+
+    private BigDecimal minutes(Fact... facts) throws IOException {
+        return diagnosis(Locale.ENGLISH, facts).get(0).minutes();
+    }
+
+    /** Labour of a fresh case of these lines. */
+    private List<Packet.LabourLine> diagnosis(Locale language, Fact... facts) throws IOException {
+        Path file = Files.createTempDirectory(folder, "case").resolve("case.jsonl");
+        Entry.Stamp stamp = JournalFile.read(DemoClaims.FOLDER.resolve("splice.jsonl"))
+                .entries()
+                .get(0)
+                .stamp();
+        Path circuit = Path.of("circuits/larch-13.json").toAbsolutePath();
+        Fact.CircuitFile named = new Fact.CircuitFile(circuit.toString(), "larch-13", Digest.ofFile(circuit));
+        JournalFile.create(file, new Fact.Opened(named, "lamp on", Optional.empty(), OptionalDouble.empty()), stamp);
+        for (Fact fact : facts) JournalFile.append(file, fact, stamp);
+        return PacketMaker.withoutVerdict(CASEWORK.open(file), language).bill().labour();
     }
 
     /** A copy two folders below one with the circuit, as the demo cases stand; without the photos. */
