@@ -7,6 +7,10 @@ import { Cautions, Choice, html, percent, Problem, Select, Text, useKept } from 
 const whole = (x) => Math.round(x).toLocaleString("en").replace(/,/g, "\u00a0");
 const money = (x, currency) => whole(x) + "\u00a0" + currency;
 
+// Ways that cure less often than this are left out, but for the one that leads and the harness, which is asked about.
+const CURES_NOTHING = 0.005;
+const MOST_WAYS = 10;
+
 const ASK_AGAIN_MILLIS = 150;
 
 // An answer that may take its time: while it is being made, how far it is, or since when, is known.
@@ -46,7 +50,8 @@ export function Verdict({ name, open, setDraft }) {
   const state = useAnswer(open.hasCodes ? casePath(name, "/verdict") + query(asked) : null, open.last);
   const v = state.data;
   if (!open.hasCodes) return html`<main class="page wide"><p class="wait">No codes have been read yet.</p></main>`;
-  const most = v ? Math.max(...v.costs.map((c) => c.high)) : 1;
+  const worth = v ? v.costs.filter((c) => c.cures >= CURES_NOTHING || c.remedy === v.leading || c.option === "full-harness") : [];
+  const most = Math.max(1, ...worth.map((c) => c.high));
   return html`<main class="page wide">
     <h2>Verdict</h2>
     <${Problem} message=${state.problem} />
@@ -64,9 +69,11 @@ export function Verdict({ name, open, setDraft }) {
         <button type="submit">Weigh again</button></form>
       <section aria-label="Costs"><h3>What each way is expected to cost</h3>
         <div class="scroll costs" tabindex="0" role="region" aria-label="Table of costs"><table><thead><tr><th scope="col">Way</th><th scope="col">Expected</th><th scope="col">Likely range</th><th scope="col">Cures</th><th scope="col">Access, work</th></tr></thead><tbody>
-        ${v.costs.slice(0, 10).map((c, i) => html`<tr key=${c.remedy} class=${i === 0 ? "moved" : ""}><th scope="row"><b>${c.remedy}</b><span class="quiet">${c.words}</span></th>
+        ${worth.slice(0, MOST_WAYS).map((c, i) => html`<tr key=${c.remedy} class=${i === 0 ? "moved" : ""}><th scope="row"><b>${c.remedy}</b><span class="quiet">${c.words}</span></th>
           <td><b>${money(c.expected, v.currency)}</b></td><td>${whole(c.low)} to ${money(c.high, v.currency)}<${Range} low=${c.low / most} at=${c.expected / most} high=${c.high / most} /></td>
-          <td>${percent(c.cures)}</td><td>${Math.round(c.accessMinutes)} + ${Math.round(c.workMinutes)} min</td></tr>`)}</tbody></table></div></section>
+          <td>${percent(c.cures)}</td><td>${Math.round(c.accessMinutes)} + ${Math.round(c.workMinutes)} min</td></tr>`)}</tbody></table></div>
+        ${v.costs.length > worth.length && html`<p class="quiet">${v.costs.length - worth.length} more cure nothing here (below 0.5 %) and are left out.</p>`}
+        ${worth.length > MOST_WAYS && html`<p class="quiet">${worth.length - MOST_WAYS} more are dearer and left out.</p>`}</section>
       <section aria-label="Break-even"><h3>What would change the answer</h3>
         <table><thead><tr><th scope="col">Quantity</th><th scope="col">Now</th><th scope="col">Answer changes at</th><th scope="col">Then</th></tr></thead><tbody>
         ${v.breakEven.map((b) => html`<tr key=${b.quantity}><th scope="row">${plain(b.quantity)}</th><td>${figure(b.now)}</td><td>${b.at === null || b.at === undefined ? "nowhere from " + figure(b.from) + " to " + figure(b.to) : figure(b.at)}</td><td>${plain(b.becomes || "–")}</td></tr>`)}</tbody></table></section>
