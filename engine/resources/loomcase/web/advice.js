@@ -127,7 +127,7 @@ export function Job({ name, open, answer }) {
     ${kind === "section" && html`<${Select} label="Section" value=${section || open.names.sections[0]} onChange=${setSection} options=${open.names.sections.map((s) => [s, s])} />`}
     <${Problem} message=${state.problem} />
     ${j && html`<p><b>${j.work.words}</b>; access still closed: ${Math.round(j.accessMinutes)} minutes${j.alreadyOpen.length ? "; open already: " + j.alreadyOpen.join(", ") : ""}</p>
-      <p><a class="button" href=${casePath(name, "/job") + query({ ...q, pdf: 1 })}>Sheet to print (PDF)</a></p>
+      <p><a class="button" target="_blank" rel="noopener" href=${casePath(name, "/job") + query({ ...q, pdf: 1 })}>Sheet to print (PDF)</a></p>
       ${[["opening", "Open"], ["unplugging", "Unplug"], ["working", "Work"], ["closing", "Close up"]].filter(([k]) => j[k] && j[k].length).map(([k, words]) => html`<section key=${k} aria-label=${words}><h3>${words}</h3><ol class="steps">
         ${j[k].map((t, i) => html`<li key=${i}><b>${t.words}</b>${t.minutes ? ", " + Math.round(t.minutes) + " minutes" : ""}${t.tools.length ? html`<span class="quiet">tools: ${t.tools.join(", ")}</span>` : ""}<${Cautions} list=${t.cautions} /></li>`)}</ol></section>`)}`}
   </main>`;
@@ -144,7 +144,7 @@ export function Proof({ name, open, setDraft }) {
     <h2>Proof of the repair</h2>
     <${Problem} message=${state.problem} /><${Busy} state=${state} words="Looking at what was done" />
     ${p && html`<section class="card next" aria-label="Answer"><p class="answer">${p.answer}</p></section>
-      <p><a class="button" href=${casePath(name, "/proof") + query({ pdf: 1 })}>Sheet to print (PDF)</a></p>
+      <p><a class="button" target="_blank" rel="noopener" href=${casePath(name, "/proof") + query({ pdf: 1 })}>Sheet to print (PDF)</a></p>
       <ol class="checks">${p.checks.map((c, i) => html`<li key=${i} class=${c.state}><span class="tick" aria-hidden="true">${{ passed: "✓", failed: "✗" }[c.state] || "·"}</span>
         <div><p><b>${c.state}</b>: ${c.words}${c.found ? html`; found <b>${c.found}</b>` : ""}${c.lines.length ? " (line " + c.lines.join(", ") + ")" : ""}</p>
         ${c.caution && c.state !== "passed" && html`<${Cautions} list=${[c.caution]} />`}<p class="quiet">${c.kind}; source: ${c.source}</p></div></li>`)}</ol>
@@ -163,7 +163,7 @@ export function Fit({ name, open, setup }) {
     <${Select} label="Replacement harness" value=${wanted} onChange=${setWanted} hint="circuit files in the folder of cases are offered" options=${[["", "choose …"], ...offered]} />
     <${Problem} message=${state.problem} /><${Busy} state=${state} words="Comparing, cavity by cavity" />
     ${f && html`<section class="card next" aria-label="Answer"><p class="answer">${f.answer}</p></section>
-      <p><a class="button" href=${casePath(name, "/fit") + query({ new: wanted, pdf: 1 })}>Sheet to print (PDF)</a></p>
+      <p><a class="button" target="_blank" rel="noopener" href=${casePath(name, "/fit") + query({ new: wanted, pdf: 1 })}>Sheet to print (PDF)</a></p>
       ${f.differences && f.differences.length > 0 && html`<section aria-label="Differences"><h3>Differences</h3><div class="scroll" tabindex="0" role="region" aria-label="Table of differences"><table><thead><tr><th scope="col">Where</th><th scope="col">What</th><th scope="col">Matters</th><th scope="col">What to do</th></tr></thead><tbody>
         ${f.differences.slice(0, 60).map((d, i) => html`<tr key=${i}><th scope="row">${d.where}</th><td>${d.what}</td><td><b>${d.severity}</b>; ${d.consequence}</td><td>${d.action}</td></tr>`)}</tbody></table></div></section>`}
       ${f.transfers && f.transfers.map((t) => html`<section key=${t.plug} aria-label=${"Transfer of plug " + t.plug}><h3>Transfer of plug ${t.plug}, one terminal at a time</h3><table><thead><tr><th scope="col">From</th><th scope="col">To</th><th scope="col">How</th></tr></thead><tbody>
