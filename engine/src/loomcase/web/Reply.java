@@ -70,7 +70,7 @@ final class Reply {
     static void waiting(HttpServerExchange exchange, OptionalDouble share) {
         String words = share.isPresent()
                 ? "First all faults of this harness are weighed: " + Math.round(100 * share.getAsDouble()) + " %."
-                : "This takes some seconds; the sheet comes by itself.";
+                : "This takes some seconds. It opens here, or your browser saves it, when it is ready.";
         page(
                 exchange,
                 ACCEPTED,
