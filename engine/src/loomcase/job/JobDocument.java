@@ -56,7 +56,7 @@ public final class JobDocument {
         blocks.add(
                 Block.Paragraph.of(
                         Phrase.strong(String.format(
-                                Locale.ROOT, "%.0f minutes of access are still to be paid.", sheet.accessMinutes())),
+                                Locale.ROOT, "%.0f minutes of access are still to come.", sheet.accessMinutes())),
                         Phrase.of(
                                 "The minutes beside a step include putting it back. A step shared by several places stands once.")));
         if (!sheet.alreadyOpen().isEmpty())
