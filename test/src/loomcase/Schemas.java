@@ -8,6 +8,7 @@ import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -17,14 +18,21 @@ public final class Schemas {
     public static final Path FOLDER = Path.of("circuits");
 
     private static final SchemaRegistry REGISTRY =
-            SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12);
+            SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12, b -> b.schemas(Schemas::text));
 
     private Schemas() {}
 
-    /** A schema of the circuits folder, such as {@code rank.schema.json}. */
+    /** A schema of the circuits folder, such as {@code rank.schema.json}; what it refers to lies in the same folder. */
     public static Schema of(String name) {
+        return REGISTRY.getSchema(
+                SchemaLocation.of(FOLDER.resolve(name).toAbsolutePath().toUri().toString()));
+    }
+
+    /** The text at an address, or null where that is no file of the folder: such is the library's contract. */
+    private static String text(String address) {
+        if (!address.startsWith("file:")) return null;
         try {
-            return REGISTRY.getSchema(Files.readString(FOLDER.resolve(name)), InputFormat.JSON);
+            return Files.readString(Path.of(URI.create(address)));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

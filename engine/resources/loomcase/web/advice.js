@@ -7,6 +7,10 @@ import { Cautions, Choice, html, percent, Problem, Select, Text, useKept } from 
 const whole = (x) => Math.round(x).toLocaleString("en").replace(/,/g, "\u00a0");
 const money = (x, currency) => whole(x) + "\u00a0" + currency;
 
+// Ways that cure less often than this are left out, but for the one that leads and the harness, which is asked about.
+const CURES_NOTHING = 0.005;
+const MOST_WAYS = 10;
+
 const ASK_AGAIN_MILLIS = 150;
 
 // An answer that may take its time: while it is being made, how far it is, or since when, is known.
@@ -46,7 +50,8 @@ export function Verdict({ name, open, setDraft }) {
   const state = useAnswer(open.hasCodes ? casePath(name, "/verdict") + query(asked) : null, open.last);
   const v = state.data;
   if (!open.hasCodes) return html`<main class="page wide"><p class="wait">No codes have been read yet.</p></main>`;
-  const most = v ? Math.max(...v.costs.map((c) => c.high)) : 1;
+  const worth = v ? v.costs.filter((c) => c.cures >= CURES_NOTHING || c.remedy === v.leading || c.option === "full-harness") : [];
+  const most = Math.max(1, ...worth.map((c) => c.high));
   return html`<main class="page wide">
     <h2>Verdict</h2>
     <${Problem} message=${state.problem} />
@@ -64,9 +69,11 @@ export function Verdict({ name, open, setDraft }) {
         <button type="submit">Weigh again</button></form>
       <section aria-label="Costs"><h3>What each way is expected to cost</h3>
         <div class="scroll costs" tabindex="0" role="region" aria-label="Table of costs"><table><thead><tr><th scope="col">Way</th><th scope="col">Expected</th><th scope="col">Likely range</th><th scope="col">Cures</th><th scope="col">Access, work</th></tr></thead><tbody>
-        ${v.costs.slice(0, 10).map((c, i) => html`<tr key=${c.remedy} class=${i === 0 ? "moved" : ""}><th scope="row"><b>${c.remedy}</b><span class="quiet">${c.words}</span></th>
+        ${worth.slice(0, MOST_WAYS).map((c, i) => html`<tr key=${c.remedy} class=${i === 0 ? "moved" : ""}><th scope="row"><b>${c.remedy}</b><span class="quiet">${c.words}</span></th>
           <td><b>${money(c.expected, v.currency)}</b></td><td>${whole(c.low)} to ${money(c.high, v.currency)}<${Range} low=${c.low / most} at=${c.expected / most} high=${c.high / most} /></td>
-          <td>${percent(c.cures)}</td><td>${Math.round(c.accessMinutes)} + ${Math.round(c.workMinutes)} min</td></tr>`)}</tbody></table></div></section>
+          <td>${percent(c.cures)}</td><td>${Math.round(c.accessMinutes)} + ${Math.round(c.workMinutes)} min</td></tr>`)}</tbody></table></div>
+        ${v.costs.length > worth.length && html`<p class="quiet">${v.costs.length - worth.length} more cure nothing here (below 0.5 %) and are left out.</p>`}
+        ${worth.length > MOST_WAYS && html`<p class="quiet">${worth.length - MOST_WAYS} more are dearer and left out.</p>`}</section>
       <section aria-label="Break-even"><h3>What would change the answer</h3>
         <table><thead><tr><th scope="col">Quantity</th><th scope="col">Now</th><th scope="col">Answer changes at</th><th scope="col">Then</th></tr></thead><tbody>
         ${v.breakEven.map((b) => html`<tr key=${b.quantity}><th scope="row">${plain(b.quantity)}</th><td>${figure(b.now)}</td><td>${b.at === null || b.at === undefined ? "nowhere from " + figure(b.from) + " to " + figure(b.to) : figure(b.at)}</td><td>${plain(b.becomes || "–")}</td></tr>`)}</tbody></table></section>
@@ -120,7 +127,7 @@ export function Job({ name, open, answer }) {
     ${kind === "section" && html`<${Select} label="Section" value=${section || open.names.sections[0]} onChange=${setSection} options=${open.names.sections.map((s) => [s, s])} />`}
     <${Problem} message=${state.problem} />
     ${j && html`<p><b>${j.work.words}</b>; access still closed: ${Math.round(j.accessMinutes)} minutes${j.alreadyOpen.length ? "; open already: " + j.alreadyOpen.join(", ") : ""}</p>
-      <p><a class="button" href=${casePath(name, "/job") + query({ ...q, pdf: 1 })}>Sheet to print (PDF)</a></p>
+      <p><a class="button" target="_blank" rel="noopener" href=${casePath(name, "/job") + query({ ...q, pdf: 1 })}>Sheet to print (PDF)</a></p>
       ${[["opening", "Open"], ["unplugging", "Unplug"], ["working", "Work"], ["closing", "Close up"]].filter(([k]) => j[k] && j[k].length).map(([k, words]) => html`<section key=${k} aria-label=${words}><h3>${words}</h3><ol class="steps">
         ${j[k].map((t, i) => html`<li key=${i}><b>${t.words}</b>${t.minutes ? ", " + Math.round(t.minutes) + " minutes" : ""}${t.tools.length ? html`<span class="quiet">tools: ${t.tools.join(", ")}</span>` : ""}<${Cautions} list=${t.cautions} /></li>`)}</ol></section>`)}`}
   </main>`;
@@ -137,7 +144,7 @@ export function Proof({ name, open, setDraft }) {
     <h2>Proof of the repair</h2>
     <${Problem} message=${state.problem} /><${Busy} state=${state} words="Looking at what was done" />
     ${p && html`<section class="card next" aria-label="Answer"><p class="answer">${p.answer}</p></section>
-      <p><a class="button" href=${casePath(name, "/proof") + query({ pdf: 1 })}>Sheet to print (PDF)</a></p>
+      <p><a class="button" target="_blank" rel="noopener" href=${casePath(name, "/proof") + query({ pdf: 1 })}>Sheet to print (PDF)</a></p>
       <ol class="checks">${p.checks.map((c, i) => html`<li key=${i} class=${c.state}><span class="tick" aria-hidden="true">${{ passed: "✓", failed: "✗" }[c.state] || "·"}</span>
         <div><p><b>${c.state}</b>: ${c.words}${c.found ? html`; found <b>${c.found}</b>` : ""}${c.lines.length ? " (line " + c.lines.join(", ") + ")" : ""}</p>
         ${c.caution && c.state !== "passed" && html`<${Cautions} list=${[c.caution]} />`}<p class="quiet">${c.kind}; source: ${c.source}</p></div></li>`)}</ol>
@@ -156,7 +163,7 @@ export function Fit({ name, open, setup }) {
     <${Select} label="Replacement harness" value=${wanted} onChange=${setWanted} hint="circuit files in the folder of cases are offered" options=${[["", "choose …"], ...offered]} />
     <${Problem} message=${state.problem} /><${Busy} state=${state} words="Comparing, cavity by cavity" />
     ${f && html`<section class="card next" aria-label="Answer"><p class="answer">${f.answer}</p></section>
-      <p><a class="button" href=${casePath(name, "/fit") + query({ new: wanted, pdf: 1 })}>Sheet to print (PDF)</a></p>
+      <p><a class="button" target="_blank" rel="noopener" href=${casePath(name, "/fit") + query({ new: wanted, pdf: 1 })}>Sheet to print (PDF)</a></p>
       ${f.differences && f.differences.length > 0 && html`<section aria-label="Differences"><h3>Differences</h3><div class="scroll" tabindex="0" role="region" aria-label="Table of differences"><table><thead><tr><th scope="col">Where</th><th scope="col">What</th><th scope="col">Matters</th><th scope="col">What to do</th></tr></thead><tbody>
         ${f.differences.slice(0, 60).map((d, i) => html`<tr key=${i}><th scope="row">${d.where}</th><td>${d.what}</td><td><b>${d.severity}</b>; ${d.consequence}</td><td>${d.action}</td></tr>`)}</tbody></table></div></section>`}
       ${f.transfers && f.transfers.map((t) => html`<section key=${t.plug} aria-label=${"Transfer of plug " + t.plug}><h3>Transfer of plug ${t.plug}, one terminal at a time</h3><table><thead><tr><th scope="col">From</th><th scope="col">To</th><th scope="col">How</th></tr></thead><tbody>

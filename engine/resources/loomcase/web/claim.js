@@ -25,7 +25,7 @@ export function Claim({ name, open, answer, setDraft }) {
     <h2>Claim</h2>
     <${Problem} message=${state.problem || problem} /><${Busy} state=${state} words="Putting the claim together" />
     ${c && html`<section class="card next" aria-label="Answer"><p class="answer">${c.canBeSent ? "The claim can be sent." : "The claim cannot be sent yet."}</p>
-        <p><a class=${"button" + (c.canBeSent ? " primary" : "")} href=${casePath(name, "/claim") + query({ language, pdf: 1 })}>${c.canBeSent ? "Claim to send (PDF)" : "Draft to read (PDF)"}</a></p>
+        <p><a class=${"button" + (c.canBeSent ? " primary" : "")} target="_blank" rel="noopener" href=${casePath(name, "/claim") + query({ language, pdf: 1 })}>${c.canBeSent ? "Claim to send (PDF)" : "Draft to read (PDF)"}</a></p>
         ${c.contradictions.length > 0 && html`<h3>Contradictions</h3>${c.contradictions.map((p, i) => html`<p class="problem" key=${i}>${p.text} [${p.lines.join(", ")}]</p>`)}`}
         ${MISSING.map(([severity, words]) => html`<${Gaps} key=${severity} words=${words} most=${severity === "blocks" ? Infinity : UNFOLDED} fill=${fill} gaps=${c.gaps.map((g, i) => ({ ...g, line: state.data.closing[i] })).filter((g) => g.severity === severity)} />`)}
       </section>

@@ -1,5 +1,6 @@
 // Drills: a planted fault is looked for as on a real engine; the clock runs.
 import { useEffect, useState } from "/lib/hooks.js";
+import { Busy, useAnswer } from "/advice.js";
 import { get, postJson } from "/api.js";
 import { Choice, Heading, html, Many, percent, Problem, Select, Text, useKept, useName } from "/parts.js";
 import { fact } from "/fact.js";
@@ -50,7 +51,8 @@ export function Drills({ setup }) {
     <${Problem} message=${problem} />
     ${all && html`<h2>Drills in this folder</h2>${!all.drills.length && html`<p class="empty">None yet. Plant one below, or put a drill file into the folder.</p>`}
       <ul class="cases">${all.drills.map((d) => html`<li key=${d.name}><div class="case-card"><strong>${d.name}</strong>${d.problem ? html`<p class="problem">${d.problem}</p>` : html`<span>${d.complaint}</span><span class="quiet">${d.circuit}${d.difficulty ? ", " + d.difficulty : ""}</span><button class="primary" onClick=${() => begin(d.name)} aria-label=${"Start drill " + d.name}>Start</button>`}</div></li>`)}</ul>
-      ${all.runs.length > 0 && html`<h2>Runs</h2><ul class="cases">${all.runs.map((r) => html`<li key=${r.name}><a class="case-card" href=${"#/case/" + encodeURIComponent(r.name) + "/drill"}><strong>${r.name}</strong><span>${r.student}, ${Math.round(r.minutes)} minutes</span><span class="quiet">${r.ending ? "over: " + r.ending : "going on"}</span></a></li>`)}</ul>`}`}
+      ${all.runs.length > 0 && html`<h2>Runs</h2><ul class="cases">${all.runs.map((r) => html`<li key=${r.name}><a class="case-card" href=${"#/case/" + encodeURIComponent(r.name) + "/drill"}><strong>${r.name}</strong><span>${r.student}, ${Math.round(r.minutes)} minutes</span><span class="quiet">${r.ending ? "over: " + r.ending : "going on"}</span></a></li>`)}</ul>
+        ${all.runs.some((r) => r.ending) && html`<${Overview} runs=${all.runs} />`}`}`}
     <form class="form" onSubmit=${plant} aria-label="Plant a drill"><h2>Plant one</h2>
       <div class="two"><section aria-label="What"><${Text} label="Drill name" value=${form.name} onChange=${set("name")} required />
         <${Select} label="Circuit" value=${circuit} onChange=${set("circuit")} options=${setup.circuits.map((c) => [c.file, c.title])} /></section>
@@ -62,7 +64,22 @@ export function Drills({ setup }) {
   </main>`;
 }
 
+<<<<<<< HEAD
 const ASKS = [["reading", "Meter"], ["seen", "Look"], ["moved", "Wiggle"], ["watched", "Unplug and watch"], ["swapped", "Swap"], ["gauged", "Gauge"], ["codes", "Read codes"], ["access", "Access"], ["work", "Work"], ["claim", "It is fixed"], ["hint", "Hint"], ["give-up", "Give up"]];
+=======
+// Runs that are over, side by side, for the instructor; where the faults were is not in it.
+function Overview({ runs }) {
+  const [shown, setShown] = useState(false);
+  const state = useAnswer(shown ? "/api/class" : null, runs);
+  if (!shown) return html`<p><button onClick=${() => setShown(true)}>Class overview</button></p>`;
+  return html`<section aria-label="Class overview"><h2>Class overview</h2><${Problem} message=${state.problem} /><${Busy} state=${state} words="Letting the planner play each drill" />
+    ${state.data && html`<div class="scroll" tabindex="0" role="region" aria-label="Table of the class"><table><thead><tr>${["Student", "Drill", "End", "Minutes", "Planner's minutes", "Money", "Tests", "Hints", "Harm"].map((w) => html`<th scope="col" key=${w}>${w}</th>`)}</tr></thead><tbody>
+      ${state.data.runs.map((r) => html`<tr key=${r.student + r.drill + r.started}><th scope="row">${r.student}</th><td>${r.drill}${r.difficulty ? ", " + r.difficulty : ""}${r.again ? html`<span class="quiet">had seen the answer before</span>` : ""}</td><td>${r.ending.replace(/-/g, " ")}</td>
+        <td>${Math.round(r.minutes)}</td><td>${Math.round(r.plannerMinutes)}</td><td>${r.money}</td><td>${r.tests}</td><td>${r.hints}</td><td>${r.harms}</td></tr>`)}</tbody></table></div>`}</section>`;
+}
+
+const ASKS = [["reading", "Meter"], ["seen", "Look"], ["moved", "Wiggle"], ["watched", "Unplug and watch"], ["swapped", "Swap"], ["codes", "Read codes"], ["access", "Access"], ["work", "Work"], ["claim", "It is fixed"], ["hint", "Hint"], ["give-up", "Give up"]];
+>>>>>>> 9c4278f99a3fb42b3ab649a5c6cbcc4632bc2703
 
 const HELP = "looked at what Loomcase suspects";
 export const HELP_SEEN = new RegExp("^note: " + HELP + "$");

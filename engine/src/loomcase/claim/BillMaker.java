@@ -21,11 +21,13 @@ import loomcase.model.Costs;
 import loomcase.model.PlaceId;
 import loomcase.print.Phrase;
 import loomcase.print.Wording;
+import loomcase.rank.Evidence;
 
 /**
  * Labour and parts of a claim.
  *
- * <p>Labour: the tests before the repair and after it, by the minutes of the list of tests; every access step that was
+ * <p>Labour: the tests before the repair and after it, by the minutes of the list of tests, one recorded again with nothing
+ * changed in between ({@link Repeats}) once; every access step that was
  * opened, once however often; each piece of work by the minutes that were clocked, or, for a ready-made section or the whole
  * harness, by the circuit file's minutes. Those hold their access, so the steps they need are listed with no minutes of
  * their own.
@@ -74,17 +76,20 @@ final class BillMaker {
         Catalogue catalogue = new Catalogue(circuit, open.bench().layout());
         double minutes = 0;
         List<Integer> lines = new ArrayList<>();
+        int again = 0;
+        Repeats repeats = new Repeats();
         for (Standing s : time.lines()) {
-            if (time.stage(s.n()) != stage) continue;
             var tested = CaseIntake.tested(circuit, s.fact());
-            if (tested.isEmpty()) continue;
-            minutes += catalogue.facts(tested.get().test()).minutes();
+            boolean repeated = repeats.takes(s.fact(), tested.map(Evidence.Tested::test));
+            if (time.stage(s.n()) != stage || tested.isEmpty()) continue;
             lines.add(s.n());
+            if (repeated) again++;
+            else minutes += catalogue.facts(tested.get().test()).minutes();
         }
         if (lines.isEmpty()) return Optional.empty();
-        Phrase said = Phrase.of(words.say("labour." + kind, Integer.toString(lines.size())))
-                .from(lines);
-        return Optional.of(line(kind, "", said, minutes, false, true));
+        String said = words.say("labour." + kind, lines.size() - again);
+        if (again > 0) said += " " + words.say("labour.again", again);
+        return Optional.of(line(kind, "", Phrase.of(said).from(lines), minutes, false, true));
     }
 
     private List<Packet.LabourLine> access() {

@@ -3,6 +3,7 @@ package loomcase.claim;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import loomcase.print.Block;
 import loomcase.print.Phrase;
 import loomcase.print.Section;
@@ -26,17 +27,16 @@ final class BillSection {
         List<Block> blocks = new ArrayList<>();
         if (!bill.labour().isEmpty()) blocks.add(labour());
         if (!bill.parts().isEmpty()) blocks.add(parts());
-        blocks.add(Block.Details.of(
-                total("bill.labour", bill.labourTotal()),
-                total("bill.parts", bill.partsTotal()),
-                total("bill.total", bill.total())));
+        blocks.add(Block.Details.of(Block.Detail.of(
+                words.say("bill.both"), words.say("money", figures.plain(bill.total()), bill.currency()))));
         if (bill.open() > 0) blocks.add(Block.Paragraph.of(words.say("bill.open", Integer.toString(bill.open()))));
         blocks.add(Block.Paragraph.of(words.say("bill.note", figures.plain(bill.ratePerHour()), bill.currency())));
         return new Section(words.say("section.bill"), blocks);
     }
 
-    private Block.Detail total(String key, BigDecimal amount) {
-        return Block.Detail.of(words.say(key), words.say("money", figures.plain(amount), bill.currency()));
+    /** The rows with their sum below. */
+    private static List<Block.Row> summed(Stream<Block.Row> rows, String... sum) {
+        return Stream.concat(rows, Stream.of(Block.Row.of(sum).emphasised())).toList();
     }
 
     private Block labour() {
@@ -48,16 +48,23 @@ final class BillSection {
                         Block.Column.number(words.say("column.minutes")),
                         Block.Column.number(words.say("column.amount")),
                         Block.Column.text(words.say("column.time"))),
-                bill.labour().stream()
-                        .map(l -> new Block.Row(
-                                List.of(
-                                        Phrase.of(words.say("labour-kind." + l.kind())),
-                                        l.words(),
-                                        Phrase.of(figures.minutes(l.minutes())),
-                                        Phrase.of(figures.plain(l.amount())),
-                                        Phrase.of(words.say(l.straightTime() ? "time.straight" : "time.set"))),
-                                false))
-                        .toList());
+                summed(
+                        bill.labour().stream()
+                                .map(l -> new Block.Row(
+                                        List.of(
+                                                Phrase.of(words.say("labour-kind." + l.kind())),
+                                                l.words(),
+                                                Phrase.of(figures.minutes(l.minutes())),
+                                                Phrase.of(figures.plain(l.amount())),
+                                                Phrase.of(words.say(l.straightTime() ? "time.straight" : "time.set"))),
+                                        false)),
+                        words.say("bill.total"),
+                        "",
+                        figures.minutes(bill.labour().stream()
+                                .map(Packet.LabourLine::minutes)
+                                .reduce(BigDecimal.ZERO, BigDecimal::add)),
+                        figures.plain(bill.labourTotal()),
+                        ""));
     }
 
     private Block parts() {
@@ -71,25 +78,37 @@ final class BillSection {
                         Block.Column.number(words.say("column.each")),
                         Block.Column.number(words.say("column.amount")),
                         Block.Column.text(words.say("column.kept"))),
-                bill.parts().stream()
-                        .map(l -> new Block.Row(
-                                List.of(
-                                        Phrase.of(facts.part(l.part())).from(l.line()),
-                                        Phrase.of(facts.word("role.", l.part().role())),
-                                        Phrase.of(l.part()
-                                                .spot()
-                                                .map(facts::place)
-                                                .orElse("")),
-                                        Phrase.of(figures.plain(l.part().quantity())),
-                                        Phrase.of(l.each()
-                                                .map(e -> figures.plain(e)
-                                                        + (l.fromCircuit() ? " " + words.say("bill.listed") : ""))
-                                                .orElse(words.say("not-said"))),
-                                        Phrase.of(l.amount().map(figures::plain).orElse("")),
-                                        Phrase.of(l.tag()
-                                                .map(t -> words.say("kept.tag", t))
-                                                .orElse(words.say("kept.no")))),
-                                false))
-                        .toList());
+                summed(
+                        bill.parts().stream()
+                                .map(l -> new Block.Row(
+                                        List.of(
+                                                Phrase.of(facts.part(l.part())).from(l.line()),
+                                                Phrase.of(facts.word(
+                                                        "role.", l.part().role())),
+                                                Phrase.of(l.part()
+                                                        .spot()
+                                                        .map(facts::place)
+                                                        .orElse("")),
+                                                Phrase.of(figures.plain(l.part().quantity())),
+                                                Phrase.of(l.each()
+                                                        .map(e -> figures.plain(e)
+                                                                + (l.fromCircuit()
+                                                                        ? " " + words.say("bill.listed")
+                                                                        : ""))
+                                                        .orElse(words.say("not-said"))),
+                                                Phrase.of(l.amount()
+                                                        .map(figures::plain)
+                                                        .orElse("")),
+                                                Phrase.of(l.tag()
+                                                        .map(t -> words.say("kept.tag", t))
+                                                        .orElse(words.say("kept.no")))),
+                                        false)),
+                        words.say("bill.total"),
+                        "",
+                        "",
+                        "",
+                        "",
+                        figures.plain(bill.partsTotal()),
+                        ""));
     }
 }

@@ -164,7 +164,7 @@ public final class ClaimDocument {
                                 Phrase.of(words.say("codes.none")).from(c.line()),
                                 Phrase.of(""),
                                 Phrase.of(""),
-                                Phrase.of(c.at().toString())),
+                                Phrase.of(Figures.when(c.at()))),
                         false));
             for (var code : c.codes().codes())
                 rows.add(new Block.Row(
@@ -176,7 +176,7 @@ public final class ClaimDocument {
                                         code.count().isPresent()
                                                 ? Integer.toString(code.count().getAsInt())
                                                 : words.say("not-said")),
-                                Phrase.of(c.at().toString())),
+                                Phrase.of(Figures.when(c.at()))),
                         false));
         }
         if (rows.isEmpty()) return Section.of(words.say("section.codes"), silent());
@@ -297,6 +297,7 @@ public final class ClaimDocument {
         p.reasoning().ifPresent(r -> {
             blocks.add(new Block.Points(r.words().stream().map(Phrase::of).toList()));
             blocks.add(costs(r));
+            blocks.add(Block.Paragraph.of(words.say("costs.note")));
             if (!r.breakEvens().isEmpty())
                 blocks.add(
                         new Block.Points(r.breakEvens().stream().map(Phrase::of).toList()));
@@ -340,8 +341,8 @@ public final class ClaimDocument {
                 Block.Details.of(
                         detail("who.technician", p.about().technician().orElse("")),
                         detail("who.people", String.join(", ", p.about().people())),
-                        detail("who.from", p.about().from().toString()),
-                        detail("who.to", p.about().to().toString()),
+                        detail("who.from", Figures.when(p.about().from())),
+                        detail("who.to", Figures.when(p.about().to())),
                         detail("who.clocked", figures.rounded1(p.about().clockedMinutes())),
                         Block.Detail.blank(words.say("who.signature"))),
                 Block.Paragraph.of(words.say(
@@ -356,7 +357,7 @@ public final class ClaimDocument {
                 new Block.Evidence(p.evidence().stream()
                         .map(e -> new Block.Line(
                                 e.line(),
-                                e.at().toString(),
+                                Figures.when(e.at()),
                                 words.say("evidence.by", e.by(), e.words()),
                                 e.withdrawn()))
                         .toList()));

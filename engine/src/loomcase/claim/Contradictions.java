@@ -53,8 +53,8 @@ final class Contradictions {
                     say(
                             "against.proof",
                             List.of(s.n(), w.line()),
-                            s.stamp().at().toString(),
-                            w.stamp().at().toString());
+                            Figures.when(s.stamp().at()),
+                            Figures.when(w.stamp().at()));
             }
     }
 
@@ -70,8 +70,8 @@ final class Contradictions {
                 say(
                         "against.clock",
                         List.of(n, before.n()),
-                        s.stamp().at().toString(),
-                        before.stamp().at().toString());
+                        Figures.when(s.stamp().at()),
+                        Figures.when(before.stamp().at()));
         }
     }
 

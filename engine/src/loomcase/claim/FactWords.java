@@ -59,14 +59,18 @@ final class FactWords {
                     setup(f.setup()),
                     list(f.active().stream().map(FactWords::code).toList()));
         if (fact instanceof Fact.Moved f)
-            return words.say("line.moved", word("action.", f.action()), place(f.spot()), moved(f));
+            return words.say("line.moved", word("action.", f.action()), place(f.spot()), moved(f), setup(f.setup()));
         if (fact instanceof Fact.Seen f)
-            return words.say("line.seen", place(f.spot()), word("finding.", f.finding()), tail(f.note()));
+            return words.say("line.seen", place(f.spot()), word("finding.", f.finding()), after(f.note()));
         if (fact instanceof Fact.Swapped f)
             return words.say(
+<<<<<<< HEAD
                     "line.swapped", place(f.part()), place(f.with()), word("outcome.", f.outcome()), tail(f.note()));
         if (fact instanceof Fact.Gauged f)
             return words.say("line.gauged", place(f.part()), condition(f), tail(f.note()));
+=======
+                    "line.swapped", place(f.part()), place(f.with()), word("outcome.", f.outcome()), after(f.note()));
+>>>>>>> 9c4278f99a3fb42b3ab649a5c6cbcc4632bc2703
         if (fact instanceof Fact.OpenedAccess f) return words.say("line.opened-access", step(f.step()));
         if (fact instanceof Fact.ClosedAccess f) return words.say("line.closed-access", step(f.step()));
         if (fact instanceof Fact.Refused f) return words.say("line.refused", f.test(), f.reason());
@@ -138,7 +142,7 @@ final class FactWords {
     }
 
     private String moved(Fact.Moved f) {
-        return f.response() ? words.say("moved.response", f.what()) : words.say("moved.none");
+        return words.say(f.response() ? "moved.response" : "moved.none") + after(f.what());
     }
 
     String codes(Fact.Codes f) {
@@ -147,9 +151,8 @@ final class FactWords {
     }
 
     private String code(Fact.ReadCode c) {
-        String count = c.count().isPresent()
-                ? words.say("codes.count", Integer.toString(c.count().getAsInt()))
-                : words.say("codes.no-count");
+        String count =
+                c.count().isPresent() ? words.say("codes.count", c.count().getAsInt()) : words.say("codes.no-count");
         return words.say("codes.one", code(c.code()), word("state.", c.state()), count);
     }
 
@@ -209,6 +212,11 @@ final class FactWords {
 
     String step(String id) {
         return circuit.access().containsKey(id) ? circuit.access().get(id).label() : id;
+    }
+
+    /** A note behind a finding, which has a colon before it already. */
+    private static String after(String note) {
+        return note.isBlank() ? "" : "; " + note;
     }
 
     static String tail(String note) {

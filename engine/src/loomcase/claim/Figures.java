@@ -3,6 +3,8 @@ package loomcase.claim;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.text.DecimalFormatSymbols;
+import java.time.OffsetDateTime;
+import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 
 /** Numbers in the words of one language; no digit is lost or gained on the way. */
@@ -14,6 +16,13 @@ final class Figures {
 
     Figures(Locale language) {
         point = DecimalFormatSymbols.getInstance(language).getDecimalSeparator();
+    }
+
+    private static final DateTimeFormatter WHEN = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm xxx", Locale.ROOT);
+
+    /** A moment as on the other sheets, to the minute. */
+    static String when(OffsetDateTime at) {
+        return WHEN.format(at);
     }
 
     /** Rounded half up to two decimals. */

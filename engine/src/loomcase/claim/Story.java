@@ -30,7 +30,7 @@ final class Story {
         List<Phrase> out = new ArrayList<>();
         Timeline.At<Fact.Opened> opened = time.all(Fact.Opened.class).get(0);
         out.add(Phrase.of(words.say("complaint.words", opened.fact().complaint()))
-                .from(1));
+                .from(time.complaintLine()));
         time.all(Fact.Codes.class, Packet.Stage.BEFORE).stream()
                 .findFirst()
                 .ifPresent(c -> out.add(codes("complaint.shown", c)));
@@ -64,7 +64,7 @@ final class Story {
                 || f instanceof Fact.Moved m && m.response()
                 || f instanceof Fact.Gauged
                 || f instanceof Fact.Swapped;
-        if (tells) return Optional.of(Phrase.of(facts.say(f)).from(s.n()));
+        if (tells) return Optional.of(Phrase.of(sentence(facts.say(f))).from(s.n()));
         return readings.stream()
                 .filter(r -> r.line() == s.n() && (r.out() || r.limit().isEmpty()))
                 .findFirst()
@@ -94,7 +94,8 @@ final class Story {
         return out;
     }
 
-    private static String sentence(String text) {
-        return text + (text.endsWith(".") ? "" : ".");
+    /** The text with a capital before it and a full stop behind it. */
+    static String sentence(String text) {
+        return Character.toUpperCase(text.charAt(0)) + text.substring(1) + (text.endsWith(".") ? "" : ".");
     }
 }

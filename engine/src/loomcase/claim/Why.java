@@ -52,7 +52,11 @@ final class Why {
         said.add(translator.verdict(verdict.replacement().words()));
         return new Packet.Reasoning(
                 verdict.option(),
-                said.stream().filter(s -> !s.isBlank()).distinct().toList(),
+                said.stream()
+                        .filter(s -> !s.isBlank())
+                        .map(Story::sentence)
+                        .distinct()
+                        .toList(),
                 costs(),
                 verdict.breakEvens().stream().map(this::sentence).toList(),
                 rule(RemedyRuling.Effect.REQUIRE),

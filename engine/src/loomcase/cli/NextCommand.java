@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import loomcase.casework.Answer;
 import loomcase.casework.Casework;
+import loomcase.json.NextJson;
 import loomcase.rank.Ranking;
 import picocli.CommandLine;
 
@@ -28,6 +29,9 @@ final class NextCommand implements Callable<Integer> {
     @CommandLine.Parameters(paramLabel = "CASE", description = "case file")
     private Path file;
 
+    @CommandLine.Option(names = "--json", description = "print JSON instead of text")
+    private boolean json;
+
     @CommandLine.Mixin
     private CircuitInput input;
 
@@ -39,6 +43,14 @@ final class NextCommand implements Callable<Integer> {
         Casework casework = input.casework();
         Answer answer = ProgressLine.watch(
                 casework.open(file).answer(), spec.commandLine().getErr());
+        if (json) NextJson.whole(answer, 1 + OTHERS).print(spec.commandLine().getOut());
+        else text(answer);
+        spec.commandLine().getOut().flush();
+        answer.keep();
+        return answer.next().isEmpty() ? Main.ANSWER : Main.NOT_SETTLED;
+    }
+
+    private void text(Answer answer) {
         Page page = Page.of(spec.commandLine().getOut());
         for (Ranking.Suspect s : answer.ranking().suspects().stream().limit(3).toList())
             page.line("  " + Percent.of(s.probability()) + " " + s.words(), 9);
@@ -49,8 +61,5 @@ final class NextCommand implements Callable<Integer> {
         NextText text = new NextText(answer);
         text.first(page);
         text.others(page, OTHERS);
-        spec.commandLine().getOut().flush();
-        answer.keep();
-        return answer.next().isEmpty() ? Main.ANSWER : Main.NOT_SETTLED;
     }
 }

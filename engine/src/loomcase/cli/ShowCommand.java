@@ -10,6 +10,7 @@ import loomcase.journal.Fact;
 import loomcase.journal.Journal;
 import loomcase.journal.JournalFile;
 import loomcase.journal.Standing;
+import loomcase.json.ShowJson;
 import loomcase.model.read.Cursor;
 import picocli.CommandLine;
 
@@ -18,7 +19,7 @@ import picocli.CommandLine;
         name = "show",
         description = {
             "Show a case as a timeline, corrected lines marked.",
-            "Programs read the case file itself; circuits/case.schema.json describes its lines."
+            "Every field is in the case file itself; circuits/case.schema.json describes its lines."
         },
         mixinStandardHelpOptions = true)
 final class ShowCommand implements Callable<Integer> {
@@ -30,11 +31,20 @@ final class ShowCommand implements Callable<Integer> {
     @CommandLine.Parameters(paramLabel = "CASE", description = "case file")
     private Path file;
 
+    @CommandLine.Option(names = "--json", description = "print JSON instead of text")
+    private boolean json;
+
     @Override
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
         Journal journal = JournalFile.read(file);
         for (String notice : journal.notices()) spec.commandLine().getErr().println("loomcase: " + notice);
+        if (json) ShowJson.of(journal).print(out);
+        else text(out, journal);
+        return Main.ANSWER;
+    }
+
+    private static void text(PrintWriter out, Journal journal) {
         Fact.Opened opened = journal.opened();
         out.println(Cursor.oneLine("complaint: " + opened.complaint()));
         out.println(Cursor.oneLine(
@@ -48,7 +58,6 @@ final class ShowCommand implements Callable<Integer> {
         if (!journal.openAccess().isEmpty())
             out.println("still open: " + Cursor.oneLine(String.join(", ", journal.openAccess())));
         out.println("last digest " + journal.last());
-        return Main.ANSWER;
     }
 
     private static void line(PrintWriter out, Journal journal, Entry e) {

@@ -89,10 +89,14 @@ final class VerdictText {
         answer.cautions(t).forEach(c -> page.line("       ! " + c, 9));
     }
 
-    /** The options shown: the cheapest, and always a section and the harness, with forbidden ones among them. */
+    /** The options shown: the cheapest that may cure, a section among them, and the harness, with forbidden ones too. */
     private List<Verdict.Weighed> shown() {
+        return shown(verdict.worthALine());
+    }
+
+    private static List<Verdict.Weighed> shown(List<Verdict.Weighed> all) {
         List<Verdict.Weighed> out = new ArrayList<>();
-        for (Verdict.Weighed w : verdict.options()) {
+        for (Verdict.Weighed w : all) {
             boolean first = out.stream()
                     .noneMatch(o -> o.remedy().option().equals(w.remedy().option()));
             if (out.size() < MOST_OPTIONS || w.remedy().replaces() && first) out.add(w);
@@ -168,9 +172,11 @@ final class VerdictText {
         }
         page.block(out.toString());
         page.line(LEGEND, 5);
-        int more = verdict.options().size() - shown().size();
+        int idle = verdict.options().size() - verdict.worthALine().size();
+        if (idle > 0) page.line("     " + idle + " more cure nothing here (below 0.5 %); see --json");
+        int more = verdict.worthALine().size() - shown().size();
         if (more > 0) page.line("     " + more + " more, dearer; see --json");
-        shown().stream().filter(Verdict.Weighed::forbidden).forEach(w -> w.rulings().stream()
+        shown(verdict.options()).stream().filter(Verdict.Weighed::forbidden).forEach(w -> w.rulings().stream()
                 .filter(r -> r.effect() == RemedyRuling.Effect.FORBID)
                 .forEach(r -> page.line("     x " + w.remedy().id() + ": " + r.text() + " (" + r.rule() + ")", 9)));
     }

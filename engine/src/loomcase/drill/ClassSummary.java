@@ -17,6 +17,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Consumer;
+import loomcase.NaturalOrder;
 import loomcase.journal.Digest;
 import loomcase.journal.Fact;
 import org.apache.commons.csv.CSVFormat;
@@ -87,9 +88,9 @@ public record ClassSummary(List<Row> rows) {
         Map<String, Integer> nth = new HashMap<>();
         Set<String> told = new HashSet<>();
         List<RunFile> sorted = new ArrayList<>(runs);
-        sorted.sort(Comparator.comparing(ClassSummary::student)
+        sorted.sort(Comparator.comparing(ClassSummary::student, NaturalOrder.OF_NAMES)
                 .thenComparing(r -> r.journal().entries().get(0).stamp().at().toInstant())
-                .thenComparing(r -> r.file().toString()));
+                .thenComparing(r -> r.file().toString(), NaturalOrder.OF_NAMES));
         List<Row> rows = new ArrayList<>();
         for (RunFile r : sorted) {
             each.accept(rows.size() + 1);

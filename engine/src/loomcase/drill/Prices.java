@@ -1,5 +1,6 @@
 package loomcase.drill;
 
+import java.util.List;
 import loomcase.casework.Bench;
 import loomcase.intake.CaseIntake;
 import loomcase.journal.Fact;
@@ -41,13 +42,19 @@ final class Prices {
         return catalogue.facts(test);
     }
 
-    /** What a line took; the opening, the drill's own first lines and notes are free. */
-    Bill of(Fact fact) {
+    /**
+     * What a line took; the opening, the drill's own first lines and notes are free.
+     *
+     * @param faults what is wrong with the engine before it
+     */
+    Bill of(Fact fact, List<Planted> faults) {
         if (fact instanceof Fact.OpenedAccess o)
             return Bill.of(circuit.access().get(o.step()).minutes());
         if (fact instanceof Fact.Codes) return Bill.of(PROOF_MINUTES);
         if (fact instanceof Fact.Work w)
-            return w.spot().map(s -> repairs.bill(w.deed(), s.place())).orElseGet(() -> Bill.of(CLEARING_MINUTES));
+            return w.spot()
+                    .map(s -> repairs.bill(w.deed(), s.place(), faults))
+                    .orElseGet(() -> Bill.of(CLEARING_MINUTES));
         if (fact instanceof Fact.Note n && RunNote.isHint(n)) return Bill.of(limits.hintMinutes());
         return CaseIntake.tested(circuit, fact)
                 .map(Evidence.Tested::test)

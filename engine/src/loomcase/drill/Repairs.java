@@ -2,6 +2,7 @@ package loomcase.drill;
 
 import java.math.BigDecimal;
 import java.util.Comparator;
+import java.util.List;
 import java.util.Optional;
 import loomcase.faults.WorkDone;
 import loomcase.journal.Fact;
@@ -14,11 +15,18 @@ import loomcase.model.PlaceId;
 /**
  * What work at a place costs, and which faults it mends.
  *
- * <p>Minutes of a repair are judgement; parts are priced by the circuit file. Repairing or replacing mends whatever is at
+ * <p>Minutes of a repair are judgement; parts are priced by the circuit file. A branch that is repaired is opened and costs
+ * what is mended in it; one that is replaced, a new section. Repairing or replacing mends whatever is at
  * that place; a new plug mends its contacts, a new section what runs in its branch. Reseating, cleaning and rerouting mend
  * only the kinds of fault that they are the remedy for.
  */
 final class Repairs {
+    /** A loom's covering opened, its wires freed, closed and clipped again: {@code minutes.loom} of the repair costs. */
+    private static final double LOOM_MINUTES = 20;
+
+    /** A piece let into a wire of a loom that is open: {@code minutes.splice}. */
+    private static final double PIECE_MINUTES = 10;
+
     private static final double SMALL_WORK_MINUTES = 5;
     private static final double CLEANING_MINUTES = 10;
 
@@ -33,14 +41,45 @@ final class Repairs {
         this.layout = layout;
     }
 
-    /** Minutes and parts of the work, access not included. */
-    Bill bill(Fact.Deed deed, PlaceId place) {
+    /**
+     * Minutes and parts of the work, access not included.
+     *
+     * @param faults what is wrong with the engine when the work is done
+     */
+    Bill bill(Fact.Deed deed, PlaceId place, List<Planted> faults) {
         return switch (deed) {
             case RESEATED, REROUTED -> Bill.of(SMALL_WORK_MINUTES);
             case CLEANED -> Bill.of(CLEANING_MINUTES);
             case CLEARED_CODES -> Bill.of(0);
-            case REPAIRED, REPLACED -> repair(place);
+            case REPAIRED -> place.kind() == PlaceId.Kind.BRANCH ? loom(place, faults) : repair(place);
+            case REPLACED -> repair(place);
         };
+    }
+
+    /** A branch opened and what is found in it mended piece by piece, or a new section where that costs less. */
+    private Bill loom(PlaceId branch, List<Planted> faults) {
+        Bill pieces = faults.stream()
+                .filter(f -> mends(Fact.Deed.REPAIRED, branch, f))
+                .flatMap(f -> broken(f).stream())
+                .distinct()
+                .map(p -> p.kind() == PlaceId.Kind.WIRE
+                        ? new Bill(PIECE_MINUTES, repair(p).parts())
+                        : repair(p))
+                .reduce(Bill.of(LOOM_MINUTES), Bill::plus);
+        Bill section = repair(branch);
+        Costs costs = circuit.costs();
+        return pieces.money(costs).compareTo(section.money(costs)) <= 0 ? pieces : section;
+    }
+
+    /** What must be mended one by one: of a branch each wire that was hit, all of them where it is cut through. */
+    private List<PlaceId> broken(Planted fault) {
+        PlaceId at = fault.place();
+        if (at.kind() != PlaceId.Kind.BRANCH) return List.of(at);
+        List<PlaceId> hit = fault.places().stream().filter(p -> !p.equals(at)).toList();
+        if (!hit.isEmpty()) return hit;
+        return layout.in(at.id()).stream()
+                .map(w -> new PlaceId(PlaceId.Kind.WIRE, w.id()))
+                .toList();
     }
 
     private Bill repair(PlaceId place) {

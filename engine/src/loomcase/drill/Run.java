@@ -87,7 +87,7 @@ public record Run(
     /** The state after one more line. */
     Run after(Workshop shop, int line, Fact fact) {
         List<Mark> marks = shop.harms().of(line, fact, faults);
-        Bill took = shop.prices().of(fact);
+        Bill took = shop.prices().of(fact, faults);
         List<Planted> now = new ArrayList<>(faults);
         for (Mark m : marks) {
             took = took.plus(m.bill());

@@ -111,7 +111,7 @@ public final class Solver {
             Set<String> steps = access.steps(place);
             double way = access.minutes(steps, open);
             open.addAll(steps);
-            Bill work = repairs.bill(Fact.Deed.REPAIRED, place);
+            Bill work = repairs.bill(Fact.Deed.REPAIRED, place, left);
             work = work.plus(Bill.of(Prices.PROOF_MINUTES));
             boolean right = left.removeIf(p -> place.kind() == PlaceId.Kind.ENGINE
                     ? p.place().equals(place)

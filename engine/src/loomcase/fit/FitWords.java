@@ -75,7 +75,7 @@ public final class FitWords {
         String a = Names.cavityOf(s.cavity());
         return switch (s.kind()) {
             case SWAPPED -> a + "↔" + s.other().map(Names::cavityOf).orElse("");
-            case LEFT_OUT -> a + " out";
+            case LEFT_OUT -> a + "\u00a0out";
             case NOT_SEATED -> a + " loose";
         };
     }

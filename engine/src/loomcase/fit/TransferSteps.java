@@ -52,7 +52,9 @@ final class TransferSteps {
         for (String c : setAside) aside(c);
         for (Moves.Move m : moves) move(m, old);
         for (String c : toPlug)
-            step("Put a sealing plug into empty cavity " + c + ".", "An open cavity is a way for water.");
+            step(
+                    "Put a sealing plug into empty cavity " + c + ".",
+                    c.equals(toPlug.get(0)) ? "An open cavity is a way for water." : "");
         locks("Close the secondary lock" + (old ? " of the old shell." : "."));
         step(
                 "Make the continuity checks of this plug, wiggling each wire at the plug.",

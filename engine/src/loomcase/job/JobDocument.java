@@ -55,8 +55,13 @@ public final class JobDocument {
         List<Block> blocks = new ArrayList<>();
         blocks.add(
                 Block.Paragraph.of(
-                        Phrase.strong(String.format(
-                                Locale.ROOT, "%.0f minutes of access are still to be paid.", sheet.accessMinutes())),
+                        Phrase.strong(
+                                sheet.accessMinutes() > 0
+                                        ? String.format(
+                                                Locale.ROOT,
+                                                "%.0f minutes of access are still to come.",
+                                                sheet.accessMinutes())
+                                        : "Nothing has to be opened any more."),
                         Phrase.of(
                                 "The minutes beside a step include putting it back. A step shared by several places stands once.")));
         if (!sheet.alreadyOpen().isEmpty())

@@ -18,6 +18,12 @@ public final class BriefJson {
 
     private static void write(Answer answer, JsonGenerator json) throws IOException {
         json.writeStartObject();
+        fields(answer, json);
+        json.writeEndObject();
+    }
+
+    /** Its fields, for a longer answer that starts with them. */
+    static void fields(Answer answer, JsonGenerator json) throws IOException {
         json.writeStringField("circuit", answer.circuit().id());
         json.writeArrayFieldStart("suspects");
         for (Ranking.Suspect s :
@@ -32,6 +38,5 @@ public final class BriefJson {
         }
         json.writeEndArray();
         json.writeNumberField("unexplained", answer.ranking().unexplained());
-        json.writeEndObject();
     }
 }

@@ -11,6 +11,7 @@ import loomcase.drill.RunFile;
 import loomcase.journal.ClaimFact;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
+import loomcase.journal.Journal;
 import loomcase.journal.Spot;
 import loomcase.journal.Standing;
 import loomcase.model.AccessStep;
@@ -67,7 +68,7 @@ public final class CaseJson {
         JsonParts.texts(json, "notices", open.journal().notices());
         JsonParts.texts(json, "openAccess", List.copyOf(open.journal().openAccess()));
         JsonParts.texts(json, "chosen", chosen());
-        entries(json);
+        entries(json, open.journal());
         names(json, open.circuit());
         json.writeEndObject();
     }
@@ -82,13 +83,14 @@ public final class CaseJson {
                 .orElse(List.of());
     }
 
-    private void entries(JsonGenerator json) throws IOException {
+    /** Every line in order, corrected ones with the line that corrects them. */
+    static void entries(JsonGenerator json, Journal journal) throws IOException {
         Map<Integer, Integer> correctedBy = new LinkedHashMap<>();
-        for (Standing s : open.journal().standing())
+        for (Standing s : journal.standing())
             if (s.correctedBy().isPresent())
                 correctedBy.put(s.n(), s.correctedBy().getAsInt());
         json.writeArrayFieldStart("entries");
-        for (Entry e : open.journal().entries()) {
+        for (Entry e : journal.entries()) {
             json.writeStartObject();
             entry(json, e);
             if (correctedBy.containsKey(e.n())) json.writeNumberField("correctedBy", correctedBy.get(e.n()));

@@ -2,6 +2,7 @@ package loomcase.json;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
+import java.time.format.DateTimeFormatter;
 import java.util.List;
 import loomcase.drill.ClassSummary;
 import loomcase.drill.Debrief;
@@ -12,7 +13,10 @@ import loomcase.drill.Planted;
 import loomcase.drill.Played;
 import loomcase.model.Costs;
 
-/** Debriefs, the planner's play and class summaries as JSON. Minutes and probabilities are numbers, money is text. */
+/**
+ * Debriefs, the planner's play and class summaries as JSON; their form is {@code circuits/drill.schema.json}. Minutes and
+ * probabilities are numbers, money is text.
+ */
 public final class DrillReport {
     private DrillReport() {}
 
@@ -131,7 +135,7 @@ public final class DrillReport {
                 g.writeNumberField("nth", r.nth());
                 g.writeStringField("drill", r.drill());
                 g.writeStringField("difficulty", r.difficulty());
-                g.writeStringField("started", r.started().toString());
+                g.writeStringField("started", DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(r.started()));
                 g.writeStringField("ending", r.ending().map(Ending::word).orElse("going-on"));
                 g.writeNumberField("minutes", r.bill().minutes());
                 g.writeStringField("money", r.money().toPlainString());

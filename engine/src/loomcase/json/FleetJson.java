@@ -2,7 +2,7 @@ package loomcase.json;
 
 import java.util.Optional;
 
-/** One line of a fleet's answers. */
+/** One line of a fleet's answers; its form is {@code circuits/fleet.schema.json}. */
 public final class FleetJson {
     private FleetJson() {}
 

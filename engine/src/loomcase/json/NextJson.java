@@ -11,7 +11,10 @@ import loomcase.meter.Test;
 import loomcase.model.PlaceId;
 import loomcase.plan.NextTest;
 
-/** Proposed tests as JSON, each with the fields of the line that records it, its outcome left out. */
+/**
+ * Proposed tests as JSON, each with the fields of the line that records it, its outcome left out; the form of the whole is
+ * {@code circuits/next.schema.json}.
+ */
 public final class NextJson {
     /** Words of meter tests as a case records them. */
     private static final Map<Class<? extends Test>, String> READINGS = Map.of(
@@ -21,6 +24,17 @@ public final class NextJson {
             Test.Isolation.class, "isolation");
 
     private NextJson() {}
+
+    /** The head of an answer with the first of its proposed tests. */
+    public static JsonText whole(Answer answer, int most) {
+        return json -> {
+            json.writeStartObject();
+            BriefJson.fields(answer, json);
+            json.writeFieldName("tests");
+            of(answer, most).write(json);
+            json.writeEndObject();
+        };
+    }
 
     /** The first of the proposed tests. */
     public static JsonText of(Answer answer, int most) {

@@ -169,12 +169,15 @@ public final class Html {
         out.element("bdi", phrase.text());
         if (phrase.strong()) out.close("strong");
         if (phrase.lines().isEmpty()) return;
-        out.raw("\u00a0").open("span", "class", "cites").text("(");
-        for (int i = 0; i < phrase.lines().size(); i++) {
-            if (i > 0) out.text(", ");
+        int last = phrase.lines().size() - 1;
+        // The engine that lays out PDFs breaks lines at the edges of a link; only a block of its own stays whole.
+        for (int i = 0; i <= last; i++) {
+            if (i > 0) out.text(" ");
+            else out.raw("\u00a0");
+            out.open("span", "class", "cites").text(i == 0 ? "(" : "");
             cite(phrase.lines().get(i));
+            out.text(i == last ? ")" : ",").close("span");
         }
-        out.text(")").close("span");
     }
 
     private void cite(int line) {

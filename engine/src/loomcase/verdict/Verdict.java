@@ -50,6 +50,18 @@ public record Verdict(
         conflicts = List.copyOf(conflicts);
     }
 
+    /** Below this a remedy cures nothing, as far as anybody can tell. */
+    private static final double CURES_NOTHING = 0.005;
+
+    /** Remedies worth a line: those that may cure something, the leading one, and the harness, which is asked about. */
+    public List<Weighed> worthALine() {
+        return options.stream()
+                .filter(w -> w.cures() >= CURES_NOTHING
+                        || leading.filter(w::equals).isPresent()
+                        || w.remedy().option().equals("full-harness"))
+                .toList();
+    }
+
     /** True when there is something to do now. */
     public boolean settled() {
         return settled(option);

@@ -10,6 +10,7 @@ import java.util.OptionalDouble;
 import java.util.function.Supplier;
 import loomcase.casework.Advice;
 import loomcase.casework.Bench;
+import loomcase.casework.CaseFile;
 import loomcase.casework.Casework;
 import loomcase.casework.OpenCase;
 import loomcase.claim.ClaimDocument;
@@ -97,7 +98,11 @@ final class Advising {
         else
             pdf(
                     exchange,
-                    JobDocument.of(
+                    open,
+                    "job",
+                    sheet.toString(),
+                    false,
+                    () -> JobDocument.of(
                             open.circuit(),
                             sheet,
                             open.journal().opened().unit().orElse(""),
@@ -123,7 +128,8 @@ final class Advising {
         Supplier<ProofReport> work =
                 () -> ProofReport.of(open.circuit(), open.bench().layout(), open.journal(), () -> open.answer()
                         .ranking());
-        if (query.maybe("pdf").isPresent()) pdf(exchange, ProofDocument.of(work.get(), LocalDate.now()));
+        if (query.maybe("pdf").isPresent())
+            pdf(exchange, open, "proof", "", true, () -> ProofDocument.of(work.get(), LocalDate.now()));
         else if (ranked(exchange, open)) send(exchange, key("proof", open), () -> ProofJson.of(work.get()));
     }
 
@@ -137,7 +143,8 @@ final class Advising {
         Bench other = casework.circuit(file);
         Supplier<FitReport> work = () -> FitReport.of(
                 Fit.compare(open.circuit(), other.circuit()), open.bench().policy());
-        if (query.maybe("pdf").isPresent()) pdf(exchange, FitDocument.of(work.get(), LocalDate.now()));
+        if (query.maybe("pdf").isPresent())
+            pdf(exchange, open, "fit", other.digest().hex(), false, () -> FitDocument.of(work.get(), LocalDate.now()));
         else send(exchange, key("fit", open) + other.digest().hex(), () -> FitJson.of(work.get()));
     }
 
@@ -149,7 +156,13 @@ final class Advising {
                 .findFirst()
                 .orElseThrow(() -> new Refusal(Refusal.BAD_REQUEST, "language: is not one of en, de"));
         if (query.maybe("pdf").isPresent())
-            pdf(exchange, ClaimDocument.of(open, PacketMaker.of(open, language), language));
+            pdf(
+                    exchange,
+                    open,
+                    "claim",
+                    language.getLanguage(),
+                    true,
+                    () -> ClaimDocument.of(open, PacketMaker.of(open, language), language));
         else if (ranked(exchange, open))
             send(exchange, key("claim", open) + language, () -> {
                 Packet packet = PacketMaker.of(open, language);
@@ -157,8 +170,35 @@ final class Advising {
             });
     }
 
-    private static void pdf(HttpServerExchange exchange, Document document) {
-        exchange.getResponseHeaders().put(Headers.CONTENT_DISPOSITION, "attachment; filename=\"sheet.pdf\"");
-        Reply.send(exchange, 200, "application/pdf", Pdf.write(document, Pdf.Paper.A4));
+    /**
+     * A sheet to print. In a browser's tab it is shown, and what takes its time shows how far it is; whoever else asks waits.
+     *
+     * @param what kind of sheet, for its name
+     * @param which tells this one from others of its kind
+     * @param weighs whether the faults are ranked for it
+     */
+    private void pdf(
+            HttpServerExchange exchange,
+            OpenCase open,
+            String what,
+            String which,
+            boolean weighs,
+            Supplier<Document> work) {
+        Supplier<byte[]> sheet = () -> Pdf.write(work.get(), Pdf.Paper.A4);
+        Optional<byte[]> done;
+        if (!Reply.isForPerson(exchange)) done = Optional.of(sheet.get());
+        else if (weighs
+                && open.hasCodes()
+                && answers.within(open, Reply.PATIENCE_MILLIS).isEmpty()) {
+            Reply.waiting(exchange, OptionalDouble.of(answers.share(open)));
+            return;
+        } else done = answers.within(key("pdf " + what, open) + which, Reply.PATIENCE_MILLIS, sheet);
+        if (done.isEmpty()) {
+            Reply.waiting(exchange, OptionalDouble.empty());
+            return;
+        }
+        String name = what + "-" + open.file().getFileName().toString().replace(CaseFile.ENDING, "") + ".pdf";
+        exchange.getResponseHeaders().put(Headers.CONTENT_DISPOSITION, "inline; filename=\"" + name + "\"");
+        Reply.send(exchange, 200, "application/pdf", done.get());
     }
 }

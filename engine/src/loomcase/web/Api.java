@@ -84,6 +84,7 @@ final class Api implements HttpHandler {
         else if (is(path, "cases", "*", "claim")) advising.claim(exchange, path[1], new Query(exchange));
         else if (is(path, "cases", "*", "fit")) advising.fit(exchange, path[1], new Query(exchange));
         else if (is(path, "drills")) drills.all(exchange);
+        else if (is(path, "class")) drills.overview(exchange);
         else if (is(path, "runs", "*")) drills.status(exchange, path[1]);
         else if (is(path, "runs", "*", "debrief")) drills.debrief(exchange, path[1]);
         else if (recording.has(path) || is(path, "drills", "*", "start") || is(path, "runs", "*", "do"))

@@ -13,6 +13,7 @@ import java.util.TreeMap;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import loomcase.InputProblem;
+import loomcase.NaturalOrder;
 import loomcase.casework.CaseFile;
 import loomcase.casework.Casework;
 import loomcase.casework.OpenCase;
@@ -61,6 +62,7 @@ final class CaseFolder {
             String name = withoutEnding(p, ending);
             if (NAME.matcher(name).matches()) out.add(name);
         }
+        out.sort(NaturalOrder.OF_NAMES);
         return out;
     }
 

@@ -5,11 +5,14 @@ import io.undertow.server.HttpServerExchange;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.OffsetDateTime;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 import loomcase.InputProblem;
 import loomcase.casework.CaseFile;
 import loomcase.casework.Casework;
+import loomcase.drill.ClassSummary;
 import loomcase.drill.Debrief;
 import loomcase.drill.Difficulty;
 import loomcase.drill.DrillFile;
@@ -34,10 +37,12 @@ final class Drills {
 
     private final CaseFolder folder;
     private final Casework casework;
+    private final Answers answers;
 
-    Drills(CaseFolder folder, Casework casework) {
+    Drills(CaseFolder folder, Casework casework, Answers answers) {
         this.folder = folder;
         this.casework = casework;
+        this.answers = answers;
     }
 
     /** Drill files and runs, by name. */
@@ -48,7 +53,10 @@ final class Drills {
             for (String name : folder.names(DrillFile.ENDING)) drill(json, name);
             json.writeEndArray();
             json.writeArrayFieldStart("runs");
-            for (String name : folder.names()) run(json, name);
+            for (String name : folder.names()) {
+                Optional<RunFile> file = run(name);
+                if (file.isPresent()) run(json, name, file.get());
+            }
             json.writeEndArray();
             json.writeEndObject();
         });
@@ -68,14 +76,29 @@ final class Drills {
         json.writeEndObject();
     }
 
-    private void run(JsonGenerator json, String name) throws IOException {
-        RunFile file;
+    /** The run of this name; empty for a case that is none, and for one that cannot be read. */
+    private Optional<RunFile> run(String name) {
         try {
-            if (!RunFile.isRun(JournalFile.read(folder.file(name)))) return;
-            file = RunFile.open(casework, folder.file(name));
+            if (!RunFile.isRun(JournalFile.read(folder.file(name)))) return Optional.empty();
+            return Optional.of(RunFile.open(casework, folder.file(name)));
         } catch (InputProblem e) {
-            return; // the list of cases says what is wrong with it
+            return Optional.empty(); // the list of cases says what is wrong with it
         }
+    }
+
+    /** Runs that are over, side by side; of those that go on nothing is said, nor what was wrong in any. */
+    void overview(HttpServerExchange exchange) {
+        List<RunFile> over = folder.names().stream()
+                .flatMap(n -> run(n).stream())
+                .filter(r -> r.run().ending().isPresent())
+                .toList();
+        String key = over.stream().map(r -> r.journal().last().hex()).collect(Collectors.joining(" ", "class ", ""));
+        Optional<ClassSummary> done = answers.within(key, Reply.PATIENCE_MILLIS, () -> ClassSummary.of(over, n -> {}));
+        if (done.isPresent()) Reply.json(exchange, DrillReport.of(done.get()));
+        else Reply.underWay(exchange, OptionalDouble.empty());
+    }
+
+    private void run(JsonGenerator json, String name, RunFile file) throws IOException {
         json.writeStartObject();
         json.writeStringField("name", name);
         json.writeStringField("student", file.journal().entries().get(0).stamp().by());

@@ -75,7 +75,7 @@ public final class WebServer implements AutoCloseable {
                 reading,
                 new Recording(folder),
                 new Advising(folder, casework, answers),
-                new Drills(folder, casework));
+                new Drills(folder, casework, answers));
         Undertow server = Undertow.builder()
                 .addHttpListener(
                         options.port(), InetAddress.getLoopbackAddress().getHostAddress())

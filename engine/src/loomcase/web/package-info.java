@@ -12,7 +12,8 @@
  * change to a case carries the digest of the last line that its page knew, and is refused when there are later ones. Whoever can
  * use this computer under another account can use the page too; that is its known limit.
  *
- * <p>Requests that need a ranking which is not made yet are answered with how far it is, and asked again. <b>Must not know:</b>
+ * <p>Requests that need a ranking which is not made yet are answered with how far it is, and asked again. A browser's tab gets no JSON but a plain page where something went wrong, and
+ * while a sheet is being made one that asks again by itself. <b>Must not know:</b>
  * how anything is reckoned. Start reading at {@link loomcase.web.WebServer}.
  */
 package loomcase.web;

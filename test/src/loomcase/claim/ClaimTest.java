@@ -16,6 +16,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import java.util.TreeMap;
 import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
@@ -25,11 +28,19 @@ import loomcase.casework.Advice;
 import loomcase.casework.Casework;
 import loomcase.casework.OpenCase;
 import loomcase.casework.Shop;
+import loomcase.j1939.Code;
 import loomcase.journal.ClaimFact;
+import loomcase.journal.Digest;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
+import loomcase.journal.Finding;
 import loomcase.journal.JournalFile;
+import loomcase.journal.Meter;
+import loomcase.journal.Setup;
+import loomcase.journal.Shown;
+import loomcase.journal.Spot;
 import loomcase.json.ClaimJson;
+import loomcase.model.PlaceId;
 import loomcase.policy.ClaimCase;
 import loomcase.policy.ClaimGap;
 import loomcase.policy.ClaimPart;
@@ -39,6 +50,7 @@ import loomcase.print.Document;
 import loomcase.print.Html;
 import loomcase.print.Pdf;
 import loomcase.print.Phrase;
+import loomcase.print.Text;
 import loomcase.translate.Translator;
 import loomcase.verdict.Verdict;
 import org.apache.pdfbox.Loader;
@@ -133,6 +145,121 @@ class ClaimTest {
                 .map(Packet.LabourLine::amount)
                 .reduce(BigDecimal.ZERO, BigDecimal::add);
         assertEquals(new BigDecimal("20.00"), sum);
+    }
+
+    /**
+     * Common practice, no source: a test made again in the same state is no second test to be paid; after work, after the
+     * harness was moved, or with hot wires it is. Each time the line cites all that was recorded.
+     */
+    @Test
+    void aTestMadeAgainWithNothingChangedIsClaimedOnce() throws IOException {
+        Setup on = Setup.at(Optional.of("key-on"));
+        Setup hot = new Setup(Optional.of("key-on"), Optional.empty(), List.of(), List.of(), OptionalDouble.of(90));
+        Spot plug = Spot.of(PlaceId.Kind.CONNECTOR, "J2");
+        Fact moved = new Fact.Moved(Fact.Action.WIGGLE, plug, false, "", on);
+        Fact clear = new Fact.Work(Fact.Deed.CLEARED_CODES, Optional.empty(), "");
+        Fact look = new Fact.Seen(plug, Finding.CLEAN, "");
+        BigDecimal volts = minutes(volts("J2/2", "chassis", on));
+        assertEquals(volts, minutes(volts("J2/2", "chassis", on), volts("chassis", "J2/2", on)));
+        assertEquals(minutes(look), minutes(look, look));
+        assertEquals(
+                volts.multiply(BigDecimal.valueOf(2)).stripTrailingZeros(),
+                minutes(volts("J2/2", "chassis", on), volts("J2/2", "chassis", hot))
+                        .stripTrailingZeros());
+        assertEquals(
+                volts.multiply(BigDecimal.valueOf(2)).add(minutes(moved)).stripTrailingZeros(),
+                minutes(volts("J2/2", "chassis", on), moved, volts("J2/2", "chassis", on))
+                        .stripTrailingZeros());
+        assertEquals(
+                volts.multiply(BigDecimal.valueOf(2)).stripTrailingZeros(),
+                minutes(volts("J2/2", "chassis", on), clear, volts("J2/2", "chassis", on))
+                        .stripTrailingZeros());
+    }
+
+    @Test
+    void thePacketSaysThatATestWasMadeAgain() throws IOException {
+        Setup on = Setup.at(Optional.of("key-on"));
+        Fact reading = volts("J2/2", "chassis", on);
+        Packet.LabourLine line = diagnosis(Locale.ENGLISH, reading, reading).get(0);
+        assertEquals(
+                "Diagnosis, 1 test (1 line of a test made again with nothing changed in between: not claimed)",
+                line.words().text());
+        assertEquals(List.of(2, 3), line.words().lines());
+        assertEquals(
+                "Diagnose, 1 Prüfung (2 Zeilen einer Prüfung, die ohne Änderung dazwischen wiederholt wurde: nicht"
+                        + " berechnet)",
+                diagnosis(Locale.GERMAN, reading, reading, reading)
+                        .get(0)
+                        .words()
+                        .text());
+    }
+
+    /** 298.00 of labour and 12.14 of parts are 310.14: sums stand below their columns, and so does the whole. */
+    @Test
+    void sumsStandBelowTheColumnsTheyAreOf() {
+        String text = text("splice").replaceAll(" +", " ");
+        assertTrue(text.contains("\n*Total* *149* *298.00*"), text);
+        assertTrue(text.contains("\n*Total* *12.14*"), text);
+        assertTrue(text.contains("Labour and parts: 310.14 CU"), text);
+        assertTrue(text.contains("Total claimed: 310.14 CU"), text);
+    }
+
+    @Test
+    void linesSayWhatTheyRestOnInWordsOfTheTrade() throws IOException {
+        Setup on = Setup.at(Optional.of("key-on"));
+        Spot splice = Spot.of(PlaceId.Kind.SPLICE, "S5A");
+        Fact wiggle = new Fact.Moved(Fact.Action.WIGGLE, splice, false, "five pressures in view", on);
+        Fact look = new Fact.Seen(splice, Finding.GREEN_COPPER, "crimp corroded through");
+        Packet p = PacketMaker.withoutVerdict(CASEWORK.open(fresh(wiggle, look, codes())), Locale.ENGLISH);
+        List<String> said =
+                p.evidence().stream().map(Packet.EvidenceLine::words).toList();
+        assertEquals("Wiggled at splice S5A: no response; five pressures in view (at key-on)", said.get(1));
+        assertEquals("Seen at splice S5A: green copper; crimp corroded through", said.get(2));
+        assertTrue(
+                said.get(3).startsWith("Codes read: SPN 94 FMI 4 active (once), SPN 98 FMI 4 active (2 times)."),
+                said.get(3));
+        assertTrue(text("splice").contains("2026-11-03 08:05 +01:00"), "a moment is written as on the other sheets");
+    }
+
+    private static Fact codes() {
+        return new Fact.Codes(List.of(read(94, 1), read(98, 2)), List.of("key-on"), Optional.empty(), Optional.empty());
+    }
+
+    private static Fact.ReadCode read(int spn, int count) {
+        return new Fact.ReadCode(new Code(spn, 4), OptionalInt.of(count), Fact.State.ACTIVE);
+    }
+
+    private static String text(String name) {
+        OpenCase open = open(name);
+        return Text.write(ClaimDocument.of(open, packet(name), Locale.ENGLISH), 100);
+    }
+
+    private static Fact volts(String a, String b, Setup setup) {
+        return new Fact.Reading(Fact.Test.VOLTS, a, b, Shown.parse("5.00V"), setup, Meter.NOT_SAID);
+    }
+
+    private BigDecimal minutes(Fact... facts) throws IOException {
+        return diagnosis(Locale.ENGLISH, facts).get(0).minutes();
+    }
+
+    /** Labour of a fresh case of these lines. */
+    private List<Packet.LabourLine> diagnosis(Locale language, Fact... facts) throws IOException {
+        return PacketMaker.withoutVerdict(CASEWORK.open(fresh(facts)), language)
+                .bill()
+                .labour();
+    }
+
+    private Path fresh(Fact... facts) throws IOException {
+        Path file = Files.createTempDirectory(folder, "case").resolve("case.jsonl");
+        Entry.Stamp stamp = JournalFile.read(DemoClaims.FOLDER.resolve("splice.jsonl"))
+                .entries()
+                .get(0)
+                .stamp();
+        Path circuit = Path.of("circuits/larch-13.json").toAbsolutePath();
+        Fact.CircuitFile named = new Fact.CircuitFile(circuit.toString(), "larch-13", Digest.ofFile(circuit));
+        JournalFile.create(file, new Fact.Opened(named, "lamp on", Optional.empty(), OptionalDouble.empty()), stamp);
+        for (Fact fact : facts) JournalFile.append(file, fact, stamp);
+        return file;
     }
 
     /** A copy two folders below one with the circuit, as the demo cases stand; without the photos. */

@@ -107,6 +107,23 @@ class DrillCommandsTest {
                 mapper.readTree(drill("debrief RUN --json").out()).at("/ending").asText());
     }
 
+    /** Common practice, no source: the second of ten students stands before the tenth. */
+    @Test
+    void studentsStandInTheOrderInWhichAPersonCounts() throws IOException {
+        List<String> runs = new ArrayList<>();
+        for (String student : List.of("student-10", "student-2")) {
+            String file = folder.resolve(student + ".jsonl").toString();
+            runs.add(file);
+            Ran.of("drill", "start", DEMO, file, "--by", student);
+        }
+        List<String> students = new ArrayList<>();
+        new ObjectMapper()
+                .readTree(drill("class " + String.join(" ", runs) + " --json").out())
+                .get("runs")
+                .forEach(r -> students.add(r.get("student").asText()));
+        assertEquals(List.of("student-2", "student-10"), students);
+    }
+
     @Test
     void theInstructorPlantsRevealsAndLetsThePlannerPlay() throws IOException {
         Ran plant = drill("plant FOLDER/a.drill.json --circuit circuits/teaching.json --fault splice.open_S2"

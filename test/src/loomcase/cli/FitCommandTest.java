@@ -58,6 +58,14 @@ class FitCommandTest {
 
     /** Held word for word; written anew with {@code -Dloomcase.regenerate=true}. */
     @Test
+    void theCautionAboutOpenCavitiesStandsOnceAPlug() {
+        String text = Ran.of("fit", "circuits/larch-13.json", "demo-cases/fit/larch-13-j1-later.csv")
+                .out();
+        assertEquals(2, text.split("An open cavity is a way for water").length, text);
+        assertTrue(text.contains("Put a sealing plug into empty cavity 48."), text);
+    }
+
+    @Test
     void transferTextIsTheHeldOne() throws IOException {
         Path file = HELD.resolve("fit-year-3.txt");
         String out = Ran.of("fit", OLD, "demo-cases/fit/year-3.json").out();

@@ -55,6 +55,16 @@ class JobCommandTest {
     }
 
     @Test
+    void whereEverythingIsOpenTheSheetSaysSo() {
+        String text = Ran.of("job", "demo-cases/shared-splice.jsonl", "--place", "S5A")
+                .out();
+        assertTrue(text.contains("Nothing has to be opened any more."), text);
+        text = Ran.of("job", "--circuit", "circuits/larch-13.json", "--place", "S5A")
+                .out();
+        assertTrue(text.contains("minutes of access are still to come."), text);
+    }
+
+    @Test
     void pageAndPaper() throws IOException {
         Path html = folder.resolve("j.html");
         Path pdf = folder.resolve("j.pdf");

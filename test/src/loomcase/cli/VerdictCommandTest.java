@@ -83,6 +83,22 @@ class VerdictCommandTest {
         assertTrue(text.contains("x full-harness teaching"), text);
     }
 
+    /** Common practice, no source: what cannot cure is no option; the harness stays, for it is asked about. */
+    @Test
+    void whatCuresNothingIsOneLine() throws IOException {
+        Ran ran = Ran.of("verdict", "demo-cases/two-sensors.jsonl");
+        String table =
+                ran.out().substring(ran.out().indexOf("OPTION"), ran.out().indexOf("cures:"));
+        assertEquals(3, table.lines().filter(l -> l.contains("%")).count(), table);
+        assertTrue(table.contains("device EDP + device ECT") && table.contains("full-harness"), table);
+        long idle = 0;
+        for (JsonNode cost : MAPPER.readTree(Ran.of("verdict", "demo-cases/two-sensors.jsonl", "--json")
+                        .out())
+                .get("costs")) if (cost.get("cures").asDouble() < 0.005) idle++;
+        String said = (idle - 1) + " more cure nothing here (below 0.5 %); see --json";
+        assertTrue(ran.out().contains(said), said + " is not in " + ran.out());
+    }
+
     @Test
     void theLabourRateOfTheCommandCounts() throws IOException {
         JsonNode cheap =

@@ -7,7 +7,10 @@ import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.OptionalDouble;
+import loomcase.casework.Casework;
+import loomcase.casework.Shop;
 import loomcase.drill.DrillFile;
+import loomcase.drill.RunFile;
 import loomcase.journal.JournalFile;
 import org.junit.jupiter.api.Test;
 
@@ -69,6 +72,21 @@ class DrillPathTest extends PageTest {
         browser.see("The planner's way");
         browser.see("could tell");
         assertEquals(List.of(), JournalFile.chainProblems(run));
+        // The instructor's overview says how it went, not where the fault was; a run that goes on is not in it.
+        served.post("/api/drills/first-drill/start", "{\"run\": \"second\", \"by\": \"bea\"}");
+        browser.go(served.origin() + "/#/drills");
+        browser.press("Class overview");
+        browser.see("Planner's minutes");
+        browser.see("gave up");
+        String table = browser.text("section[aria-label='Class overview']");
+        assertFalse(table.contains("bea"), table);
+        String truth = RunFile.open(new Casework(Shop.BUILT_IN), run)
+                .drill()
+                .truth()
+                .faults()
+                .get(0)
+                .hypothesis();
+        for (String word : truth.split("[ .]")) assertFalse(table.contains(word), truth + " is told in " + table);
     }
 
     /** A seed that stands in the form for everybody is a drill that everybody can draw and open for himself. */

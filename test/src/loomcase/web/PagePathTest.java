@@ -279,10 +279,11 @@ class PagePathTest extends PageTest {
 
     @Test
     void theVerdictSaysWhatToDoWhatItCostsAndWhatWouldChangeIt() {
-        openCase("money", "110/3");
+        openCase("money", "110/3, 100/4");
         browser.press("Verdict");
         browser.wait(".answer");
         browser.see("What each way is expected to cost");
+        browser.see("more cure nothing here (below 0.5 %) and are left out.");
         browser.see("What would change the answer");
         String before = browser.text("main");
         browser.type("Labour, CU an hour", "10");
