@@ -64,9 +64,6 @@ export function Drills({ setup }) {
   </main>`;
 }
 
-<<<<<<< HEAD
-const ASKS = [["reading", "Meter"], ["seen", "Look"], ["moved", "Wiggle"], ["watched", "Unplug and watch"], ["swapped", "Swap"], ["gauged", "Gauge"], ["codes", "Read codes"], ["access", "Access"], ["work", "Work"], ["claim", "It is fixed"], ["hint", "Hint"], ["give-up", "Give up"]];
-=======
 // Runs that are over, side by side, for the instructor; where the faults were is not in it.
 function Overview({ runs }) {
   const [shown, setShown] = useState(false);
@@ -78,8 +75,7 @@ function Overview({ runs }) {
         <td>${Math.round(r.minutes)}</td><td>${Math.round(r.plannerMinutes)}</td><td>${r.money}</td><td>${r.tests}</td><td>${r.hints}</td><td>${r.harms}</td></tr>`)}</tbody></table></div>`}</section>`;
 }
 
-const ASKS = [["reading", "Meter"], ["seen", "Look"], ["moved", "Wiggle"], ["watched", "Unplug and watch"], ["swapped", "Swap"], ["codes", "Read codes"], ["access", "Access"], ["work", "Work"], ["claim", "It is fixed"], ["hint", "Hint"], ["give-up", "Give up"]];
->>>>>>> 9c4278f99a3fb42b3ab649a5c6cbcc4632bc2703
+const ASKS = [["reading", "Meter"], ["seen", "Look"], ["moved", "Wiggle"], ["watched", "Unplug and watch"], ["swapped", "Swap"], ["gauged", "Gauge"], ["codes", "Read codes"], ["access", "Access"], ["work", "Work"], ["claim", "It is fixed"], ["hint", "Hint"], ["give-up", "Give up"]];
 
 const HELP = "looked at what Loomcase suspects";
 export const HELP_SEEN = new RegExp("^note: " + HELP + "$");

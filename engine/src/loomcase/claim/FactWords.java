@@ -64,13 +64,9 @@ final class FactWords {
             return words.say("line.seen", place(f.spot()), word("finding.", f.finding()), after(f.note()));
         if (fact instanceof Fact.Swapped f)
             return words.say(
-<<<<<<< HEAD
-                    "line.swapped", place(f.part()), place(f.with()), word("outcome.", f.outcome()), tail(f.note()));
-        if (fact instanceof Fact.Gauged f)
-            return words.say("line.gauged", place(f.part()), condition(f), tail(f.note()));
-=======
                     "line.swapped", place(f.part()), place(f.with()), word("outcome.", f.outcome()), after(f.note()));
->>>>>>> 9c4278f99a3fb42b3ab649a5c6cbcc4632bc2703
+        if (fact instanceof Fact.Gauged f)
+            return words.say("line.gauged", place(f.part()), condition(f), after(f.note()));
         if (fact instanceof Fact.OpenedAccess f) return words.say("line.opened-access", step(f.step()));
         if (fact instanceof Fact.ClosedAccess f) return words.say("line.closed-access", step(f.step()));
         if (fact instanceof Fact.Refused f) return words.say("line.refused", f.test(), f.reason());

@@ -33,7 +33,7 @@ import loomcase.journal.ClaimFact;
 import loomcase.journal.Digest;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
-import loomcase.journal.Finding;
+import loomcase.model.Finding;
 import loomcase.journal.JournalFile;
 import loomcase.journal.Meter;
 import loomcase.journal.Setup;
