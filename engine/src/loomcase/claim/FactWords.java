@@ -15,6 +15,7 @@ import loomcase.journal.Spot;
 import loomcase.model.Branch;
 import loomcase.model.Circuit;
 import loomcase.model.Device;
+import loomcase.model.Names;
 import loomcase.policy.ClaimCase;
 import loomcase.policy.RemedyFact;
 import loomcase.print.Phrase;
@@ -128,7 +129,12 @@ final class FactWords {
 
     /** What was measured, the same before and after. */
     String id(Fact.Reading r) {
-        return words.say("reading.id", word("test.", r.test()), r.a(), r.b());
+        return words.say("reading.id", word("test.", r.test()), point(r.a()), point(r.b()));
+    }
+
+    /** A point by its name; the chassis has none of its own in the circuit file. */
+    private String point(String name) {
+        return name.equals(Names.CHASSIS) ? words.say("point.chassis") : name;
     }
 
     String shown(Fact.Reading r) {
@@ -177,7 +183,8 @@ final class FactWords {
                 .map(o -> words.say("setup.at", o + s.phase().map(p -> "/" + p).orElse("")))
                 .orElseGet(() -> words.say("setup.key-off")));
         if (!s.unplugged().isEmpty()) out.add(words.say("setup.unplugged", list(s.unplugged())));
-        for (Jumper j : s.jumpers()) out.add(words.say("setup.jumper", j.from(), j.to(), figures.given(j.ohms())));
+        for (Jumper j : s.jumpers())
+            out.add(words.say("setup.jumper", point(j.from()), point(j.to()), figures.given(j.ohms())));
         if (s.wireCelsius().isPresent())
             out.add(words.say("setup.celsius", figures.given(s.wireCelsius().getAsDouble())));
         return String.join(", ", out);

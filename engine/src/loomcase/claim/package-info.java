@@ -11,8 +11,9 @@
  * <i>after</i> is after the last; what lies between proves nothing and is only listed. Cleared codes are no repair.
  *
  * <p><b>Limits</b> of readings are what the healthy network predicts with the same setup, mean and twice the standard
- * deviation. <b>Labour:</b> tests by the list of tests, access steps once each, work by the minutes clocked or, for sections
- * and harness, by the circuit file's minutes, which hold their access. <b>Money</b> is decimal, each line rounded half up.
+ * deviation. <b>Labour:</b> tests by the list of tests, one made again with nothing changed in between once ({@code Repeats}), access
+ * steps once each, work by the minutes clocked or, for sections and harness, by the circuit file's minutes, which hold their
+ * access. <b>Money</b> is decimal, each line rounded half up.
  *
  * <p><b>Completeness</b> is the claim rules' alone ({@code rules/claim-*.drl}); {@code Contradictions} adds what needs clock
  * times, access and files. <b>Who pays</b> is nobody's business here.

@@ -109,7 +109,8 @@ final class PartRemedies {
                     "branch-section " + s.id(),
                     "branch-section",
                     place,
-                    "replace section " + s.id() + " (branches " + String.join(", ", s.branches()) + ")",
+                    "replace section " + s.id() + (s.branches().size() == 1 ? " (branch " : " (branches ")
+                            + String.join(", ", s.branches()) + ")",
                     List.of(new Remedy.Task(
                             Remedy.Task.STATED, s.minutes(), false, "fit the section, access included")),
                     List.of(new Remedy.Part("section " + s.id(), 1, s.part(), false)),

@@ -221,6 +221,13 @@ class ClaimTest {
         assertTrue(text("splice").contains("2026-11-03 08:05 +01:00"), "a moment is written as on the other sheets");
     }
 
+    @Test
+    void theChassisHasItsGermanName() throws IOException {
+        Fact reading = volts("J2/2", "chassis", Setup.at(Optional.of("key-on")));
+        Packet p = PacketMaker.withoutVerdict(CASEWORK.open(fresh(reading)), Locale.GERMAN);
+        assertEquals("Spannung, J2/2 nach Masse", p.readings().get(0).id());
+    }
+
     private static Fact codes() {
         return new Fact.Codes(List.of(read(94, 1), read(98, 2)), List.of("key-on"), Optional.empty(), Optional.empty());
     }

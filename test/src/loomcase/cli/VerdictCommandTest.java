@@ -41,6 +41,7 @@ class VerdictCommandTest {
         assertEquals(List.of(), Schemas.errors(schema, ran.out()));
         JsonNode answer = MAPPER.readTree(ran.out());
         assertEquals("not-enough-evidence", answer.get("option").asText());
+        assertTrue(ran.out().contains("\"replace section front (branch B2)\""), "one branch is no branches");
         assertTrue(answer.get("place").isNull());
         assertFalse(answer.at("/fullReplacement/justified").asBoolean());
         for (String key : List.of("option", "allowed", "forbidden", "costs", "breakEven", "confidence", "cautions")) {

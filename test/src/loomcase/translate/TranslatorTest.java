@@ -104,6 +104,7 @@ class TranslatorTest {
         assertEquals(
                 "Schaden an 1 Leitung in Zweig BE2 (trunk) herausschneiden und spleißen",
                 GERMAN.remedy("cut out the damage of 1 wire in branch BE2 (trunk) and splice"));
+        assertEquals("Abschnitt rear ersetzen (Zweig BE17)", GERMAN.remedy("replace section rear (branch BE17)"));
         assertTrue(GERMAN.remedy("fit a new fuse F1 (unit) of 30 A; find what blew it before power comes on")
                 .startsWith("neue Sicherung F1 (unit) mit 30 A"));
         assertFalse(GERMAN.verdict("Full replacement is justified: a rule requires it, and it is expected to cost 5 CU"
