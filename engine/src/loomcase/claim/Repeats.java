@@ -22,7 +22,7 @@ final class Repeats {
         if (handles || fact instanceof Fact.Work) measured.clear();
         if (fact instanceof Fact.Work) handled.clear();
         if (test.isEmpty()) return false;
-        boolean meter = fact instanceof Fact.Reading || fact instanceof Fact.Watched;
+        boolean meter = fact instanceof Fact.Reading || fact instanceof Fact.Watched || fact instanceof Fact.Gauged;
         return !(meter ? measured : handled).add(question(fact, test.get()));
     }
 

@@ -86,8 +86,8 @@ class BadInputTest {
                 Arguments.of(
                         "--codes 110/3 --stored 110/3", "code 110/3 is given as active and as stored; give it once"),
                 Arguments.of("--codes 110/3 --at cruise", "operating point 'cruise' is not one of [key-on, idle-warm]"),
-                Arguments.of("--codes 110/3 --why 0", "--why 0: there are suspects 1 to 4"),
-                Arguments.of("--codes 110/3 --why 6", "--why 6: there are suspects 1 to 4"),
+                Arguments.of("--codes 110/3 --why 0", "--why 0: there are suspects 1 to 5"),
+                Arguments.of("--codes 110/3 --why 6", "--why 6: there are suspects 1 to 5"),
                 Arguments.of(
                         "--codes 110/3 --why x",
                         "invalid value for option '--why': 'x' is not a whole number; see 'loomcase rank --help'"),
