@@ -46,7 +46,7 @@ class EveryAnswerSchemaTest {
     void next() throws IOException {
         Schema schema = Schemas.of("next.schema.json");
         Set<String> kinds = new TreeSet<>();
-        for (String codes : List.of("94/4,98/4,100/4,101/4,157/4", "110/3", "651/5", "639/9")) {
+        for (String codes : List.of("94/4,98/4,100/4,101/4,157/4", "110/3", "651/5", "639/9", "100/1")) {
             Path file = complaint(codes);
             String answer = out("next", file, "--json");
             AnswerSchemaTest.close(schema, answer, Set.of("phase", "unplugged", "jumpers"));

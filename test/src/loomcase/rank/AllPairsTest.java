@@ -41,8 +41,9 @@ class AllPairsTest {
             Ranker.Weighed w = complaint(random, k % 2 == 0);
             List<Group> each = new ArrayList<>();
             // of nothing and a fault the search makes no pair
-            for (Group g : faults(w))
-                for (Candidate c : g.members()) if (random.nextInt(4) == 0) each.addAll(Group.of(List.of(c)));
+            for (Group g : w.groups())
+                for (Candidate c : g.members())
+                    if (random.nextInt(4) == 0 && !c.edits().isEmpty()) each.addAll(Group.of(List.of(c)));
             assertTrue(each.size() > 60, each.size() + " hypotheses");
             check(w, each, k);
         }
