@@ -205,7 +205,8 @@ function fromForm(f) {
   const d = { ...f };
   if (f.test) d.meter = f.test;
   if (f.place) d.place = f.place.kind + ":" + f.place.id;
-  if (f.part) { d.part = f.part.kind + ":" + f.part.id; d.with = f.with.kind + ":" + f.with.id; }
+  if (f.part) d.part = f.part.kind + ":" + f.part.id;
+  if (f.with) d.with = f.with.kind + ":" + f.with.id;
   if (f.setup) {
     d.at = f.setup.operatingPoint;
     d.phase = f.setup.phase || "";

@@ -52,6 +52,29 @@ class PagePathTest extends PageTest {
         browser.see("no longer holds: corrected by line 4");
     }
 
+    /** A condition of the engine is checked by an instrument of its own before anything else, and what it shows weighs. */
+    @Test
+    void aConditionIsGaugedFromTheProposalToTheNewRanking() {
+        openCase("bay-9", "100/1");
+        browser.see("check by gauge, thermometer, dipstick or eye");
+        browser.see("oil pressure truly too low");
+        browser.press("Record this test");
+        browser.see("Fit gauges and open caps only cold and relieved");
+        browser.press("Record line");
+        browser.see("say how the engine itself was");
+        browser.press(By.cssSelector("select option[value='healthy']"));
+        browser.press("Record line");
+        browser.see("recorded: gauged what device OPS reports: healthy");
+        Fact.Gauged gauged =
+                (Fact.Gauged) JournalFile.read(file("bay-9")).standing().get(2).fact();
+        assertEquals("device OPS", gauged.part().place().toString());
+        browser.press("Journal");
+        browser.press(By.cssSelector("button[aria-label='Correct line 3']"));
+        browser.press(By.cssSelector("select option[value='low-oil']"));
+        browser.press("Record correction");
+        browser.see("gauged what device OPS reports: low oil");
+    }
+
     /** Codes that cannot be are said before anything is written, so that all of the form can still be mended. */
     @Test
     void aCaseIsNotOpenedWithCodesThatCannotBe() {
