@@ -129,7 +129,7 @@ public record CaseIntake(
                     circuit.devices().get(g.part().place().id()).conditions().stream()
                             .filter(c -> c.id().equals(g.condition()))
                             .findFirst()
-                            .map(c -> new Outcome.Condition(c.id(), c.label()))
+                            .map(Outcome.Condition::of)
                             .orElse(Outcome.Condition.HEALTHY)));
         return Optional.empty();
     }

@@ -20,9 +20,10 @@ import loomcase.model.Wire;
  * The tests that a circuit allows near given suspects, and the facts about any test.
  *
  * <p>Suspected places become suspected wires, devices, branches and connectors: a cavity means its wire and its connector,
- * and to look into it; a splice its wires and its branch, a device its wires, its connector and itself; a connector or a branch by itself means
- * no wires, only looking, moving and unplugging; a condition of the engine means a gauge where a sensor reports it. Tests follow from these in the order of the suspects, each once. Their
- * number is linear in the suspects.
+ * and to look into it; a splice its wires and its branch, a device its wires, its connector and itself; a connector or a
+ * branch by itself means no wires, only looking, moving and unplugging; a condition of the engine means a gauge where a
+ * sensor reports it. Tests follow from these in the order of the suspects, each once. Their number is linear in the
+ * suspects.
  */
 public final class Catalogue {
     private final Circuit circuit;

@@ -19,9 +19,10 @@ import loomcase.model.PlaceId;
 import loomcase.model.Wire;
 
 /**
- * Wiggle, look, swap and gauge: what a hand, an eye or an instrument of its own would notice. With t the share of the fault that lies at the place (1 when
- * it is there, for a wire fault the share of its length in the branch), {@code P = t · p_here + (1 − t) · p_elsewhere};
- * the p stand in {@code rules/observations.csv}.
+ * Wiggle, look, swap and gauge: what a hand, an eye or an instrument of its own would notice. With t the share of the fault
+ * that lies at the place (1 when it is there, for a wire fault the share of its length in the branch), {@code P = t · p_here
+ * + (1 − t) · p_elsewhere}; the p stand in {@code rules/observations.csv}. Of what a look finds at the fault the share {@code
+ * look.typical} is what is usual for it ({@link TypicalFindings}), the rest is as likely to be anything.
  */
 final class NoticePrediction {
     /** How many things somebody may see who sees nothing usual; they are taken to be equally likely (judgement). */
@@ -117,19 +118,14 @@ final class NoticePrediction {
         Outcome.Condition there = known.stream()
                 .filter(c -> isTrue(test.device(), c, s))
                 .findFirst()
-                .map(NoticePrediction::outcome)
+                .map(Outcome.Condition::of)
                 .orElse(Outcome.Condition.HEALTHY);
         double right = observations.get("gauge.right");
         List<Distribution.Part> parts = new ArrayList<>();
-        Stream.concat(known.stream().map(NoticePrediction::outcome), Stream.of(Outcome.Condition.HEALTHY))
+        Stream.concat(known.stream().map(Outcome.Condition::of), Stream.of(Outcome.Condition.HEALTHY))
                 .forEach(
                         o -> parts.add(new Distribution.Atom(o.equals(there) ? right : (1 - right) / known.size(), o)));
         return new Distribution(parts, 0, parts.size());
-    }
-
-    /** A condition as a gauge shows it. */
-    static Outcome.Condition outcome(Device.Condition c) {
-        return new Outcome.Condition(c.id(), c.label());
     }
 
     private static boolean isTrue(String device, Device.Condition condition, Subject s) {

@@ -3,6 +3,7 @@ package loomcase.meter;
 import java.util.List;
 import java.util.Locale;
 import loomcase.j1939.Code;
+import loomcase.model.Device;
 import loomcase.model.Finding;
 
 /** What a test may give. */
@@ -88,6 +89,11 @@ public sealed interface Outcome {
     record Condition(String id, String label) implements Outcome {
         /** As it should be. */
         public static final Condition HEALTHY = new Condition("", "as it should be");
+
+        /** A condition that a device reports. */
+        public static Condition of(Device.Condition c) {
+            return new Condition(c.id(), c.label());
+        }
 
         public String words() {
             return label;

@@ -123,7 +123,7 @@ class MeasurementsTest {
                 new Subject("condition.engine", List.of(new PlaceId(PlaceId.Kind.ENGINE, lost.id())), false, reading);
         Subject falsely = new Subject("device.ratiometric.drift", List.of(sensor), false, reading);
         var gauge = new loomcase.meter.Test.Gauge("OPS");
-        Outcome there = new Outcome.Condition(lost.id(), lost.label());
+        Outcome there = Outcome.Condition.of(lost);
         assertTrue(LARCH.meter.likelihood(gauge, engine, there) > 0.9);
         assertTrue(LARCH.meter.likelihood(gauge, falsely, there) < 0.05);
         assertTrue(LARCH.meter.likelihood(gauge, falsely, Outcome.Condition.HEALTHY) > 0.9);

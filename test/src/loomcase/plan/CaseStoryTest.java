@@ -175,7 +175,7 @@ class CaseStoryTest {
         assertEquals("gauge OPS", next.test().id());
         assertTrue(next.hazard().contains("under pressure"), next.hazard());
         Device.Condition lost = H.circuit().devices().get("OPS").conditions().get(1);
-        Ranking low = after(start, next, new Outcome.Condition(lost.id(), lost.label()));
+        Ranking low = after(start, next, Outcome.Condition.of(lost));
         assertTrue(low.shares().get(new PlaceId(PlaceId.Kind.ENGINE, "oil-lost")) > 0.99);
         Ranking healthy = after(start, next, Outcome.Condition.HEALTHY);
         assertTrue(healthy.shares().getOrDefault(new PlaceId(PlaceId.Kind.ENGINE, "oil-lost"), 0.0) < 0.5);
