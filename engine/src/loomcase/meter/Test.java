@@ -201,7 +201,7 @@ public sealed interface Test {
         public String words() {
             return place.kind() == PlaceId.Kind.CAVITY
                     ? "look into " + place
-                            + ", plug apart: the right test pin drags as in the cavity beside it, the wire holds"
+                            + ", key off and plug apart: the right test pin drags as in the cavity beside it, the wire holds"
                             + " a light tug, the terminal sits home, bright and straight"
                     : "look at " + place;
         }
