@@ -184,7 +184,7 @@ function Kind({ d, set, open, answer, findings, setFile, file, setDraft }) {
 // The sensor that reports on the engine; the engine itself is checked without it.
 export function Gauged({ d, set, open }) {
   const sensors = [...new Set(open.names.conditions.map((c) => c.device))];
-  return html`<${Select} label="What this sensor reports, checked by gauge, thermometer, dipstick or eye" value=${d.part || ""} onChange=${set("part")} options=${[["", "choose …"], ...sensors.map((p) => ["device:" + p, p])]} />
+  return html`<${Select} label="What this sensor reports, checked by gauge, thermometer, dipstick or eye" value=${d.part || ""} onChange=${set("part")} options=${[["", "choose …"], ...sensors.map((p) => ["device:" + p, p + ": " + open.names.conditions.filter((c) => c.device === p).map((c) => c.label).join(", ")])]} />
     <p class="hint">Caution: hot coolant and oil under pressure, fuel under pressure, moving parts. Fit gauges and open caps only cold and relieved; the engine maker's instructions come first.</p>`;
 }
 

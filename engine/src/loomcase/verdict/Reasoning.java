@@ -21,6 +21,10 @@ final class Reasoning {
     }
 
     String allForbidden() {
+        if (situation.isCodesOnly()) {
+            reasons.add("the rules forbid every remedy that cures until something has been measured or looked at");
+            return Verdict.NOT_ENOUGH;
+        }
         reasons.add("the rules forbid every remedy; somebody with the authority has to decide");
         return Verdict.ASK;
     }

@@ -219,14 +219,15 @@ record Stakes(double[] weight, List<Pair> pairs, List<Act> acts, Rates rates, Af
     }
 
     /**
-     * The cheapest act among those allowed that cure something, the smaller work where two cost the same.
+     * The cheapest act among those allowed that cure something, the smaller work where two cost the same. One that cures next
+     * to nothing is none: its cost is that of going on after it, by remedies that may be forbidden now.
      *
      * @param totals as {@link #totals()} gives them
      */
     OptionalInt cheapest(double[] totals, boolean[] allowed) {
         int best = -1;
         for (int a = 0; a < totals.length; a++) {
-            if (!allowed[a] || curesNothing(a)) continue;
+            if (!allowed[a] || cures(a) < Verdict.CURES_NOTHING) continue;
             if (best < 0
                     || totals[a] < totals[best] - 1e-9
                     || totals[a] < totals[best] + 1e-9 && acts.get(a).size < acts.get(best).size) best = a;
@@ -234,9 +235,15 @@ record Stakes(double[] weight, List<Pair> pairs, List<Act> acts, Rates rates, Af
         return best < 0 ? OptionalInt.empty() : OptionalInt.of(best);
     }
 
-    private boolean curesNothing(int act) {
+    /** Probability that an act cures, over all hypotheses. */
+    private double cures(int act) {
         double[] cures = acts.get(act).cures;
-        for (int h = 0; h < cures.length; h++) if (weight[h] > 0 && cures[h] > 0) return false;
-        return true;
+        double sum = 0;
+        double all = 0;
+        for (int h = 0; h < cures.length; h++) {
+            sum += weight[h] * cures[h];
+            all += weight[h];
+        }
+        return all == 0 ? 0 : sum / all;
     }
 }

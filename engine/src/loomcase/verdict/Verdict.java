@@ -51,7 +51,7 @@ public record Verdict(
     }
 
     /** Below this a remedy cures nothing, as far as anybody can tell. */
-    private static final double CURES_NOTHING = 0.005;
+    static final double CURES_NOTHING = 0.005;
 
     /** Remedies worth a line: those that may cure something, the leading one, and the harness, which is asked about. */
     public List<Weighed> worthALine() {

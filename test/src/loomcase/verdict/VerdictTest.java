@@ -453,4 +453,26 @@ class VerdictTest {
         String german = new Translator(Locale.GERMAN, UnaryOperator.identity()).remedy(words);
         assertTrue(german.contains("Peilstab") && german.contains("heiß und unter Druck"), german);
     }
+
+    /**
+     * Eight wires worn through in the machine trunk, of which no section is sold: the rules forbid splicing so many and, before
+     * anything was looked at, the harness. A section elsewhere, which cures one case in ten thousand, is no answer to that.
+     */
+    @Test
+    void whatCuresNextToNothingIsNotDoneBecauseTheRestIsForbidden() {
+        String posterior = "common.rub-point.open@branch:BM1*W014+W049+W091+W139+W151+W192+W268+W284=0.98;"
+                + "contact.open@cavity:C-CKP/1=0.0004";
+        VerdictMaker maker = Posteriors.maker(Posteriors.LARCH, Posteriors.RULES);
+        Verdict codes = maker.decide(Situation.codesOnly(Posteriors.ranking(posterior)), List.of(), TestWorth.NONE);
+        assertEquals(Verdict.NOT_ENOUGH, codes.option());
+        assertTrue(codes.leading().isEmpty());
+        assertTrue(
+                codes.reasons()
+                        .contains(
+                                "the rules forbid every remedy that cures until something has been measured or looked at"),
+                codes.reasons().toString());
+        Verdict seen = maker.decide(
+                Posteriors.situation(Posteriors.ranking(posterior), "chafe@branch:BM1", ""), List.of(), TestWorth.NONE);
+        assertEquals("full-harness", seen.option(), seen.reasons().toString());
+    }
 }
