@@ -80,9 +80,9 @@ final class FactWords {
 
     /** The circuit file's words for a condition of the engine. */
     private String condition(Fact.Gauged f) {
-        return circuit.devices().get(f.part().place().id()).conditions().stream()
-                .filter(c -> c.id().equals(f.condition()))
-                .findFirst()
+        return circuit.devices()
+                .get(f.part().place().id())
+                .condition(f.condition())
                 .map(Device.Condition::label)
                 .orElseGet(() -> words.say("gauged.healthy"));
     }

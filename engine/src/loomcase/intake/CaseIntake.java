@@ -126,9 +126,9 @@ public record CaseIntake(
         if (fact instanceof Fact.Gauged g)
             return Optional.of(new Evidence.Tested(
                     new Test.Gauge(g.part().place().id()),
-                    circuit.devices().get(g.part().place().id()).conditions().stream()
-                            .filter(c -> c.id().equals(g.condition()))
-                            .findFirst()
+                    circuit.devices()
+                            .get(g.part().place().id())
+                            .condition(g.condition())
                             .map(Outcome.Condition::of)
                             .orElse(Outcome.Condition.HEALTHY)));
         return Optional.empty();

@@ -109,7 +109,7 @@ final class NoticePrediction {
                 .anyMatch(p -> p.kind() == PlaceId.Kind.DEVICE
                         && (p.id().equals(test.device()) || p.id().equals(test.other())));
         // an engine condition stays with the place, not with the part
-        return observations.get(part && !s.family().startsWith("condition") ? "swap.follows" : "swap.false");
+        return observations.get(part && !s.isCondition() ? "swap.follows" : "swap.false");
     }
 
     /** The condition that is there, now and then another: read at another moment or place. */
@@ -130,8 +130,7 @@ final class NoticePrediction {
 
     private static boolean isTrue(String device, Device.Condition condition, Subject s) {
         if (!s.both().isEmpty()) return s.both().stream().anyMatch(one -> isTrue(device, condition, one));
-        return s.family().startsWith("condition")
-                && s.edits().contains(new Edit.Value(device, condition.quantity(), condition.value()));
+        return s.isCondition() && s.edits().contains(new Edit.Value(device, condition.quantity(), condition.value()));
     }
 
     private static double either(double share, double here, double elsewhere) {

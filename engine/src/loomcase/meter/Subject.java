@@ -55,6 +55,11 @@ public record Subject(String family, List<PlaceId> places, boolean comesAndGoes,
         return out;
     }
 
+    /** True of a true condition of the engine, by itself. */
+    public boolean isCondition() {
+        return family.startsWith("condition");
+    }
+
     /** The places to name: of each fault the first. */
     public Set<PlaceId> named() {
         Set<PlaceId> out = new LinkedHashSet<>();

@@ -2,6 +2,7 @@ package loomcase.model;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * A part that the harness plugs into: sensor, actuator, node on the network, battery.
@@ -35,6 +36,11 @@ public record Device(
      * @param value its value then
      */
     public record Condition(String id, String label, Edit.Quantity quantity, double value) {}
+
+    /** The condition of an id, empty where it reports none such. */
+    public Optional<Condition> condition(String id) {
+        return conditions.stream().filter(c -> c.id().equals(id)).findFirst();
+    }
 
     /** What a device is electrically; every resistance in ohms. */
     public sealed interface Nature {

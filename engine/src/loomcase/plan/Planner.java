@@ -49,8 +49,6 @@ public final class Planner {
 
     private static final int DEPTH = 1;
 
-    private static final String CONDITION = "condition.engine";
-
     /** Share from which a condition of the engine leads. */
     private static final double LEADS = 0.5;
 
@@ -130,7 +128,7 @@ public final class Planner {
             double weight = p.decision.weight()[h];
             Subject all = p.left.get(h).subject();
             for (Subject one : all.both().isEmpty() ? List.of(all) : all.both())
-                if (one.family().equals(CONDITION) && one.edits().get(0) instanceof Edit.Value v)
+                if (one.isCondition() && one.edits().get(0) instanceof Edit.Value v)
                     share.merge(new Test.Gauge(v.device()).id(), weight, Double::sum);
         }
         return share.entrySet().stream()

@@ -236,7 +236,7 @@ record Stakes(double[] weight, List<Pair> pairs, List<Act> acts, Rates rates, Af
     }
 
     /** Probability that an act cures, over all hypotheses. */
-    private double cures(int act) {
+    double cures(int act) {
         double[] cures = acts.get(act).cures;
         double sum = 0;
         double all = 0;

@@ -242,8 +242,6 @@ public final class VerdictMaker {
         for (int i = 0; i < allowed.length; i++) {
             Remedy r = weighing.remedies().get(i);
             Stakes.Act act = stakes.acts().get(i);
-            double cures = 0;
-            for (int h = 0; h < act.cures().length; h++) cures += stakes.weight()[h] * act.cures()[h];
             out.add(new Verdict.Weighed(
                     r,
                     !allowed[i],
@@ -252,7 +250,7 @@ public final class VerdictMaker {
                     samples.low()[i],
                     samples.high()[i],
                     samples.wins()[i],
-                    Math.min(1, cures),
+                    Math.min(1, stakes.cures(i)),
                     act.now().accessMinutes(),
                     act.now().workMinutes()));
         }
