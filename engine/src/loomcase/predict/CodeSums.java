@@ -141,7 +141,7 @@ final class CodeSums {
     }
 
     /** Codes that watches may show or keep from being shown. */
-    private BitSet reachedBy(BitSet watches) {
+    BitSet reachedBy(BitSet watches) {
         return reached.computeIfAbsent(watches, k -> {
             BitSet out = new BitSet();
             for (int w = watches.nextSetBit(0); w >= 0; w = watches.nextSetBit(w + 1))

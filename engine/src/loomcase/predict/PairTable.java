@@ -4,6 +4,7 @@ import java.util.BitSet;
 import java.util.List;
 import java.util.function.Predicate;
 import java.util.function.Supplier;
+import loomcase.solve.Ties;
 
 /**
  * Many faults, each solved by itself in some phases of every operating point, and between what that which any two of them
@@ -23,6 +24,22 @@ public final class PairTable {
         this.sums = sums;
     }
 
+    /** The codes that a fault by itself may show, or keep from being shown, in the phases looked at. */
+    public Touched touched(int fault) {
+        CodeSums codes = sums.get();
+        Touched out = Touched.none();
+        for (PointPairs p : points) out = out.and(p.touched(fault).of(codes::reachedBy));
+        return out;
+    }
+
+    /** The codes that may be shown, or kept from being shown, by what is read in phases not looked at. */
+    public BitSet notLookedAt() {
+        CodeSums codes = sums.get();
+        BitSet out = new BitSet();
+        for (PointPairs p : points) out.or(codes.reachedBy(p.notLookedAt()));
+        return out;
+    }
+
     /** For one thread. */
     public Look look() {
         return new Look();
@@ -38,6 +55,11 @@ public final class PairTable {
         private final BitSet[] open = new BitSet[points.size()];
 
         private Look() {}
+
+        /** What two faults have to do with each other, in some phase looked at. */
+        public Ties ties(int a, int b) {
+            return looks.stream().map(look -> look.ties(a, b)).reduce(Ties.NONE, Ties::or);
+        }
 
         /**
          * Between what the codes must lie that two faults would show together.

@@ -9,6 +9,7 @@ import java.util.function.BiFunction;
 import loomcase.model.Edit;
 import loomcase.solve.Overlay;
 import loomcase.solve.Solution;
+import loomcase.solve.Ties;
 
 /**
  * Many faults solved one by one in some phases of one operating point, and what any two of them would show together there.
@@ -17,6 +18,18 @@ import loomcase.solve.Solution;
 final class PointPairs {
     /** Volts at the control unit's supply within which nobody says from a sum whether the unit works. */
     private static final double AT_LIMIT = 1e-3;
+
+    /** Share of the way to its limit by which a fault must move what a watch reads to count as touching it much. */
+    private static final double MUCH = 0.05;
+
+    /** Spreads by which it must move that to count as touching it slightly. */
+    private static final double SLIGHTLY = 0.02;
+
+    /** Spreads from its limit within which a slight touch matters. */
+    private static final double NEAR = 8;
+
+    /** Volts by which what a fault does must change for the other one to count as acting on it. */
+    private static final double ACTS = 0.05;
 
     private static final BitSet NONE = new BitSet();
 
@@ -54,6 +67,49 @@ final class PointPairs {
         this.overlays = overlays;
         this.both = both;
         this.healthy = plan.healthyConditions();
+    }
+
+    /** The watches that a fault by itself touches; all where it silences the control unit or has no steady state. */
+    Touched touched(int fault) {
+        BitSet known = new BitSet();
+        double[] values = new double[solver.channels()];
+        boolean supply = false;
+        for (int k = 0; k < phases.length; k++) {
+            Solution alone = overlays.get(k).alone(fault);
+            double reserve = solver.supplyReserve(alone);
+            if (!alone.settled() || reserve < AT_LIMIT) return everything();
+            supply |=
+                    reserve < (1 - MUCH) * solver.supplyReserve(overlays.get(k).healthy());
+            solver.read(phases[k], alone, values);
+            known.set(phases[k]);
+        }
+        BitSet much = new BitSet();
+        BitSet slightly = new BitSet();
+        BitSet near = new BitSet();
+        for (PointPlan.Running r : sight(known).seen) {
+            double before = plan.healthySpreads(r);
+            double now = plan.spreads(r, values);
+            // A pin that is not wired is infinitely far from its limit, before and now.
+            if (now == before) continue;
+            double moved = Math.abs(now - before);
+            if (moved >= MUCH * Math.abs(before)) much.set(r.watch());
+            if (moved >= SLIGHTLY) slightly.set(r.watch());
+            if (Math.abs(now) < NEAR) near.set(r.watch());
+        }
+        return new Touched(much, slightly, near, supply);
+    }
+
+    /** Watches that look at other phases, too. */
+    BitSet notLookedAt() {
+        BitSet known = new BitSet();
+        for (int phase : phases) known.set(phase);
+        return sight(known).open;
+    }
+
+    private Touched everything() {
+        BitSet all = new BitSet();
+        plan.running().forEach(r -> all.set(r.watch()));
+        return new Touched(all, all, all, true);
     }
 
     /** For one thread. */
@@ -102,6 +158,13 @@ final class PointPairs {
             known.clear();
             refused.clear();
             isSilent = false;
+        }
+
+        /** What two faults have to do with each other. */
+        Ties ties(int a, int b) {
+            Ties out = Ties.NONE;
+            for (Overlay.Pair pair : pairs) out = out.or(pair.ties(a, b, ACTS));
+            return out;
         }
 
         /** Lays the faults over each other in the phases wanted most. */

@@ -122,7 +122,7 @@ final class PointPlan {
      * @param healthy the probability on a healthy engine, given back where the other differs by less than {@value #SAME}
      */
     double condition(Running r, double[] values, double healthy) {
-        double z = r.spreads(value(r, values[r.first], r.second < 0 ? 0 : values[r.second]));
+        double z = spreads(r, values);
         if (z < -SURE && healthy < SAME || z > SURE && 1 - healthy < SAME) return healthy;
         double p = Normal.cumulative(z);
         return Math.abs(p - healthy) < SAME ? healthy : p;
@@ -148,6 +148,16 @@ final class PointPlan {
     /** What it measures on a healthy engine. */
     double healthyValue(int watch) {
         return value(healthy, watch, 0);
+    }
+
+    /** By how many spreads a watch's limit is crossed on a healthy engine. */
+    double healthySpreads(Running r) {
+        return r.spreads(value(healthy, r, 0));
+    }
+
+    /** The same where the channels read these values. */
+    double spreads(Running r, double[] values) {
+        return r.spreads(value(r, values[r.first], r.second < 0 ? 0 : values[r.second]));
     }
 
     double[] healthyConditions() {

@@ -2,6 +2,7 @@ package loomcase.rank;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
@@ -12,6 +13,7 @@ import loomcase.model.Edit;
 import loomcase.predict.Between;
 import loomcase.predict.PairTable;
 import loomcase.predict.Predictor;
+import loomcase.solve.Ties;
 
 /**
  * Which pairs of groups are the best: branch and bound over all of them.
@@ -21,18 +23,21 @@ import loomcase.predict.Predictor;
  *
  * <p><b>Why none of the best is lost.</b> (1) A code's likelihood is linear in its probability, so no fit exceeds
  * {@link Likelihood#bestLasting}; with the priors that bounds every pair, and a half that comes within one of it can be in
- * no pair that counts. (2) Of the others the phases that the codes seen are read in are looked at, then the quietest one
- * ({@link PairTable}): what is read there is known, everything else may be as it fits best, and the unit may be silent. The
- * best of these cases, and {@value #SLACK} for rounding, bounds the pair. (3) Pairs are solved jointly in the order of their
- * bounds. (4) The search ends when the next bound is below the worst of the best found, or below the floor, the least score
- * that matters. (5) So a pair not solved scores less than all those kept.
+ * no pair that counts. (2) Most of the others are bounded by what each half does alone ({@link Half}). (3) Of what is left the
+ * phases that the codes seen are read in are looked at, then the quietest one ({@link PairTable}): what is read there is
+ * known, everything else may be as it fits best, and the unit may be silent. The best of these cases, and {@value #SLACK}
+ * for rounding, bounds the pair. (4) Pairs are solved jointly in the order of their bounds. (5) The search ends when the next
+ * bound is below the worst of the best found, or below the floor, the least score that matters. (6) So a pair not solved
+ * scores less than all those kept.
  *
- * <p><b>What of that is not proven:</b> that {@value #SLACK} covers the digits lost is judgement; a network in which two
- * combinations of regions agree, such as a relay that holds itself, may settle in another one; and one in which none is
- * found has arbitrary voltages, from which a joint solve may read more. For these the search rests on the check against every
- * pair solved jointly.
+ * <p><b>What of that is not proven:</b> that {@value #SLACK} covers the digits lost is judgement, and so is what counts as a
+ * touch in (2); there of two faults that change something in common, and of one that opens a fuse or has no steady state, it is
+ * taken for granted that either may undo what the other does but not do more of it; a network in which two combinations of
+ * regions agree, such as a relay that holds itself, may settle in another one; and one in which none is found has arbitrary
+ * voltages, from which a joint solve may read more. For these the search rests on the check against every pair solved jointly.
  *
- * <p>Cost: groups squared for the bounds, a joint solve for each pair whose bound stands out, a few dozen.
+ * <p>Cost: groups squared for what each does alone, mostly less than a tenth of that for the phases, and a joint solve for each
+ * pair whose bound stands out, a few dozen.
  */
 final class AllPairs {
     private static final double SLACK = 0.1;
@@ -124,13 +129,18 @@ final class AllPairs {
                         .mapToObj(predictor.table().codes()::get)
                         .toList(),
                 this::both);
+        BitSet notLookedAt = table.notLookedAt();
+        List<Half> halves = IntStream.range(0, last)
+                .parallel()
+                .mapToObj(g -> Half.of(groups.get(g), table.touched(g), notLookedAt, likelihood))
+                .toList();
         // The first groups are asked about with the most others: some of them and some of the last are even work.
         int tiles = (last + TILE - 1) / TILE;
         return IntStream.range(0, (tiles + 1) / 2)
                 .parallel()
                 .boxed()
                 .flatMap(t -> IntStream.of(t, tiles - 1 - t).distinct().boxed())
-                .flatMap(t -> bounded(table.look(), t * TILE, end).stream())
+                .flatMap(t -> bounded(table.look(), halves, t * TILE, end).stream())
                 .toList();
     }
 
@@ -141,13 +151,14 @@ final class AllPairs {
      * @param from number of the first, {@value #TILE} in all
      * @param end by group, the others that it is asked about with end before this one
      */
-    private List<Open> bounded(PairTable.Look look, int from, int[] end) {
+    private List<Open> bounded(PairTable.Look look, List<Half> halves, int from, int[] end) {
         List<Open> out = new ArrayList<>();
         int to = Math.min(from + TILE, end.length);
         int last = Arrays.stream(end, from, to).max().orElse(0);
         for (int b = from + 1; b < last; b++)
             for (int a = from; a < Math.min(to, b); a++)
-                if (b < end[a]) bound(look, a, b).ifPresent(out::add);
+                if (b < end[a] && mayMatter(look, halves, a, b))
+                    bound(look, a, b).ifPresent(out::add);
         return out;
     }
 
@@ -160,6 +171,14 @@ final class AllPairs {
         double fit = Double.NEGATIVE_INFINITY;
         for (Between k : known) fit = Math.max(fit, likelihood.bestLasting(k) + SLACK);
         return fit;
+    }
+
+    /** True when two faults may matter by what each does alone, and by what they have to do with each other. */
+    private boolean mayMatter(PairTable.Look look, List<Half> halves, int a, int b) {
+        Half x = halves.get(a);
+        Half y = halves.get(b);
+        return matters(a, b, Half.most(x, y, Ties.ALL, likelihood) + SLACK)
+                && matters(a, b, Half.most(x, y, look.ties(a, b), likelihood) + SLACK);
     }
 
     private boolean matters(int a, int b, double fit) {

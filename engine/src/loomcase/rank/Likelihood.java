@@ -209,6 +209,11 @@ final class Likelihood {
         return sum;
     }
 
+    /** The most that one code can add to what lasting faults score. */
+    double best(int code) {
+        return best[code];
+    }
+
     /** The same where something of the codes is known. */
     double bestLasting(Between known) {
         double sum = 0;

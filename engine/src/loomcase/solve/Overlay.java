@@ -58,6 +58,16 @@ public final class Overlay {
         return t.solution();
     }
 
+    /** A healthy engine. */
+    public Solution healthy() {
+        return solver.healthy();
+    }
+
+    /** One of the faults by itself. */
+    public Solution alone(int fault) {
+        return traces.get(fault).solution();
+    }
+
     /** Two faults at once, none yet, for one thread. */
     public Pair pair() {
         return new Pair();
@@ -88,6 +98,32 @@ public final class Overlay {
 
         /** Lays one fault over another; what is read afterwards is of both. False when they must be solved jointly. */
         public boolean lay(int a, int b) {
+            if (!turnTo(a, b) || !findZeta()) return false;
+            show();
+            return everythingStays();
+        }
+
+        /**
+         * What two faults have to do with each other.
+         *
+         * @param volts at any tap, what counts as another thing
+         */
+        public Ties ties(int a, int b, double volts) {
+            if (!turnTo(a, b)) return new Ties(true, false, false);
+            if (!findZeta()) return new Ties(false, true, true);
+            boolean larger = isMoreThan(volts, ofX, zetaX);
+            boolean smaller = isMoreThan(volts, ofY, zetaY);
+            return x == traces.get(a) ? new Ties(false, larger, smaller) : new Ties(false, smaller, larger);
+        }
+
+        private static boolean isMoreThan(double volts, Reach of, double[] zeta) {
+            double sum = 0;
+            for (int s = 0; s < zeta.length; s++) sum += Math.abs(zeta[s]) * of.most()[s];
+            return sum > volts;
+        }
+
+        /** Makes x the one with more columns; false when they cannot be laid over each other. */
+        private boolean turnTo(int a, int b) {
             x = traces.get(a);
             y = traces.get(b);
             if (x.reach().isEmpty() || y.reach().isEmpty() || x.meets(y)) return false;
@@ -100,9 +136,7 @@ public final class Overlay {
                 ofX = ofY;
                 ofY = y.reach().get();
             }
-            if (!findZeta()) return false;
-            show();
-            return everythingStays();
+            return true;
         }
 
         /**

@@ -81,7 +81,7 @@ class AllPairsTest {
         Ranker.Weighed w = complaint(Harness.LARCH, random, false);
         List<Group> groups = faults(w);
         Known known = new Known(w, groups);
-        for (int k = 0; k < 600; k++) {
+        for (int k = 0; k < 6000; k++) {
             int a = random.nextInt(groups.size());
             int b = random.nextInt(groups.size());
             if (a != b) known.check(a, b, 1e-3);
@@ -100,6 +100,7 @@ class AllPairsTest {
         private final List<Group> groups;
         private final double[] healthy;
         private final PairTable.Look look;
+        private final List<Half> halves = new ArrayList<>();
 
         /** Codes known exactly that neither half shows alone as they are. */
         private int exact;
@@ -111,12 +112,14 @@ class AllPairsTest {
             List<Code> seen = Arrays.stream(w.likelihood().seen())
                     .mapToObj(w.predictor().table().codes()::get)
                     .toList();
-            this.look = w.predictor()
+            PairTable table = w.predictor()
                     .pairs(
                             groups.stream().map(g -> g.leader().edits()).toList(),
                             seen,
-                            (a, b) -> PairOracle.both(groups.get(a), groups.get(b)))
-                    .look();
+                            (a, b) -> PairOracle.both(groups.get(a), groups.get(b)));
+            this.look = table.look();
+            for (int k = 0; k < groups.size(); k++)
+                halves.add(Half.of(groups.get(k), table.touched(k), table.notLookedAt(), w.likelihood()));
         }
 
         void check(int a, int b, double within) {
@@ -127,6 +130,8 @@ class AllPairsTest {
             double fit = w.likelihood().ratio(joint, false);
             String what = groups.get(a).leader().edits() + " with "
                     + groups.get(b).leader().edits();
+            double byHalves = Half.most(halves.get(a), halves.get(b), look.ties(a, b), w.likelihood());
+            assertTrue(byHalves + 0.1 >= fit, what + ": " + byHalves + " by halves does not bound " + fit);
             List<Between> last = look.together(a, b, known -> {
                 assertTrue(known.stream().anyMatch(k -> holds(k, joint, within)), what);
                 double most = known.stream()
