@@ -122,14 +122,24 @@ public final class Answer {
         });
     }
 
-    /** Tests worth taking next, best first; empty when none is worth its minutes. */
+    /**
+     * Tests worth taking next, best first; one that is not worth its minutes where the rules forbid to act on codes alone; else
+     * empty when none is.
+     */
     public List<NextTest> next() {
         synchronized (planning) {
             if (next != null) return next;
             Ranking from = ranking();
             Planner planner = bench.planner();
-            next = bench.solving(
+            List<NextTest> paying = bench.solving(
                     ranker -> planner.plan(from, ranker.meter(intake().evidence()), intake.openAccess(), notAgain()));
+            next = paying.isEmpty() && bench.verdicts(Advice.USUAL).wantsATest(situation())
+                    ? bench
+                            .solving(ranker -> planner.planAnyway(
+                                    from, ranker.meter(intake().evidence()), intake.openAccess(), notAgain()))
+                            .stream()
+                            .toList()
+                    : paying;
             return next;
         }
     }

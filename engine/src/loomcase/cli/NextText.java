@@ -39,6 +39,7 @@ final class NextText {
                 access(test),
                 Math.max(0, test.expectedMinutes() - test.minutes()),
                 test.settleNow()));
+        if (!test.saves()) page.line("     it saves no minutes; it is to make sure before anybody acts", 7);
         test.outcomes().stream()
                 .filter(o -> o.probability() > 0.005)
                 .limit(MOST_OUTCOMES)

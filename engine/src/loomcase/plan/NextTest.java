@@ -26,6 +26,11 @@ public record NextTest(
         List<Harm> harms,
         String hazard) {
 
+    /** True when it is expected to save minutes over settling now; one that does not is made for certainty before work. */
+    public boolean saves() {
+        return expectedMinutes < settleNow;
+    }
+
     /**
      * One outcome the test may have.
      *

@@ -89,6 +89,27 @@ public final class Planner {
         return withGauge(p, proposals(p, open), open);
     }
 
+    /**
+     * The test with the least expected minutes though none saves any, for who may repair nothing before something was measured
+     * or looked at; empty when there is none to propose.
+     *
+     * @param ranking suspects as they stand
+     * @param meter predicts tests
+     * @param open ids of access steps already open
+     * @param refused ids or questions of tests that will not be done, or not again
+     */
+    public Optional<NextTest> planAnyway(
+            Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused) {
+        Prepared p = prepare(ranking, meter, refused, 1);
+        Lookahead lookahead = new Lookahead(p.decision);
+        BitSet opened = bits(open);
+        double settle = lookahead.settle(p.decision.weight(), opened);
+        return p.decision.tests().stream()
+                .map(t -> lookahead.first(p.decision.weight(), opened, t, DEPTH))
+                .min(Comparator.comparingDouble(Lookahead.Choice::expectedMinutes))
+                .map(c -> proposal(p, c, settle, opened, open));
+    }
+
     private List<NextTest> proposals(Prepared p, Collection<String> open) {
         if (p.left.size() < 2) return List.of();
         Lookahead lookahead = new Lookahead(p.decision);
@@ -184,13 +205,18 @@ public final class Planner {
             Map<String, List<Outcomes.Likely>> outcomes) {}
 
     Prepared prepare(Ranking ranking, MeterPrediction meter, Collection<String> refused) {
+        return prepare(ranking, meter, refused, 2);
+    }
+
+    /** @param least hypotheses left from which on tests are looked for */
+    private Prepared prepare(Ranking ranking, MeterPrediction meter, Collection<String> refused, int least) {
         List<Ranking.Member> left = members(ranking);
         List<Subject> subjects = left.stream().map(Ranking.Member::subject).toList();
         List<Double> weights = left.stream().map(Ranking.Member::probability).toList();
         Map<String, List<Outcomes.Likely>> outcomes = new LinkedHashMap<>();
         Map<String, Test> byId = new LinkedHashMap<>();
         List<Decision.Test> abstracted = new ArrayList<>();
-        List<Test> allowed = left.size() < 2
+        List<Test> allowed = left.size() < least
                 ? List.of()
                 : catalogue.of(places(left)).stream()
                         .filter(t -> !refused.contains(t.id())

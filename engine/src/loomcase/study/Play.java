@@ -126,7 +126,7 @@ final class Play {
 
         Worked play(Map<Way, NextTest> first) {
             Optional<Worked.Ruled> codes = Optional.empty();
-            Optional<NextTest> next = Optional.ofNullable(first.get(way.tests()));
+            Optional<NextTest> next = orAnyway(Optional.ofNullable(first.get(way.tests())));
             boolean back = false;
             if (way == Working.PLANNER) codes = Optional.of(ruled(choose(next), hindsight()));
             if (way.sensorsFirst()) {
@@ -231,8 +231,15 @@ final class Play {
         }
 
         private Optional<NextTest> next() {
-            return Optional.ofNullable(planner.next(Set.of(way.tests()), ranking, ranker.meter(evidence), open, done)
-                    .get(way.tests()));
+            return orAnyway(
+                    Optional.ofNullable(planner.next(Set.of(way.tests()), ranking, ranker.meter(evidence), open, done)
+                            .get(way.tests())));
+        }
+
+        /** Where the rules forbid to act on codes alone something is tested though it saves no minutes, in every way. */
+        private Optional<NextTest> orAnyway(Optional<NextTest> paying) {
+            if (paying.isPresent() || !makes.wantsATest(situation())) return paying;
+            return planner.planAnyway(ranking, ranker.meter(evidence), open, done);
         }
 
         /** Opening is paid here, closing with the repair, which closes all that is open. */

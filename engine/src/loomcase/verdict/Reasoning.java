@@ -78,18 +78,23 @@ final class Reasoning {
                 .filter(o -> o.remedy().option().equals("full-harness"))
                 .findFirst()
                 .orElseThrow();
-        Optional<Verdict.Weighed> other =
-                options.stream().filter(o -> o != harness && !o.forbidden()).findFirst();
+        Optional<Verdict.Weighed> other = options.stream()
+                .filter(o -> o != harness && !o.forbidden() && o.cures() >= Verdict.CURES_NOTHING)
+                .findFirst();
         double margin = harness.cost().total()
                 - other.map(o -> o.cost().total()).orElse(harness.cost().total());
         boolean justified = leading.filter(l -> l == harness).isPresent();
-        String than = other.map(o -> o.remedy().id()).orElse("nothing else");
+        boolean required = !harness.said(RemedyRuling.Effect.REQUIRE).isEmpty();
+        String than = other.map(o -> o.remedy().id()).orElse("");
         String words = justified
-                ? "Full replacement is justified: "
-                        + (harness.said(RemedyRuling.Effect.REQUIRE).isEmpty() ? "" : "a rule requires it, and ")
-                        + "it is expected to cost " + money(-margin) + " less than " + than + "."
-                : "Full replacement is not justified: it is expected to cost " + money(margin) + " more than " + than
-                        + ".";
+                ? "Full replacement is justified: " + (required ? "a rule requires it, and " : "")
+                        + (other.isPresent()
+                                ? "it is expected to cost " + money(-margin) + " less than " + than + "."
+                                : "nothing else that mends anything is allowed.")
+                : other.isPresent()
+                        ? "Full replacement is not justified: it is expected to cost " + money(margin) + " more than "
+                                + than + "."
+                        : "Full replacement is not justified: it is forbidden, as is all else that mends anything.";
         return new Verdict.Replacement(justified, margin, words);
     }
 

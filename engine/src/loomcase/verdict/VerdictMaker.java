@@ -77,6 +77,15 @@ public final class VerdictMaker {
         return new Making(situation, next, prospects).choice();
     }
 
+    /** True when only codes are known and until more is the rules forbid everything that cures. */
+    public boolean wantsATest(Situation situation) {
+        if (!situation.isCodesOnly()) return false;
+        Weighing weighing = weighing(situation);
+        Rulings rulings = weighing.rulings(OptionalInt.empty());
+        Stakes stakes = weighing.stakes(question(situation), rulings);
+        return stakes.cheapest(stakes.totals(), weighing.allowed(rulings)).isEmpty();
+    }
+
     /**
      * What is chosen.
      *

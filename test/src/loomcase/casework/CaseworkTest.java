@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertNotSame;
 import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -17,6 +18,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import loomcase.InputProblem;
 import loomcase.j1939.Code;
+import loomcase.j1939.CodeList;
 import loomcase.journal.Digest;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
@@ -24,7 +26,11 @@ import loomcase.journal.JournalFile;
 import loomcase.journal.Meter;
 import loomcase.journal.Setup;
 import loomcase.journal.Shown;
+import loomcase.journal.Spot;
+import loomcase.model.Finding;
+import loomcase.model.PlaceId;
 import loomcase.model.read.Teaching;
+import loomcase.verdict.Verdict;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -140,5 +146,37 @@ class CaseworkTest {
         assertNotSame(before, casework.circuit(circuit));
         assertThrows(InputProblem.class, () -> casework.open(file));
         assertEquals(file, casework.openWith(file, Optional.empty()).file());
+    }
+
+    /**
+     * Seven wires worn through at the bulkhead, so plain from the codes that no test saves a minute, and the rules forbid to splice
+     * or replace on codes alone: something has to be looked at (common practice, no source), and the branch is proposed.
+     */
+    @Test
+    void whereTheRulesForbidToActOnCodesAloneALookIsProposed() throws IOException {
+        open(Path.of("circuits/larch-13.json"));
+        List<Fact.ReadCode> codes = CodeList.parse(
+                        "91/2,107/3,108/4,111/4,729/7,1176/4,1761/9,2623/4,3216/9,3226/9,3242/9,4334/9")
+                .entries()
+                .stream()
+                .map(e -> new Fact.ReadCode(e.code(), OptionalInt.empty(), Fact.State.ACTIVE))
+                .toList();
+        JournalFile.append(
+                file, new Fact.Codes(codes, List.of("key-on", "idle-warm"), Optional.empty(), Optional.empty()), ADA);
+        Answer before = casework.open(file).answer();
+        assertEquals(
+                List.of("look branch BM1"),
+                before.next().stream().map(t -> t.test().id()).toList());
+        assertFalse(before.next().get(0).saves());
+        assertEquals(Verdict.NOT_ENOUGH, before.verdict(Advice.USUAL).option());
+        JournalFile.append(
+                file,
+                new Fact.Seen(new Spot(new PlaceId(PlaceId.Kind.BRANCH, "BM1"), Optional.empty()), Finding.CHAFE, ""),
+                ADA);
+        Answer after = casework.open(file).answer();
+        assertEquals(List.of(), after.next());
+        assertTrue(
+                after.verdict(Advice.USUAL).settled(),
+                after.verdict(Advice.USUAL).option());
     }
 }

@@ -474,5 +474,14 @@ class VerdictTest {
         Verdict seen = maker.decide(
                 Posteriors.situation(Posteriors.ranking(posterior), "chafe@branch:BM1", ""), List.of(), TestWorth.NONE);
         assertEquals("full-harness", seen.option(), seen.reasons().toString());
+        assertEquals(
+                "Full replacement is not justified: it is forbidden, as is all else that mends anything.",
+                codes.replacement().words());
+        assertEquals(
+                "Full replacement is justified: nothing else that mends anything is allowed.",
+                seen.replacement().words());
+        Translator german = new Translator(Locale.GERMAN, UnaryOperator.identity());
+        for (Verdict v : List.of(codes, seen))
+            assertTrue(german.verdict(v.replacement().words()).startsWith("Ein neuer Kabelbaum ist"));
     }
 }
