@@ -4,14 +4,18 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import loomcase.intake.CaseIntake;
 import loomcase.journal.Fact;
 import loomcase.journal.Spot;
+import loomcase.meter.Outcome;
 import loomcase.meter.Outcomes;
 import loomcase.meter.Test;
 import loomcase.model.Branch;
 import loomcase.model.Circuit;
 import loomcase.model.Finding;
+import loomcase.model.PlaceId;
 import loomcase.policy.Policy;
 import loomcase.policy.RemedyOutcome;
 import loomcase.rank.Evidence;
@@ -72,9 +76,17 @@ public record Advice(Optional<Path> repairCosts, OptionalDouble labourPerHour, O
                         .toList(),
                 intake.repaired(),
                 intake.intake().evidence().work().jobs(),
+                tested.stream().flatMap(t -> condition(t.outcome())).collect(Collectors.toSet()),
                 readings,
                 tested.size() - readings - looks,
                 looks);
+    }
+
+    /** The place of a condition that a gauge has shown to be there. */
+    private static Stream<PlaceId> condition(Outcome outcome) {
+        return outcome instanceof Outcome.Condition c && !c.equals(Outcome.Condition.HEALTHY)
+                ? Stream.of(new PlaceId(PlaceId.Kind.ENGINE, c.id()))
+                : Stream.empty();
     }
 
     private static Sighting sighting(Circuit circuit, Fact.Seen seen) {

@@ -19,7 +19,11 @@ final class PartRemedies {
     /** Common practice, no source: the engine is not taken apart on the word of one sensor. */
     private static final String SEE_FOR_YOURSELF =
             "; show first with a gauge, thermometer or dipstick of your own that it is so, for the sensor may report it"
-                    + " falsely (fluids are hot and under pressure: the engine maker's instructions come first)";
+                    + " falsely";
+
+    private static final String SEEN = ", which was seen with an instrument of its own";
+    private static final String CAUTION =
+            " (fluids are hot and under pressure: the engine maker's instructions come first)";
 
     private final Loom loom;
     private final List<Cause> causes;
@@ -170,8 +174,9 @@ final class PartRemedies {
         String words = causes.stream()
                 .filter(c -> c.families().equals(List.of("condition.engine")))
                 .findFirst()
-                .map(c -> "leave the wiring alone and see to the engine: " + c.words() + SEE_FOR_YOURSELF
-                        + "; then clear the codes and watch")
+                .map(c -> "leave the wiring alone and see to the engine: " + c.words()
+                        + (c.place().filter(loom.situation().gauged()::contains).isPresent() ? SEEN : SEE_FOR_YOURSELF)
+                        + CAUTION + "; then clear the codes and watch")
                 .orElse("leave the wiring alone, clear the codes and watch");
         return new Remedy(
                 "monitor",

@@ -14,6 +14,7 @@ import loomcase.rank.Ranking;
  * @param seen what was found by looking; what was looked at and clean is not among it
  * @param repaired places repaired before, each time once
  * @param done what was worked at before the codes were read last
+ * @param gauged engine conditions that a gauge has shown to be there
  * @param readings meter readings taken
  * @param tests other tests taken
  * @param looks places looked at, clean ones included
@@ -24,6 +25,7 @@ public record Situation(
         List<Sighting> seen,
         List<PlaceId> repaired,
         List<WorkDone.Job> done,
+        Set<PlaceId> gauged,
         int readings,
         int tests,
         int looks) {
@@ -32,11 +34,12 @@ public record Situation(
         seen = List.copyOf(seen);
         repaired = List.copyOf(repaired);
         done = List.copyOf(done);
+        gauged = Set.copyOf(gauged);
     }
 
     /** Codes alone. */
     public static Situation codesOnly(Ranking ranking) {
-        return new Situation(ranking, Set.of(), List.of(), List.of(), List.of(), 0, 0, 0);
+        return new Situation(ranking, Set.of(), List.of(), List.of(), List.of(), Set.of(), 0, 0, 0);
     }
 
     /** True when there is nothing but codes. */

@@ -176,7 +176,8 @@ final class Posteriors {
         }
         List<PlaceId> before = new ArrayList<>();
         for (String r : repaired.isBlank() ? new String[0] : repaired.split(";")) before.add(place(r.strip()));
-        return new Situation(ranking, Set.of(), sightings, before, List.of(), 2, 1, Math.max(1, sightings.size()));
+        return new Situation(
+                ranking, Set.of(), sightings, before, List.of(), Set.of(), 2, 1, Math.max(1, sightings.size()));
     }
 
     static VerdictMaker maker(Circuit circuit, Rulings.Rules rules) {

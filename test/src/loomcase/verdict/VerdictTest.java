@@ -261,7 +261,7 @@ class VerdictTest {
     void openAccessCostsOnlyItsClosing() {
         Ranking r = Posteriors.ranking("contact.open@cavity:C1/1=0.95");
         Situation closed = Posteriors.situation(r, "", "");
-        Situation open = new Situation(r, Set.of("fan-guard"), List.of(), List.of(), List.of(), 2, 1, 1);
+        Situation open = new Situation(r, Set.of("fan-guard"), List.of(), List.of(), List.of(), Set.of(), 2, 1, 1);
         double before = Posteriors.of(decide(closed, Posteriors.LAWLESS), "terminal")
                 .orElseThrow()
                 .accessMinutes();
@@ -404,7 +404,7 @@ class VerdictTest {
     }
 
     private static Situation after(Ranking ranking, List<WorkDone.Job> done) {
-        return new Situation(ranking, Set.of(), List.of(), List.of(), done, 1, 0, 0);
+        return new Situation(ranking, Set.of(), List.of(), List.of(), done, Set.of(), 1, 0, 0);
     }
 
     private static double cures(Ranking ranking, List<WorkDone.Job> done) {
@@ -452,6 +452,26 @@ class VerdictTest {
         assertTrue(words.contains("hot and under pressure"), words);
         String german = new Translator(Locale.GERMAN, UnaryOperator.identity()).remedy(words);
         assertTrue(german.contains("Peilstab") && german.contains("heiß und unter Druck"), german);
+        Situation gauged = new Situation(
+                s.ranking(),
+                Set.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                Set.of(new PlaceId(PlaceId.Kind.ENGINE, "overheat")),
+                0,
+                1,
+                0);
+        String seen = Posteriors.of(decide(gauged, Posteriors.LAWLESS), "monitor")
+                .orElseThrow()
+                .remedy()
+                .words();
+        assertTrue(seen.contains("which was seen with an instrument") && !seen.contains("show first"), seen);
+        assertTrue(
+                new Translator(Locale.GERMAN, UnaryOperator.identity())
+                        .remedy(seen)
+                        .contains("mit eigenem Messmittel gezeigt"),
+                seen);
     }
 
     /**
