@@ -90,12 +90,7 @@ final class Timeline {
     Stream<Standing> atTheEngine() {
         return standing.stream()
                 .filter(s -> s.fact() instanceof Fact.Codes
-                        || s.fact() instanceof Fact.Reading
-                        || s.fact() instanceof Fact.Watched
-                        || s.fact() instanceof Fact.Moved
-                        || s.fact() instanceof Fact.Seen
-                        || s.fact() instanceof Fact.Swapped
-                        || s.fact() instanceof Fact.Gauged
+                        || s.fact() instanceof Fact.Tested
                         || s.fact() instanceof Fact.OpenedAccess
                         || s.fact() instanceof Fact.ClosedAccess
                         || s.fact() instanceof Fact.Work);

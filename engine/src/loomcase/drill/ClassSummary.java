@@ -120,20 +120,13 @@ public record ClassSummary(List<Row> rows) {
                 run.ending(),
                 run.bill(),
                 run.money(r.bench().circuit().costs()),
-                (int) run.steps().stream().filter(s -> isTest(s.fact())).count(),
+                (int) run.steps().stream()
+                        .filter(s -> s.fact() instanceof Fact.Tested)
+                        .count(),
                 run.hints(),
                 (int) run.marks().stream().filter(Mark::harmful).count(),
                 plannerMinutes,
                 again);
-    }
-
-    private static boolean isTest(Fact f) {
-        return f instanceof Fact.Reading
-                || f instanceof Fact.Watched
-                || f instanceof Fact.Moved
-                || f instanceof Fact.Seen
-                || f instanceof Fact.Swapped
-                || f instanceof Fact.Gauged;
     }
 
     /** Each student's runs in order: the learning curve. */

@@ -17,12 +17,7 @@ import loomcase.model.Finding;
 public sealed interface Fact
         permits Fact.Opened,
                 Fact.Codes,
-                Fact.Reading,
-                Fact.Watched,
-                Fact.Moved,
-                Fact.Seen,
-                Fact.Swapped,
-                Fact.Gauged,
+                Fact.Tested,
                 Fact.OpenedAccess,
                 Fact.ClosedAccess,
                 Fact.Refused,
@@ -36,6 +31,9 @@ public sealed interface Fact
                 ClaimFact.Approved {
     /** The word used in files, such as {@code reading}. */
     String kind();
+
+    /** A test that was made, with what it showed. */
+    sealed interface Tested extends Fact permits Reading, Watched, Moved, Seen, Swapped, Gauged {}
 
     /**
      * The case was opened; always the first line and only there.
@@ -182,7 +180,7 @@ public sealed interface Fact
      * @param b point of the black lead
      * @param shown what the meter showed, lead zero already taken off
      */
-    record Reading(Test test, String a, String b, Shown shown, Setup setup, Meter meter) implements Fact {
+    record Reading(Test test, String a, String b, Shown shown, Setup setup, Meter meter) implements Tested {
         public Reading {
             if (a.isBlank() || b.isBlank()) throw new IllegalArgumentException("a reading needs two points");
         }
@@ -210,7 +208,7 @@ public sealed interface Fact
      * @param setup powered, with what was unplugged or clipped on
      * @param active every code active then, each once; none means that all went
      */
-    record Watched(Method method, Setup setup, List<Code> active) implements Fact {
+    record Watched(Method method, Setup setup, List<Code> active) implements Tested {
         public Watched {
             active = List.copyOf(active);
             if (!setup.powered()) throw new IllegalArgumentException("codes can only be watched with the key on");
@@ -246,7 +244,7 @@ public sealed interface Fact
      * @param response whether what was watched changed
      * @param what what was watched and what it did; may be empty when nothing changed
      */
-    record Moved(Action action, Spot spot, boolean response, String what, Setup setup) implements Fact {
+    record Moved(Action action, Spot spot, boolean response, String what, Setup setup) implements Tested {
         public Moved {
             what = Words.text("what", what.strip());
             if (response) Words.some("what changed", what);
@@ -265,7 +263,7 @@ public sealed interface Fact
     }
 
     /** Somebody looked at a place. */
-    record Seen(Spot spot, Finding finding, String note) implements Fact {
+    record Seen(Spot spot, Finding finding, String note) implements Tested {
         public Seen {
             note = Words.text("note", note.strip());
         }
@@ -297,7 +295,7 @@ public sealed interface Fact
      * @param part the suspected part, as a place
      * @param with its neighbour
      */
-    record Swapped(Spot part, Spot with, Outcome outcome, String note) implements Fact {
+    record Swapped(Spot part, Spot with, Outcome outcome, String note) implements Tested {
         public Swapped {
             note = Words.text("note", note.strip());
             if (part.equals(with)) throw new IllegalArgumentException(part + " cannot be swapped with itself");
@@ -322,7 +320,7 @@ public sealed interface Fact
      * @param part the sensor, as a place
      * @param condition id of the condition of the engine that was found, or {@link #HEALTHY}
      */
-    record Gauged(Spot part, String condition, String note) implements Fact {
+    record Gauged(Spot part, String condition, String note) implements Tested {
         /** The word where the engine is as it should be. */
         public static final String HEALTHY = "healthy";
 

@@ -10,11 +10,13 @@ import com.networknt.schema.Schema;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
+import java.util.stream.Stream;
 import java.util.stream.StreamSupport;
 import loomcase.InputProblem;
 import loomcase.Schemas;
@@ -55,7 +57,13 @@ class LineSchemaTest {
         Set<String> known = new HashSet<>();
         schema.get("oneOf").forEach(n -> known.add(n.get("$ref").asText().substring("#/$defs/line-".length())));
         assertEquals(known, kinds);
-        assertEquals(Fact.class.getPermittedSubclasses().length, known.size());
+        assertEquals(records(Fact.class).count(), known.size());
+    }
+
+    private static Stream<Class<?>> records(Class<?> sealed) {
+        return sealed.isRecord()
+                ? Stream.of(sealed)
+                : Arrays.stream(sealed.getPermittedSubclasses()).flatMap(LineSchemaTest::records);
     }
 
     @Test
