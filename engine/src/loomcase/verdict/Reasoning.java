@@ -20,6 +20,13 @@ final class Reasoning {
         return reasons;
     }
 
+    String nothingMends() {
+        reasons.add(
+                "no repair mends by itself what is most probable now; see to one fault, clear the codes and read them"
+                        + " again");
+        return Verdict.NOT_ENOUGH;
+    }
+
     String allForbidden() {
         if (situation.isCodesOnly()) {
             reasons.add("the rules forbid every remedy that cures until something has been measured or looked at");
@@ -94,7 +101,9 @@ final class Reasoning {
                 : other.isPresent()
                         ? "Full replacement is not justified: it is expected to cost " + money(margin) + " more than "
                                 + than + "."
-                        : "Full replacement is not justified: it is forbidden, as is all else that mends anything.";
+                        : harness.forbidden()
+                                ? "Full replacement is not justified: it is forbidden, as is all else that mends anything."
+                                : "Full replacement is not justified: it mends nothing here.";
         return new Verdict.Replacement(justified, margin, words);
     }
 

@@ -151,7 +151,7 @@ public final class VerdictMaker {
                     weighed(weighing, stakes, rulings, allowed, Samples.of(weighing, q, costs, rulings));
             Optional<Verdict.Weighed> leading = leading(options);
             List<String> conflicts = conflicted(weighing, rulings);
-            String option = option(situation, leading, conflicts, worth, why);
+            String option = option(situation, options, leading, conflicts, worth, why);
             why.doneBefore(weighing.doneBefore());
             return new Verdict(
                     option,
@@ -174,9 +174,10 @@ public final class VerdictMaker {
                     && best.isPresent()
                     && weighing.remedies().get(best.getAsInt()).option().equals("full-harness");
             Samples samples = drawsMatter ? Samples.of(weighing, q, costs, rulings) : Samples.none(allowed.length);
-            Optional<Verdict.Weighed> leading = leading(weighed(weighing, stakes, rulings, allowed, samples));
+            List<Verdict.Weighed> options = weighed(weighing, stakes, rulings, allowed, samples);
+            Optional<Verdict.Weighed> leading = leading(options);
             return new Choice(
-                    option(situation, leading, conflicted(weighing, rulings), worth, why),
+                    option(situation, options, leading, conflicted(weighing, rulings), worth, why),
                     leading.map(Verdict.Weighed::remedy));
         }
 
@@ -206,10 +207,13 @@ public final class VerdictMaker {
 
     private static String option(
             Situation situation,
+            List<Verdict.Weighed> options,
             Optional<Verdict.Weighed> leading,
             List<String> conflicts,
             Optional<TestWorth> worth,
             Reasoning why) {
+        if (options.stream().noneMatch(o -> o.cures() >= Verdict.CURES_NOTHING))
+            return situation.ranking().unexplained() >= MOSTLY_OUTSIDE ? why.mostlyOutside() : why.nothingMends();
         if (leading.isEmpty()) return why.allForbidden();
         if (!conflicts.isEmpty()) return why.conflict();
         if (situation.ranking().unexplained() >= MOSTLY_OUTSIDE) return why.mostlyOutside();

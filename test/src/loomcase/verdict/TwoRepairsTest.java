@@ -173,4 +173,28 @@ class TwoRepairsTest {
         assertTrue(both.money() < one.money(), both + " against " + one);
         assertTrue(both.minutes() < one.minutes(), both + " against " + one);
     }
+
+    /**
+     * The intake throttle truly stuck, as a gauge showed, and a terminal backed out: no repair of the harness mends both, and no
+     * rule forbids any. Nobody is sent to ask for leave; one is seen to, then codes are read again (common practice, no source).
+     */
+    @Test
+    void aTrueConditionBesideAFaultIsSeenToFirst() {
+        Situation s = Posteriors.situation(
+                Posteriors.twoFaults(
+                        0.97,
+                        "condition.engine@engine:overheat=1",
+                        "contact.backed-out@cavity:C1/2=1",
+                        PLUG_ALONE + 0.002),
+                "",
+                "");
+        Verdict v = decide(s, Posteriors.LAWLESS);
+        assertEquals(Verdict.NOT_ENOUGH, v.option(), v.reasons().toString());
+        assertTrue(
+                v.reasons().get(0).startsWith("no repair mends by itself"),
+                v.reasons().toString());
+        assertEquals(
+                "Full replacement is not justified: it mends nothing here.",
+                v.replacement().words());
+    }
 }
