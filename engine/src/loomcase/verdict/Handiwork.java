@@ -1,6 +1,8 @@
 package loomcase.verdict;
 
+import java.util.Collections;
 import java.util.List;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import loomcase.faults.WorkDone;
 import loomcase.faults.WorkDone.Deed;
@@ -29,10 +31,11 @@ public final class Handiwork {
         return jobs(r).map(j -> WorkDone.of(circuit, j)).reduce(WorkDone.NONE, WorkDone::and);
     }
 
-    /** True when a remedy was done: some of its work at its place, of a section all that it replaces. */
-    boolean wasDone(Remedy remedy, List<Job> done) {
-        if (remedy.replaces()) return done.containsAll(of(remedy).jobs());
-        return jobs(remedy).anyMatch(done::contains);
+    /** How often a remedy was done: some of its work at its place, of a section all that it replaces. */
+    int timesDone(Remedy remedy, List<Job> done) {
+        Stream<Job> needed = remedy.replaces() ? of(remedy).jobs().stream() : jobs(remedy);
+        IntStream each = needed.mapToInt(job -> Collections.frequency(done, job));
+        return (remedy.replaces() ? each.min() : each.max()).orElse(0);
     }
 
     private static Stream<Job> jobs(Remedy r) {

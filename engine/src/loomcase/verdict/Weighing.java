@@ -3,6 +3,7 @@ package loomcase.verdict;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -36,8 +37,8 @@ final class Weighing {
     private final Map<String, int[]> cleanedBy = new HashMap<>();
     private final double[][] covered;
 
-    /** Ids of the single remedies that were done already, before the codes were read last. */
-    private final List<String> doneBefore;
+    /** How often the single remedies were done already, before the codes were read last; by id, those that were. */
+    private final Map<String, Integer> timesDone;
 
     /**
      * What is asked of the weighing.
@@ -89,7 +90,7 @@ final class Weighing {
         this.rules = rules;
         this.plain = circuits -> ask(circuits, 0);
         this.pairs = pairs(causes);
-        this.doneBefore = doneBefore(loom, singles);
+        this.timesDone = timesDone(loom, singles);
         this.covered = new double[singles.size()][causes.size()];
         for (int r = 0; r < covered.length; r++) {
             traces.put(singles.get(r).id(), facts.trace(singles.get(r)));
@@ -99,14 +100,16 @@ final class Weighing {
         }
     }
 
-    private static List<String> doneBefore(Loom loom, List<Remedy> remedies) {
+    private static Map<String, Integer> timesDone(Loom loom, List<Remedy> remedies) {
         List<WorkDone.Job> done = loom.situation().done();
-        if (done.isEmpty()) return List.of();
+        if (done.isEmpty()) return Map.of();
         Handiwork handiwork = new Handiwork(loom.circuit, loom.layout);
-        return remedies.stream()
-                .filter(r -> handiwork.wasDone(r, done))
-                .map(Remedy::id)
-                .toList();
+        Map<String, Integer> out = new LinkedHashMap<>();
+        for (Remedy r : remedies) {
+            int times = handiwork.timesDone(r, done);
+            if (times > 0) out.put(r.id(), times);
+        }
+        return out;
     }
 
     private Weighing(Weighing of, List<Together> together) {
@@ -120,7 +123,7 @@ final class Weighing {
         this.covered = of.covered;
         this.traces.putAll(of.traces);
         this.cleanedBy.putAll(of.cleanedBy);
-        this.doneBefore = of.doneBefore;
+        this.timesDone = of.timesDone;
         this.remedies = Stream.concat(
                         singles.stream(),
                         together.stream()
@@ -172,7 +175,7 @@ final class Weighing {
 
     /** Ids of the single remedies that were done already, before the codes were read last. */
     List<String> doneBefore() {
-        return doneBefore;
+        return List.copyOf(timesDone.keySet());
     }
 
     List<Cause> causes() {
@@ -281,7 +284,7 @@ final class Weighing {
         double parts = 0;
         for (Remedy.Part p : r.parts()) parts += Remedy.times(p.sum().doubleValue(), p.eachCircuit(), n);
         double[] cures = new double[causes.size()];
-        double again = doneBefore.contains(r.id()) ? q.figures().get("share.again") : 1;
+        double again = Math.pow(q.figures().get("share.again"), timesDone.getOrDefault(r.id(), 0));
         double[] hidden = new double[causes.size()];
         String trace = traces.get(r.id());
         for (int h = 0; h < cures.length; h++) {

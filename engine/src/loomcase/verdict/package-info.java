@@ -16,7 +16,7 @@
  *        labour and downtime
  * M'(a)  the same with everything closed again
  * f_ha   probability that a cures h: share of h that lies where a works × success of such work for such a fault, × {@code
- *        share.again} where the very same was done before the codes were read last
+ *        share.again} for each time that the very same was done before the codes were read last
  * K      a comeback: fresh diagnosis d (labour and downtime) and hours of standing still
  * s_ha   probability that h, not cured by a, shows a code at the check run, so that the visit goes on: by whether it
  *        comes and goes, and whether any code is active; 0 where nothing was done

@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.function.UnaryOperator;
+import java.util.stream.Stream;
 import loomcase.faults.WorkDone;
 import loomcase.model.Layout;
 import loomcase.model.PlaceId;
@@ -374,7 +375,9 @@ class VerdictTest {
         PlaceId other = new PlaceId(PlaceId.Kind.DEVICE, "OPS");
         double before = cures(r, List.of());
         double again = RepairCosts.builtIn().ranges().get("share.again").mean();
-        assertEquals(again * before, cures(r, List.of(new WorkDone.Job(WorkDone.Deed.REPLACED, sensor))), 1e-12);
+        WorkDone.Job fitted = new WorkDone.Job(WorkDone.Deed.REPLACED, sensor);
+        assertEquals(again * before, cures(r, List.of(fitted)), 1e-12);
+        assertEquals(again * again * before, cures(r, List.of(fitted, fitted)), 1e-12);
         assertEquals(before, cures(r, List.of(new WorkDone.Job(WorkDone.Deed.REPLACED, other))), 1e-12);
         assertEquals(before, cures(r, List.of(new WorkDone.Job(WorkDone.Deed.CLEANED, sensor))), 1e-12);
         List<WorkDone.Job> done = List.of(new WorkDone.Job(WorkDone.Deed.REPLACED, sensor));
@@ -394,13 +397,17 @@ class VerdictTest {
         Remedy reseat = Posteriors.of(v, "reseat").orElseThrow().remedy();
         for (WorkDone.Deed deed : WorkDone.Deed.values())
             assertEquals(
-                    deed == WorkDone.Deed.RESEATED || deed == WorkDone.Deed.CLEANED,
-                    handiwork.wasDone(reseat, List.of(new WorkDone.Job(deed, reseat.place()))),
+                    deed == WorkDone.Deed.RESEATED || deed == WorkDone.Deed.CLEANED ? 1 : 0,
+                    handiwork.timesDone(reseat, List.of(new WorkDone.Job(deed, reseat.place()))),
                     deed + " " + reseat.id());
+        List<WorkDone.Job> once = handiwork.of(reseat).jobs();
+        List<WorkDone.Job> twice = Stream.concat(once.stream(), once.stream()).toList();
+        assertEquals(1, handiwork.timesDone(reseat, once));
+        assertEquals(2, handiwork.timesDone(reseat, twice));
         Remedy whole = Posteriors.of(v, "full-harness").orElseThrow().remedy();
         List<WorkDone.Job> all = handiwork.of(whole).jobs();
-        assertTrue(handiwork.wasDone(whole, all));
-        assertFalse(handiwork.wasDone(whole, all.subList(1, all.size())));
+        assertEquals(1, handiwork.timesDone(whole, all));
+        assertEquals(0, handiwork.timesDone(whole, all.subList(1, all.size())));
     }
 
     private static Situation after(Ranking ranking, List<WorkDone.Job> done) {
