@@ -48,6 +48,9 @@ final class PointPairs {
     private final BiFunction<Integer, Integer, List<Edit>> both;
     private final double[] healthy;
 
+    /** What can be seen when all the phases looked at are known. */
+    private final Sight whole;
+
     /**
      * @param phases looked at
      * @param first how many of them, the first, are wanted most
@@ -67,11 +70,13 @@ final class PointPairs {
         this.overlays = overlays;
         this.both = both;
         this.healthy = plan.healthyConditions();
+        BitSet all = new BitSet();
+        for (int phase : phases) all.set(phase);
+        this.whole = sight(all);
     }
 
     /** The watches that a fault by itself touches; all where it silences the control unit or has no steady state. */
     Touched touched(int fault) {
-        BitSet known = new BitSet();
         double[] values = new double[solver.channels()];
         boolean supply = false;
         for (int k = 0; k < phases.length; k++) {
@@ -81,12 +86,11 @@ final class PointPairs {
             supply |=
                     reserve < (1 - MUCH) * solver.supplyReserve(overlays.get(k).healthy());
             solver.read(phases[k], alone, values);
-            known.set(phases[k]);
         }
         BitSet much = new BitSet();
         BitSet slightly = new BitSet();
         BitSet near = new BitSet();
-        for (PointPlan.Running r : sight(known).seen) {
+        for (PointPlan.Running r : whole.seen) {
             double before = plan.healthySpreads(r);
             double now = plan.spreads(r, values);
             // A pin that is not wired is infinitely far from its limit, before and now.
@@ -101,9 +105,7 @@ final class PointPairs {
 
     /** Watches that look at other phases, too. */
     BitSet notLookedAt() {
-        BitSet known = new BitSet();
-        for (int phase : phases) known.set(phase);
-        return sight(known).open;
+        return whole.open;
     }
 
     private Touched everything() {

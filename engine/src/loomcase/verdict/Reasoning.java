@@ -86,25 +86,29 @@ final class Reasoning {
                 .findFirst()
                 .orElseThrow();
         Optional<Verdict.Weighed> other = options.stream()
-                .filter(o -> o != harness && !o.forbidden() && o.cures() >= Verdict.CURES_NOTHING)
+                .filter(o -> o != harness && !o.forbidden() && o.mends())
                 .findFirst();
         double margin = harness.cost().total()
                 - other.map(o -> o.cost().total()).orElse(harness.cost().total());
         boolean justified = leading.filter(l -> l == harness).isPresent();
-        boolean required = !harness.said(RemedyRuling.Effect.REQUIRE).isEmpty();
-        String than = other.map(o -> o.remedy().id()).orElse("");
-        String words = justified
-                ? "Full replacement is justified: " + (required ? "a rule requires it, and " : "")
-                        + (other.isPresent()
-                                ? "it is expected to cost " + money(-margin) + " less than " + than + "."
-                                : "nothing else that mends anything is allowed.")
-                : other.isPresent()
-                        ? "Full replacement is not justified: it is expected to cost " + money(margin) + " more than "
-                                + than + "."
-                        : harness.forbidden()
-                                ? "Full replacement is not justified: it is forbidden, as is all else that mends anything."
-                                : "Full replacement is not justified: it mends nothing here.";
-        return new Verdict.Replacement(justified, margin, words);
+        String why = justified ? speaksFor(harness, other, margin) : speaksAgainst(harness, other, margin);
+        return new Verdict.Replacement(
+                justified, margin, "Full replacement is " + (justified ? "" : "not ") + "justified: " + why);
+    }
+
+    private String speaksFor(Verdict.Weighed harness, Optional<Verdict.Weighed> other, double margin) {
+        String required = harness.said(RemedyRuling.Effect.REQUIRE).isEmpty() ? "" : "a rule requires it, and ";
+        return required
+                + other.map(o -> "it is expected to cost " + money(-margin) + " less than "
+                                + o.remedy().id() + ".")
+                        .orElse("nothing else that mends anything is allowed.");
+    }
+
+    private String speaksAgainst(Verdict.Weighed harness, Optional<Verdict.Weighed> other, double margin) {
+        if (other.isPresent())
+            return "it is expected to cost " + money(margin) + " more than "
+                    + other.get().remedy().id() + ".";
+        return harness.forbidden() ? "it is forbidden, as is all else that mends anything." : "it mends nothing here.";
     }
 
     private String money(double amount) {

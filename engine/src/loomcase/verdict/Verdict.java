@@ -56,7 +56,7 @@ public record Verdict(
     /** Remedies worth a line: those that may cure something, the leading one, and the harness, which is asked about. */
     public List<Weighed> worthALine() {
         return options.stream()
-                .filter(w -> w.cures() >= CURES_NOTHING
+                .filter(w -> w.mends()
                         || leading.filter(w::equals).isPresent()
                         || w.remedy().option().equals("full-harness"))
                 .toList();
@@ -98,6 +98,11 @@ public record Verdict(
             double workMinutes) {
         public Weighed {
             rulings = List.copyOf(rulings);
+        }
+
+        /** True when it cures something, as far as anybody can tell. */
+        boolean mends() {
+            return cures >= CURES_NOTHING;
         }
 
         /** What to keep in mind, rules' words. */

@@ -212,7 +212,7 @@ public final class VerdictMaker {
             List<String> conflicts,
             Optional<TestWorth> worth,
             Reasoning why) {
-        if (options.stream().noneMatch(o -> o.cures() >= Verdict.CURES_NOTHING))
+        if (options.stream().noneMatch(Verdict.Weighed::mends))
             return situation.ranking().unexplained() >= MOSTLY_OUTSIDE ? why.mostlyOutside() : why.nothingMends();
         if (leading.isEmpty()) return why.allForbidden();
         if (!conflicts.isEmpty()) return why.conflict();

@@ -175,7 +175,7 @@ class TwoRepairsTest {
     }
 
     /**
-     * The intake throttle truly stuck, as a gauge showed, and a terminal backed out: no repair of the harness mends both, and no
+     * An engine truly too hot, and a terminal backed out: no repair of the harness mends both, and no
      * rule forbids any. Nobody is sent to ask for leave; one is seen to, then codes are read again (common practice, no source).
      */
     @Test
