@@ -2,8 +2,8 @@ package loomcase.solve;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Consumer;
 import java.util.function.Predicate;
-import java.util.function.Supplier;
 import loomcase.model.Edit;
 
 /**
@@ -120,7 +120,7 @@ final class DirectSolver {
         while (true) {
             double[] volts = linear(fuses, regions);
             if (moves.next(net.parts(), regions, volts)) continue;
-            refine(volts, () -> flat.residual(fuses, net.parts(), regions, volts), r -> {
+            refine(volts, r -> flat.residual(fuses, net.parts(), regions, volts, r), r -> {
                 solveWithChassis(factors, r);
                 return true;
             });
@@ -157,13 +157,14 @@ final class DirectSolver {
      * wires of 100 siemens against a leak of 1e-9.
      *
      * @param volts improved in place
-     * @param residual amperes missing at every node
+     * @param residual fills in the amperes missing at every node
      * @param solve turns amperes into volts in place; false when it cannot
      * @return false when it did not get there
      */
-    static boolean refine(double[] volts, Supplier<double[]> residual, Predicate<double[]> solve) {
+    static boolean refine(double[] volts, Consumer<double[]> residual, Predicate<double[]> solve) {
+        double[] d = new double[volts.length];
         for (int step = 0; step < 5; step++) {
-            double[] d = residual.get();
+            residual.accept(d);
             if (!solve.test(d)) return false;
             double largest = 1;
             double change = 0;
@@ -179,7 +180,9 @@ final class DirectSolver {
 
     /** Current in amperes missing at every node of a network, chassis first, see {@link FlatElements#residual}. */
     static double[] residual(Netlist net, Changes changes, List<Part> parts, int[] regions, double[] volts) {
-        return new FlatElements(net).residual(changes, parts, regions, volts);
+        double[] missing = new double[volts.length];
+        new FlatElements(net).residual(changes, parts, regions, volts, missing);
+        return missing;
     }
 
     private void stamp(Stamp s, double[] values, double[] b) {

@@ -1,5 +1,6 @@
 package loomcase.solve;
 
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -84,12 +85,12 @@ sealed interface Inverse {
 
         @Override
         public void addTo(double[] volts, double[] times) {
-            double[] y = new double[room.length];
-            for (int c = 0; c < times.length; c++) if (times[c] != 0) entering[c].addTo(y, times[c]);
+            for (int c = 0; c < times.length; c++) if (times[c] != 0) entering[c].addTo(room, times[c]);
             boolean all = volts.length > room.length;
-            if (all) factors.backward(y);
-            else factors.backward(y, forActive);
-            for (int i = 1; i < volts.length; i++) volts[i] += y[position[i - 1]];
+            if (all) factors.backward(room);
+            else factors.backward(room, forActive);
+            for (int i = 1; i < volts.length; i++) volts[i] += room[position[i - 1]];
+            Arrays.fill(room, 0);
         }
 
         @Override

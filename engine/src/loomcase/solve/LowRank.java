@@ -50,18 +50,40 @@ final class LowRank {
     }
 
     /**
-     * Turns a solution with the healthy matrix into one with the changed matrix.
+     * Turns a solution with the healthy matrix into one with the changed matrix, the stamps' own currents added.
      *
      * @param healthy all node voltages; not changed
      * @param nodes how many are wanted
-     * @param sources whether the stamps' own currents are added too
      * @return the first {@code nodes} voltages, or an empty array when singular to working precision
      */
-    double[] applyTo(double[] healthy, int nodes, boolean sources) {
+    double[] applyTo(double[] healthy, int nodes) {
+        if (singular()) return NONE;
+        double[] x = Arrays.copyOf(healthy, nodes);
+        w.addTo(x, amperes(healthy, true));
+        return x;
+    }
+
+    /**
+     * The same in place and without the stamps' own currents.
+     *
+     * @param volts all node voltages
+     * @return false when singular to working precision
+     */
+    boolean applyTo(double[] volts) {
+        if (singular()) return false;
+        w.addTo(volts, amperes(volts, false));
+        return true;
+    }
+
+    private boolean singular() {
+        double pivot = system().pivot();
+        lostDigits |= pivot < DIGITS;
+        return !(pivot > 0);
+    }
+
+    /** What flows through each stamp beside the healthy network's currents. */
+    private double[] amperes(double[] healthy, boolean sources) {
         int k = change.size();
-        SmallSystem small = system();
-        if (!(small.pivot() > 0)) return NONE;
-        lostDigits |= small.pivot() < DIGITS;
         double[] times = new double[k];
         if (sources) for (int j = 0; j < k; j++) times[j] = change.get(j).amperes();
         double[] right = new double[k];
@@ -71,11 +93,9 @@ final class LowRank {
             if (sources) for (int c = 0; c < k; c++) y -= times[c] * across[r][c];
             right[r] = s.siemens() * y;
         }
-        small.solve(right);
-        double[] x = Arrays.copyOf(healthy, nodes);
+        system().solve(right);
         for (int j = 0; j < k; j++) times[j] = -(times[j] + right[j]);
-        w.addTo(x, times);
-        return x;
+        return times;
     }
 
     /** {@code I + D·VᵀW}, factorised on first use. */

@@ -271,11 +271,11 @@ final class PhaseSolver {
             List<Stamp> change = columnsOf(changes, parts, regions);
             if (change.size() > mostRank) return Settled.LOST;
             LowRank update = update(change);
-            double[] volts = update.applyTo(base, nodes, true);
+            double[] volts = update.applyTo(base, nodes);
             if (volts.length == 0) return Settled.LOST;
             boolean agrees = table.agrees(parts, regions, volts);
             if (agrees && (refined || update.lostDigits())) {
-                volts = update.applyTo(base, base.length, true);
+                volts = update.applyTo(base, base.length);
                 if (!refine(changes, parts, regions, update, volts)) return Settled.LOST;
                 agrees = table.agrees(parts, regions, volts);
             }
@@ -284,12 +284,9 @@ final class PhaseSolver {
     }
 
     private boolean refine(Changes changes, List<Part> parts, int[] regions, LowRank update, double[] volts) {
-        return DirectSolver.refine(volts, () -> flat.residual(changes, parts, regions, volts), r -> {
+        return DirectSolver.refine(volts, r -> flat.residual(changes, parts, regions, volts, r), r -> {
             DirectSolver.solveWithChassis(factors, r);
-            double[] corrected = update.applyTo(r, r.length, false);
-            if (corrected.length == 0) return false;
-            System.arraycopy(corrected, 0, r, 0, r.length);
-            return true;
+            return update.applyTo(r);
         });
     }
 
