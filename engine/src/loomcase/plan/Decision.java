@@ -1,5 +1,6 @@
 package loomcase.plan;
 
+import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 import java.util.stream.DoubleStream;
@@ -111,9 +112,19 @@ record Decision(
         return least(byPlace(w), repairs);
     }
 
-    /** The same after an outcome of a test. */
-    double settle(double[] w, Test t, int outcome, double[] repairs) {
-        return least(byPlace(w, t, outcome), repairs);
+    /**
+     * The same after an outcome of a test.
+     *
+     * @param room overwritten, see {@link #room}
+     */
+    double settle(double[] w, Test t, int outcome, double[] repairs, double[] room) {
+        byPlace(w, t, outcome, room);
+        return least(room, repairs);
+    }
+
+    /** Room for a number by place, so that who asks after many outcomes makes it once. */
+    double[] room() {
+        return new double[settleMinutes.length];
     }
 
     private double least(double[] byPlace, double[] repairs) {
@@ -135,16 +146,15 @@ record Decision(
     }
 
     private double[] byPlace(double[] w) {
-        double[] out = new double[settleMinutes.length];
+        double[] out = room();
         for (int h = 0; h < w.length; h++) out[place[h]] += w[h];
         return out;
     }
 
-    private double[] byPlace(double[] w, Test t, int outcome) {
-        double[] out = new double[settleMinutes.length];
+    private void byPlace(double[] w, Test t, int outcome, double[] room) {
+        Arrays.fill(room, 0);
         double[] chance = t.chance[outcome];
-        for (int h = 0; h < w.length; h++) out[place[h]] += w[h] * chance[h];
-        return out;
+        for (int h = 0; h < w.length; h++) room[place[h]] += w[h] * chance[h];
     }
 
     /** Minutes of settling on the best place, by hypothesis, if it were known to be the one and all access were open. */
@@ -174,9 +184,14 @@ record Decision(
         return bits(byPlace(w));
     }
 
-    /** The same after an outcome of a test. */
-    double entropy(double[] w, Test t, int outcome) {
-        return bits(byPlace(w, t, outcome));
+    /**
+     * The same after an outcome of a test.
+     *
+     * @param room overwritten, see {@link #room}
+     */
+    double entropy(double[] w, Test t, int outcome, double[] room) {
+        byPlace(w, t, outcome, room);
+        return bits(room);
     }
 
     private static double bits(double[] byPlace) {

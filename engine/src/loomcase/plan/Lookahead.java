@@ -128,29 +128,40 @@ final class Lookahead {
         return known != null ? known : repairs.computeIfAbsent((BitSet) open.clone(), d::repairs);
     }
 
-    /** What is open after a test. */
+    /** What is open after a test; neither is changed. */
     private static BitSet opened(Decision.Test t, BitSet open) {
+        int closed = t.steps().nextSetBit(0);
+        while (closed >= 0 && open.get(closed)) closed = t.steps().nextSetBit(closed + 1);
+        if (closed < 0) return open;
         BitSet out = (BitSet) open.clone();
         out.or(t.steps());
         return out;
     }
 
     private double cost(double[] w, BitSet open, Decision.Test t, int depth) {
+        List<Bounded> order = new ArrayList<>(quickest);
         double cost = Decision.sum(w) * d.minutes(t, open);
         BitSet opened = opened(t, open);
         for (int o = 0; o < t.outcomes(); o++) {
             double[] after = d.after(w, t, o);
             if (Decision.sum(after) < NEGLIGIBLE) cost += settle(after, opened);
-            else cost += depth > 1 ? choose(after, opened, depth - 1).expectedMinutes() : base(after, opened, DEEPEST);
+            else
+                cost += depth > 1
+                        ? choose(after, opened, depth - 1).expectedMinutes()
+                        : base(after, opened, DEEPEST, order);
         }
         return cost;
     }
 
-    /** Expected minutes of the base policy, times the sum of the weights. */
-    private double base(double[] w, BitSet open, int left) {
+    /**
+     * Expected minutes of the base policy, times the sum of the weights.
+     *
+     * @param order see {@link #mostPromising}
+     */
+    private double base(double[] w, BitSet open, int left, List<Bounded> order) {
         double settle = settle(w, open);
         if (left == 0) return settle;
-        Optional<Decision.Test> best = mostPromising(w, open);
+        Optional<Decision.Test> best = mostPromising(w, open, order);
         if (best.isEmpty()) return settle;
         Decision.Test t = best.get();
         double cost = Decision.sum(w) * d.minutes(t, open);
@@ -158,7 +169,7 @@ final class Lookahead {
         BitSet opened = opened(t, open);
         for (int o = 0; o < t.outcomes(); o++) {
             double[] after = d.after(w, t, o);
-            cost += Decision.sum(after) < NEGLIGIBLE ? settle(after, opened) : base(after, opened, left - 1);
+            cost += Decision.sum(after) < NEGLIGIBLE ? settle(after, opened) : base(after, opened, left - 1, order);
         }
         return Math.min(cost, settle);
     }
@@ -175,9 +186,10 @@ final class Lookahead {
     private List<Decision.Test> promising(double[] w, BitSet open, int most) {
         double settle = settle(w, open);
         double bits = d.entropy(w);
+        double[] room = d.room();
         List<Rated> out = new ArrayList<>();
         for (Decision.Test t : d.tests()) {
-            double drop = settle - after(w, t, open) + BIT_MINUTES * Math.max(0, bits - bitsAfter(w, t));
+            double drop = settle - after(w, t, open, room) + BIT_MINUTES * Math.max(0, bits - bitsAfter(w, t, room));
             if (drop > NO_DROP) out.add(new Rated(t, rate(drop, t, open)));
         }
         out.sort(Comparator.comparingDouble((Rated r) -> -r.rate).thenComparing(r -> r.test.id()));
@@ -189,26 +201,34 @@ final class Lookahead {
      *
      * <p>Logarithms cost most, so the entropy is worked out only for tests that could be best if they left none: a test whose
      * rate with all entropy gone is below the best so far is passed over. So is, before its outcomes are looked at, one whose
-     * rate would be if it told everything; the quickest tests come first, for after those most others are too long.
+     * rate would be if it told everything; the quickest tests come first, for after those most others are too long, and before
+     * them those that were the first lately, for what remains after one outcome is much like what remains after another.
+     *
+     * @param order tests in the order in which they are looked at, which changes no answer; the one found is put in front
      */
-    private Optional<Decision.Test> mostPromising(double[] w, BitSet open) {
+    private Optional<Decision.Test> mostPromising(double[] w, BitSet open, List<Bounded> order) {
         double settle = settle(w, open);
         double bits = d.entropy(w);
+        double[] room = d.room();
         Decision.Test best = null;
         double most = Double.NEGATIVE_INFINITY;
-        for (Bounded b : quickest) {
+        int place = 0;
+        for (int i = 0; i < order.size(); i++) {
+            Bounded b = order.get(i);
             Decision.Test t = b.test;
             double all = settle * (1 + ROUNDING) - b.settle(w) + BIT_MINUTES * bits;
             if (rate(all, t, open) < most) continue;
-            double after = after(w, t, open);
+            double after = after(w, t, open, room);
             double atMost = settle - after + BIT_MINUTES * bits;
             if (!(atMost > NO_DROP) || rate(atMost, t, open) < most) continue;
-            double drop = settle - after + BIT_MINUTES * Math.max(0, bits - bitsAfter(w, t));
+            double drop = settle - after + BIT_MINUTES * Math.max(0, bits - bitsAfter(w, t, room));
             double rate = rate(drop, t, open);
             if (!(drop > NO_DROP) || rate < most || rate == most && t.id().compareTo(best.id()) > 0) continue;
             best = t;
             most = rate;
+            place = i;
         }
+        order.add(0, order.remove(place));
         return Optional.ofNullable(best);
     }
 
@@ -216,16 +236,16 @@ final class Lookahead {
         return drop / Math.max(1e-6, d.minutes(t, open));
     }
 
-    private double after(double[] w, Decision.Test t, BitSet open) {
+    private double after(double[] w, Decision.Test t, BitSet open, double[] room) {
         double[] minutes = repairs(opened(t, open));
         double sum = 0;
-        for (int o = 0; o < t.outcomes(); o++) sum += d.settle(w, t, o, minutes);
+        for (int o = 0; o < t.outcomes(); o++) sum += d.settle(w, t, o, minutes, room);
         return sum;
     }
 
-    private double bitsAfter(double[] w, Decision.Test t) {
+    private double bitsAfter(double[] w, Decision.Test t, double[] room) {
         double sum = 0;
-        for (int o = 0; o < t.outcomes(); o++) sum += d.entropy(w, t, o);
+        for (int o = 0; o < t.outcomes(); o++) sum += d.entropy(w, t, o, room);
         return sum;
     }
 }

@@ -36,8 +36,9 @@ public enum Way {
 
     /** Expected drop of the entropy over places, bits. */
     static double gain(Decision d, Decision.Test t) {
+        double[] room = d.room();
         double after = 0;
-        for (int o = 0; o < t.outcomes(); o++) after += d.entropy(d.weight(), t, o);
+        for (int o = 0; o < t.outcomes(); o++) after += d.entropy(d.weight(), t, o, room);
         return d.entropy(d.weight()) - after;
     }
 

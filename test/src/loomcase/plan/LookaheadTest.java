@@ -345,8 +345,8 @@ class LookaheadTest {
             double bits = d.entropy(w);
             double[] repairs = d.repairs(both(open, t.steps()));
             for (int o = 0; o < t.outcomes(); o++) {
-                drop -= d.settle(w, t, o, repairs);
-                bits -= d.entropy(w, t, o);
+                drop -= d.settle(w, t, o, repairs, d.room());
+                bits -= d.entropy(w, t, o, d.room());
             }
             drop += 1e-3 * Math.max(0, bits);
             double rate = drop / d.minutes(t, open);
