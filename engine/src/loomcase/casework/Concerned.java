@@ -2,7 +2,6 @@ package loomcase.casework;
 
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
-import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import loomcase.model.Circuit;
@@ -59,15 +58,19 @@ final class Concerned {
     private Set<String> ends(String... points) {
         Set<String> out = new LinkedHashSet<>();
         for (String p : points) {
-            String bare = p.replaceFirst("(~|@[ab])$", "");
+            String bare = bare(p);
             if (circuit.wires().containsKey(bare)) out.add(bare);
+            boolean fuse = circuit.fuses().containsKey(bare);
             for (Wire w : circuit.wires().values())
-                for (String end : List.of(w.from(), w.to()))
-                    if (end.equals(bare)
-                            || circuit.fuses().containsKey(bare)
-                                    && Names.connectorOf(end).equals(bare)) out.add(w.id());
+                if (w.from().equals(bare) || w.to().equals(bare) || fuse && w.endsIn(bare)) out.add(w.id());
         }
         return out;
+    }
+
+    /** A point without the mark of one side of a contact or fuse. */
+    private static String bare(String point) {
+        if (point.endsWith("~")) return point.substring(0, point.length() - 1);
+        return point.endsWith("@a") || point.endsWith("@b") ? point.substring(0, point.length() - 2) : point;
     }
 
     private Set<String> device(String id) {

@@ -1,7 +1,7 @@
 package loomcase.faults;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import loomcase.faults.FaultGenerator.Context;
@@ -18,13 +18,13 @@ final class JointFaults {
     private static final List<Double> STUD_OHMS = List.of(0.3, 3.0);
 
     private final Context c;
-    private final Map<String, Wire> wireAt = new LinkedHashMap<>();
+    private final Map<String, List<Wire>> wiresAt = new HashMap<>();
 
     JointFaults(Context context) {
         this.c = context;
         for (Wire w : c.circuit().wires().values()) {
-            wireAt.put(w.from(), w);
-            wireAt.put(w.to(), w);
+            wiresAt.computeIfAbsent(w.from(), k -> new ArrayList<>(2)).add(w);
+            wiresAt.computeIfAbsent(w.to(), k -> new ArrayList<>(2)).add(w);
         }
     }
 
@@ -101,8 +101,8 @@ final class JointFaults {
                 true,
                 List.of(open)));
         out.add(c.fixed("crimp.open", place, "", "crimp open at " + where, factor, open));
-        Wire wire = wireAt.get(cavity);
-        List<Double> sizes = wire == null ? List.of(30.0) : WireFaults.resistances(wire);
+        List<Wire> wires = wiresAt.getOrDefault(cavity, List.of());
+        List<Double> sizes = wires.isEmpty() ? List.of(30.0) : WireFaults.resistances(wires.get(wires.size() - 1));
         for (double ohms : sizes) {
             Edit series = new Edit.Series(Names.contact(cavity), ohms);
             String size = FaultGenerator.ohms(ohms);
@@ -145,8 +145,7 @@ final class JointFaults {
                 c.exposure().factor(c.circuit().branches().get(s.branch()).zone());
         List<Edit> all = new ArrayList<>();
         String name = "splice " + s.id() + " (" + s.label() + ")";
-        for (Wire w : c.circuit().wires().values()) {
-            if (!w.from().equals(s.id()) && !w.to().equals(s.id())) continue;
+        for (Wire w : wiresAt.getOrDefault(s.id(), List.of())) {
             String leg = Names.leg(s.id(), w.id());
             all.add(new Edit.Series(leg, Edit.OPEN_OHMS));
             List<PlaceId> places = List.of(place, FaultGenerator.place(PlaceId.Kind.WIRE, w.id()));

@@ -25,6 +25,10 @@ final class CodeSums {
     private final double[][] healthy;
     private final double[][] healthyRaw;
     private final double[][] healthyShown;
+
+    /** By operating point and mask, the probability that its code is there to hide the other. */
+    private final double[][] healthyHiding;
+
     private final double[] most;
 
     /** By operating point, codes that a healthy engine may show there. */
@@ -47,6 +51,7 @@ final class CodeSums {
         this.conditions = healthy.stream().map(double[]::clone).toArray(double[][]::new);
         this.healthyRaw = healthy.stream().map(table::raw).toArray(double[][]::new);
         this.healthyShown = healthy.stream().map(table::shown).toArray(double[][]::new);
+        this.healthyHiding = healthy.stream().map(table::hiding).toArray(double[][]::new);
         this.most = new double[n];
         for (double[] q : healthyShown) for (int c = 0; c < n; c++) most[c] = Math.max(most[c], q[c]);
         this.shownAnyway = new int[healthyShown.length][];
@@ -197,12 +202,16 @@ final class CodeSums {
 
     private double masked(int code, int point, int now) {
         double out = rawAt(code, point, now);
-        for (int mask : table.masksOf(code)) {
-            double hider =
-                    table.hasOwn(mask) ? table.hiding(mask, conditions[point]) : rawAt(table.hider(mask), point, now);
-            out *= 1 - table.strength(mask) * hider;
-        }
+        // Most codes that others might hide are not there to be hidden.
+        if (out == 0) return 0;
+        for (int mask : table.masksOf(code)) out *= 1 - table.strength(mask) * hiding(mask, point, now);
         return out;
+    }
+
+    private double hiding(int mask, int point, int now) {
+        int hider = table.hider(mask);
+        if (rawIn[hider] != now) return healthyHiding[point][mask];
+        return table.hasOwn(mask) ? table.hiding(mask, conditions[point]) : raw[hider];
     }
 
     private double rawAt(int code, int point, int now) {

@@ -75,17 +75,19 @@ public final class CodeTable {
                     .toArray();
             weight[w] = here.stream().mapToDouble(FmiReading::weight).toArray();
         }
-        List<Mask> masks = policy.masks().stream()
-                .filter(m ->
-                        index(new Code(m.bySpn(), m.byFmi())) >= 0 && index(new Code(m.hidesSpn(), m.hidesFmi())) >= 0)
-                .toList();
-        this.maskBy = masks.stream()
-                .mapToInt(m -> index(new Code(m.bySpn(), m.byFmi())))
-                .toArray();
-        this.maskHides = masks.stream()
-                .mapToInt(m -> index(new Code(m.hidesSpn(), m.hidesFmi())))
-                .toArray();
-        this.maskStrength = masks.stream().mapToDouble(Mask::strength).toArray();
+        int[] by = new int[policy.masks().size()];
+        int[] hides = new int[by.length];
+        double[] strength = new double[by.length];
+        int masks = 0;
+        for (Mask m : policy.masks()) {
+            by[masks] = index(new Code(m.bySpn(), m.byFmi()));
+            hides[masks] = index(new Code(m.hidesSpn(), m.hidesFmi()));
+            strength[masks] = m.strength();
+            if (by[masks] >= 0 && hides[masks] >= 0) masks++;
+        }
+        this.maskBy = Arrays.copyOf(by, masks);
+        this.maskHides = Arrays.copyOf(hides, masks);
+        this.maskStrength = Arrays.copyOf(strength, masks);
         this.masksOf = byCode(maskHides, IntStream.range(0, maskHides.length).toArray());
         this.hiddenBy = byCode(maskBy, maskHides);
         int links = Arrays.stream(shownBy).mapToInt(s -> s.length).sum();
@@ -104,11 +106,18 @@ public final class CodeTable {
         this.showerWeight = Arrays.stream(links1)
                 .map(l -> Arrays.stream(l).mapToDouble(i -> share[i]).toArray())
                 .toArray(double[][]::new);
-        this.maskOwn = IntStream.range(0, maskBy.length)
-                .mapToObj(m -> Arrays.stream(showers[maskBy[m]])
-                        .filter(w -> contains(showers[maskHides[m]], w))
-                        .toArray())
-                .toArray(int[][]::new);
+        this.maskOwn = new int[masks][];
+        for (int m = 0; m < masks; m++) maskOwn[m] = common(showers[maskBy[m]], showers[maskHides[m]]);
+    }
+
+    private static int[] common(int[] a, int[] b) {
+        int[] out = NO_WATCHES;
+        for (int each : a)
+            if (contains(b, each)) {
+                out = Arrays.copyOf(out, out.length + 1);
+                out[out.length - 1] = each;
+            }
+        return out;
     }
 
     private static boolean contains(int[] all, int one) {
@@ -192,6 +201,13 @@ public final class CodeTable {
     /** True when some watch shows either of a mask's codes, so that {@link #hiding} must be asked. */
     boolean hasOwn(int mask) {
         return maskOwn[mask].length > 0;
+    }
+
+    /** Probability that a mask's code is there to hide the other, by mask. */
+    double[] hiding(double[] condition) {
+        double[] out = new double[maskBy.length];
+        for (int m = 0; m < out.length; m++) out[m] = hiding(m, condition);
+        return out;
     }
 
     /** Probability that a mask's code is there to hide the other. */

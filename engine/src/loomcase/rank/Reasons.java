@@ -2,10 +2,12 @@ package loomcase.rank;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -249,21 +251,23 @@ final class Reasons {
             circuit.watches().stream()
                     .filter(w -> w.spn() == s.code().spn() && !w.device().isEmpty())
                     .forEach(w -> blamed.add(w.device()));
-        List<Ranking.Loser> out = new ArrayList<>();
-        for (String device : blamed) {
-            Candidate best = null;
-            boolean won = false;
-            for (Group g : groups) {
-                if (!g.parts().isEmpty()) continue;
-                for (Candidate c : g.members()) {
-                    boolean own = c.hypothesis().family().startsWith("device.")
-                            && c.places().get(0).id().equals(device);
-                    if (!own || best != null && best.logScore() >= c.logScore()) continue;
-                    best = c;
-                    won = g == winner || winner.parts().contains(g);
-                }
+        Map<String, Candidate> bests = new TreeMap<>();
+        Set<String> won = new HashSet<>();
+        for (Group g : groups) {
+            if (!g.parts().isEmpty()) continue;
+            for (Candidate c : g.members()) {
+                String device = c.places().get(0).id();
+                if (!c.hypothesis().family().startsWith("device.") || !blamed.contains(device)) continue;
+                Candidate before = bests.get(device);
+                if (before != null && before.logScore() >= c.logScore()) continue;
+                bests.put(device, c);
+                won.remove(device);
+                if (g == winner || winner.parts().contains(g)) won.add(device);
             }
-            if (best == null || won || best.prediction().codes().length == 0) continue;
+        }
+        List<Ranking.Loser> out = new ArrayList<>();
+        for (Candidate best : bests.values()) {
+            if (won.contains(best.places().get(0).id()) || best.prediction().codes().length == 0) continue;
             out.add(new Ranking.Loser(
                     best.places().get(0),
                     best.words(),
