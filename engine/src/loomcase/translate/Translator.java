@@ -31,31 +31,39 @@ public final class Translator {
     /** What a rule says, by its name; a shop's rule of that name that says something else keeps its words. */
     public String rule(String name, String text) {
         String key = "rule." + name.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-");
-        return english.has(key) ? say(key, text).orElse(text) : text;
+        return english.has(key) ? say(key, text, argument).orElse(text) : text;
     }
 
     /** A sentence of the verdict's reasons, of its conflicts, or about the whole harness. */
     public String verdict(String text) {
-        return oneOf("verdict.", text);
+        return oneOf("verdict.", text, argument);
     }
 
-    /** What a remedy does. */
+    /** What a remedy does; where more is done beside it the remedy stands in the place of an argument. */
     public String remedy(String text) {
-        return oneOf("remedy.", text);
+        return oneOf("remedy.", text, this::remedyOrWord);
+    }
+
+    private String remedyOrWord(String text) {
+        String said = text.contains(" ") ? remedy(text) : text;
+        return said.equals(text) ? argument.apply(text) : said;
     }
 
     /** The pattern with the most words of its own goes first, for a shorter one may hold it. */
-    private String oneOf(String family, String text) {
+    private String oneOf(String family, String text, UnaryOperator<String> argument) {
         List<String> keys = english.keys(family).stream()
                 .sorted(Comparator.comparingInt((String k) -> -ARGUMENT.matcher(english.pattern(k))
                                 .replaceAll("")
                                 .length())
                         .thenComparing(Comparator.naturalOrder()))
                 .toList();
-        return keys.stream().flatMap(k -> say(k, text).stream()).findFirst().orElse(text);
+        return keys.stream()
+                .flatMap(k -> say(k, text, argument).stream())
+                .findFirst()
+                .orElse(text);
     }
 
-    private Optional<String> say(String key, String text) {
+    private Optional<String> say(String key, String text, UnaryOperator<String> argument) {
         if (words.language().equals(Locale.ENGLISH)) return Optional.of(text);
         Matcher found = regex(english.pattern(key)).matcher(text);
         if (!found.matches()) return Optional.empty();

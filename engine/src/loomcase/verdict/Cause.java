@@ -51,6 +51,11 @@ record Cause(
         return !halves.isEmpty();
     }
 
+    /** True for a true condition of the engine, which no repair of the harness mends. */
+    boolean isCondition() {
+        return families.equals(List.of("condition.engine"));
+    }
+
     /**
      * Share of the cause that a remedy works on. Where each of two faults lies does not hang on the other, so for both it is
      * the product.

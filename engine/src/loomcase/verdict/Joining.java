@@ -1,17 +1,18 @@
 package loomcase.verdict;
 
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.stream.IntStream;
 
 /**
- * Which remedies are also weighed as done together in one visit: those for the two faults of the likeliest pairs.
+ * Which remedies are also weighed as done together in one visit: those for the two faults of the likeliest pairs. Where one
+ * is a true condition of the engine, those for the other with the engine seen to.
  *
  * <p>For each of the two faults, taken by itself, the {@value #CHEAPEST} remedies of least expected cost, forbidden or not,
  * and as many that no rule forbids; then each of one fault with each of the other. At most {@value #MOST_PAIRS} pairs of
@@ -24,6 +25,9 @@ final class Joining {
 
     private static final int MOST_PAIRS = 3;
     private static final int CHEAPEST = 2;
+
+    /** Share of one of the two faults from which it is taken for a condition of the engine (judgement). */
+    private static final double LEADS = 0.5;
 
     /** A remedy that mends one of the two faults less often than this is no half (judgement). */
     private static final double MENDS = 0.05;
@@ -43,7 +47,7 @@ final class Joining {
     }
 
     /** What is worth weighing as done in one visit. */
-    static List<Weighing.Together> of(Weighing weighing, Weighing.Question q) {
+    static List<Together> of(Weighing weighing, Weighing.Question q) {
         if (likely(weighing.weights(), weighing.pairs()).isEmpty()) return List.of();
         Rulings rulings = weighing.rulings(OptionalInt.empty());
         return new Joining(weighing, weighing.stakes(q, rulings), weighing.allowed(rulings))
@@ -56,7 +60,7 @@ final class Joining {
      * @param weight of each cause, by number; need not sum to 1
      * @param pairs of two faults at once what each may be
      */
-    List<Weighing.Together> of(double[] weight, List<Stakes.Pair> pairs) {
+    List<Together> of(double[] weight, List<Stakes.Pair> pairs) {
         return of(likely(weight, pairs));
     }
 
@@ -70,14 +74,28 @@ final class Joining {
                 .toList();
     }
 
-    private List<Weighing.Together> of(List<Stakes.Pair> pairs) {
+    private List<Together> of(List<Stakes.Pair> pairs) {
         Set<Set<Integer>> known = new HashSet<>();
-        List<Weighing.Together> out = new ArrayList<>();
-        for (Stakes.Pair p : pairs)
-            for (int a : candidates(p.first()))
-                for (int b : candidates(p.second()))
-                    if (a != b && known.add(Set.of(a, b))) out.add(new Weighing.Together(id(a), id(b)));
-        return out;
+        Set<Together> out = new LinkedHashSet<>();
+        for (Stakes.Pair p : pairs) {
+            Set<Integer> first = candidates(p.first());
+            Set<Integer> second = candidates(p.second());
+            condition(p.first()).ifPresent(c -> second.forEach(a -> out.add(new Together.AndEngine(id(a), c.id()))));
+            condition(p.second()).ifPresent(c -> first.forEach(a -> out.add(new Together.AndEngine(id(a), c.id()))));
+            for (int a : first)
+                for (int b : second) if (a != b && known.add(Set.of(a, b))) out.add(new Together.Two(id(a), id(b)));
+        }
+        return List.copyOf(out);
+    }
+
+    /** The likeliest condition of the engine that one of two faults may be, where it is mostly one. */
+    private Optional<Cause> condition(Stakes.Half half) {
+        if (half.mean(h -> weighing.causes().get(h).isCondition() ? 1 : 0) < LEADS) return Optional.empty();
+        return IntStream.range(0, half.shares().length)
+                .boxed()
+                .filter(i -> weighing.causes().get(half.hypotheses()[i]).isCondition())
+                .max(Comparator.comparingDouble(i -> half.shares()[i]))
+                .map(i -> weighing.causes().get(half.hypotheses()[i]));
     }
 
     private String id(int remedy) {
@@ -88,7 +106,7 @@ final class Joining {
         double[] alone = new double[stakes.weight().length];
         for (int i = 0; i < half.shares().length; i++) alone[half.hypotheses()[i]] = half.shares()[i];
         double[] totals = stakes.weighing(alone).totals();
-        List<Integer> cheapest = IntStream.range(0, totals.length)
+        List<Integer> cheapest = IntStream.range(0, weighing.singles().size())
                 .filter(a -> isHalf(weighing.remedies().get(a))
                         && half.mean(h -> stakes.acts().get(a).cures()[h]) >= MENDS)
                 .boxed()
@@ -101,8 +119,6 @@ final class Joining {
     }
 
     private static boolean isHalf(Remedy r) {
-        return r.halves().isEmpty()
-                && !r.option().equals("full-harness")
-                && !r.option().equals("monitor");
+        return !r.option().equals("full-harness") && !r.option().equals("monitor");
     }
 }

@@ -172,11 +172,9 @@ final class PartRemedies {
         Map<String, Double> covers = LocalRemedies.covering(
                 causes, c -> c.group().equals("none") || c.comesAndGoes() && !c.isPair(), p -> true);
         String words = causes.stream()
-                .filter(c -> c.families().equals(List.of("condition.engine")))
+                .filter(Cause::isCondition)
                 .findFirst()
-                .map(c -> "leave the wiring alone and see to the engine: " + c.words()
-                        + (c.place().filter(loom.situation().gauged()::contains).isPresent() ? SEEN : SEE_FOR_YOURSELF)
-                        + CAUTION + "; then clear the codes and watch")
+                .map(c -> "leave the wiring alone and " + seeTo(c) + "; then clear the codes and watch")
                 .orElse("leave the wiring alone, clear the codes and watch");
         return new Remedy(
                 "monitor",
@@ -190,6 +188,13 @@ final class PartRemedies {
                 covers,
                 List.of(),
                 Remedy.Detail.NONE);
+    }
+
+    /** What is done about a condition of the engine. */
+    String seeTo(Cause condition) {
+        boolean seen =
+                condition.place().filter(loom.situation().gauged()::contains).isPresent();
+        return "see to the engine: " + condition.words() + (seen ? SEEN : SEE_FOR_YOURSELF) + CAUTION;
     }
 
     /** Share of a cause that lies in some branches: whole branches and splices, wires by length, plugs by where wires go. */

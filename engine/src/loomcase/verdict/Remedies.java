@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import loomcase.model.Branch;
 import loomcase.model.Names;
@@ -59,12 +60,28 @@ final class Remedies {
         return List.copyOf(out.values());
     }
 
-    /** Probability that nothing is wrong with the wiring now, true engine conditions among it. */
+    /** A single remedy with a condition of the engine seen to in the same visit. */
+    Remedy andEngine(Remedy r, Cause condition) {
+        return r.andEngine(condition.place().orElseThrow(), new PartRemedies(loom, causes).seeTo(condition));
+    }
+
+    /** Probability that nothing is wrong with the wiring now, true engine conditions among it, one or two at once. */
     private double healthy() {
-        return posterior.stream()
+        Set<String> none = posterior.stream()
                 .filter(c -> c.group().equals("none"))
-                .mapToDouble(Cause::probability)
-                .sum();
+                .map(Cause::id)
+                .collect(Collectors.toSet());
+        double sum = 0;
+        for (Cause c : posterior) {
+            double share = c.isPair() || none.contains(c.id()) ? c.probability() : 0;
+            for (Map<String, Double> half : c.halves())
+                share *= half.entrySet().stream()
+                        .filter(e -> none.contains(e.getKey()))
+                        .mapToDouble(Map.Entry::getValue)
+                        .sum();
+            sum += share;
+        }
+        return sum;
     }
 
     private Set<PlaceId> places() {

@@ -11,7 +11,8 @@ import loomcase.policy.RemedyFact;
 /**
  * One way of putting the fault right at one place, concrete enough to be done and to be priced.
  *
- * @param id its id, {@code OPTION PLACE}; of two together both with {@code " + "} between them
+ * @param id its id, {@code OPTION PLACE}; of two together both with {@code " + "} between them; where the engine is seen to
+ *     as well, {@code " + engine DEVICE"} behind it
  * @param option one of {@link RemedyFact#OPTIONS}, or {@link #TWO}
  * @param place where it is done; of two together the place of the first
  * @param words what is done, in one sentence
@@ -164,6 +165,28 @@ public record Remedy(
                 List.of(),
                 Detail.both(a.detail, b.detail),
                 List.of(a, b));
+    }
+
+    /**
+     * The same repair with the engine seen to in the same visit, which is no work on the harness and not priced.
+     *
+     * @param condition where the condition of the engine is
+     * @param seeTo what is done about it
+     */
+    Remedy andEngine(PlaceId condition, String seeTo) {
+        return new Remedy(
+                id + AND + "engine " + condition.id(),
+                option,
+                place,
+                words + "; and " + seeTo,
+                tasks,
+                parts,
+                access,
+                circuits,
+                covers,
+                replaced,
+                detail,
+                halves);
     }
 
     private static <T> List<T> joined(List<T> a, List<T> b) {

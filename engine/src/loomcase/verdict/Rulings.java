@@ -2,6 +2,7 @@ package loomcase.verdict;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.function.BiFunction;
 import loomcase.policy.EvidenceFact;
 import loomcase.policy.RemedyFact;
@@ -24,15 +25,20 @@ public record Rulings(List<RemedyRuling> rulings, boolean shopPolicyDiffers) {
         rulings = List.copyOf(rulings);
     }
 
-    /** With what is said of both halves said of every remedy that is made of two. */
-    Rulings withJoint(List<Remedy> remedies) {
+    /**
+     * With what is said of single remedies said of every remedy that is made of them.
+     *
+     * @param made ids of the single remedies by the id of what is made of them
+     */
+    Rulings withJoint(Map<String, List<String>> made) {
         List<RemedyRuling> all = new ArrayList<>(rulings);
-        for (Remedy r : remedies)
-            for (Remedy half : r.halves())
-                for (RemedyRuling said : of(half.id())) {
-                    RemedyRuling same = said.about(r.id());
+        made.forEach((id, parts) -> {
+            for (String part : parts)
+                for (RemedyRuling said : of(part)) {
+                    RemedyRuling same = said.about(id);
                     if (!all.contains(same)) all.add(same);
                 }
+        });
         return new Rulings(all, shopPolicyDiffers);
     }
 

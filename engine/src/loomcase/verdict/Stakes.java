@@ -12,7 +12,7 @@ import java.util.function.IntToDoubleFunction;
  *
  * @param weight π, probability of each hypothesis, summing to 1
  * @param pairs those of the hypotheses that are two faults at once
- * @param acts what may be done; an act of two halves stands behind its halves
+ * @param acts what may be done; an act made of others stands behind them
  * @param rates price of an hour
  * @param after what it takes to go on where an act did not do
  */
@@ -75,7 +75,7 @@ record Stakes(double[] weight, List<Pair> pairs, List<Act> acts, Rates rates, Af
      * @param fails b, probability that the repair itself fails within the warranty; of two halves either
      * @param hidden g, probability that it leaves further damage behind, given each hypothesis
      * @param cleanedBy numbers of the acts that take away what it may leave behind
-     * @param halves numbers of the two acts that are done together; none for a single act
+     * @param halves numbers of the acts that are done together, or of the one beside which more is done; none for a single act
      */
     record Act(
             String id,

@@ -40,7 +40,7 @@ public record TestWorth(double cost, double saving) {
         boolean[] allowed = weighing.allowed(rulings);
         double act = least(now, now.weight(), allowed);
         List<Outlook> outcomes = Outlook.of(weighing.causes(), weighing.pairs(), test.test(), prospects);
-        Set<Weighing.Together> together = new LinkedHashSet<>(weighing.together());
+        Set<Together> together = new LinkedHashSet<>(weighing.together());
         Joining joining = new Joining(weighing, now, allowed);
         for (Outlook o : outcomes) together.addAll(joining.of(times(now.weight(), o.chance()), o.pairs()));
         Weighing joined = weighing.with(List.copyOf(together));

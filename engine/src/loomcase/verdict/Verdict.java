@@ -18,7 +18,7 @@ import loomcase.policy.RemedyRuling;
  * @param reasons why, one sentence each
  * @param conflicts rules that contradict each other, one sentence each
  * @param shopPolicyDiffers whether the shop's own rules changed any ruling
- * @param next the test that would settle it, when that is the answer or still pays
+ * @param next of the first tests proposed the first that pays, else the first; empty without one
  * @param worth what that test is worth, empty without one
  * @param rates price of an hour
  * @param currency label of all money

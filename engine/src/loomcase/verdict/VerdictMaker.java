@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.function.Function;
 import java.util.stream.IntStream;
 import loomcase.model.Circuit;
 import loomcase.model.Layout;
@@ -34,6 +35,9 @@ public final class VerdictMaker {
 
     /** Share of the posterior that a remedy must cover before a contradiction about it matters (judgement). */
     static final double MATTERS = 0.2;
+
+    /** Tests that are weighed against acting at once (judgement). */
+    private static final int MOST_TESTS = 3;
 
     private final Circuit circuit;
     private final Layout layout;
@@ -120,29 +124,44 @@ public final class VerdictMaker {
                         .toArray());
     }
 
+    /** A test and what it is worth. */
+    private record Tried(NextTest test, TestWorth worth) {}
+
+    /**
+     * The first test that pays, else the first: a gauge that comes first because nobody acts on a condition of the engine without
+     * it may not pay, and a test of the harness behind it may.
+     */
+    private static Optional<Tried> firstThatPays(List<NextTest> next, Function<NextTest, TestWorth> worth) {
+        Optional<Tried> first = Optional.empty();
+        for (NextTest t : next.subList(0, Math.min(MOST_TESTS, next.size()))) {
+            Tried tried = new Tried(t, worth.apply(t));
+            if (tried.worth.pays()) return Optional.of(tried);
+            if (first.isEmpty()) first = Optional.of(tried);
+        }
+        return first;
+    }
+
     /** One decision on its way. */
     private final class Making {
         private final Situation situation;
-        private final List<NextTest> next;
+        private final Optional<Tried> next;
         private final Weighing weighing;
         private final Weighing.Question q;
         private final Rulings rulings;
         private final boolean[] allowed;
         private final Stakes stakes;
         private final OptionalInt best;
-        private final Optional<TestWorth> worth;
         private final Reasoning why;
 
         Making(Situation situation, List<NextTest> next, TestWorth.Prospects prospects) {
             this.situation = situation;
-            this.next = next;
             weighing = weighing(situation);
             q = question(situation);
             rulings = weighing.rulings(OptionalInt.empty());
             allowed = weighing.allowed(rulings);
             stakes = weighing.stakes(q, rulings);
             best = stakes.cheapest(stakes.totals(), allowed);
-            worth = next.stream().findFirst().map(t -> TestWorth.of(weighing, q, rulings, t, prospects));
+            this.next = firstThatPays(next, t -> TestWorth.of(weighing, q, rulings, t, prospects));
             why = new Reasoning(situation, circuit.costs().currency());
         }
 
@@ -151,7 +170,7 @@ public final class VerdictMaker {
                     weighed(weighing, stakes, rulings, allowed, Samples.of(weighing, q, costs, rulings));
             Optional<Verdict.Weighed> leading = leading(options);
             List<String> conflicts = conflicted(weighing, rulings);
-            String option = option(situation, options, leading, conflicts, worth, why);
+            String option = option(situation, options, leading, conflicts, next.map(Tried::worth), why);
             why.doneBefore(weighing.doneBefore());
             return new Verdict(
                     option,
@@ -163,8 +182,8 @@ public final class VerdictMaker {
                     why.reasons(),
                     conflicts,
                     rulings.shopPolicyDiffers(),
-                    next.stream().findFirst(),
-                    worth,
+                    next.map(Tried::test),
+                    next.map(Tried::worth),
                     rates,
                     circuit.costs().currency());
         }
@@ -177,7 +196,7 @@ public final class VerdictMaker {
             List<Verdict.Weighed> options = weighed(weighing, stakes, rulings, allowed, samples);
             Optional<Verdict.Weighed> leading = leading(options);
             return new Choice(
-                    option(situation, options, leading, conflicted(weighing, rulings), worth, why),
+                    option(situation, options, leading, conflicted(weighing, rulings), next.map(Tried::worth), why),
                     leading.map(Verdict.Weighed::remedy));
         }
 
@@ -227,10 +246,9 @@ public final class VerdictMaker {
     /** Remedies that matter and that one rule requires and another forbids. */
     private static List<String> conflicted(Weighing weighing, Rulings rulings) {
         List<String> out = new ArrayList<>();
-        for (Remedy r : weighing.remedies()) {
-            // What is made of two has what is said of its halves, each of which is asked for itself.
-            if (!r.halves().isEmpty()
-                    || !rulings.says(r.id(), RemedyRuling.Effect.REQUIRE)
+        // What is made of single remedies has what is said of them, each of which is asked for itself.
+        for (Remedy r : weighing.singles()) {
+            if (!rulings.says(r.id(), RemedyRuling.Effect.REQUIRE)
                     || !rulings.says(r.id(), RemedyRuling.Effect.FORBID)
                     || weighing.facts().probability(r) < MATTERS) continue;
             List<RemedyRuling> said = rulings.of(r.id());

@@ -27,6 +27,7 @@ final class Weighing {
     private final Loom loom;
     private final List<Cause> causes;
     private final List<Remedy> singles;
+    private final List<Together> together;
     private final List<Remedy> remedies;
     private final List<Stakes.Pair> pairs;
     private final Remedies facts;
@@ -86,6 +87,7 @@ final class Weighing {
         this.causes = Stream.concat(posterior.stream(), known.stream()).toList();
         this.facts = new Remedies(loom, posterior, known);
         this.singles = facts.all();
+        this.together = List.of();
         this.remedies = singles;
         this.rules = rules;
         this.plain = circuits -> ask(circuits, 0);
@@ -124,11 +126,23 @@ final class Weighing {
         this.traces.putAll(of.traces);
         this.cleanedBy.putAll(of.cleanedBy);
         this.timesDone = of.timesDone;
-        this.remedies = Stream.concat(
-                        singles.stream(),
-                        together.stream()
-                                .map(t -> Remedy.both(singles.get(number(t.first())), singles.get(number(t.second())))))
+        this.together = List.copyOf(together);
+        this.remedies = Stream.concat(singles.stream(), together.stream().map(this::made))
                 .toList();
+    }
+
+    private Remedy made(Together t) {
+        Remedy first = singles.get(number(t.first()));
+        return t instanceof Together.AndEngine e
+                ? facts.andEngine(first, cause(e))
+                : Remedy.both(first, singles.get(number(((Together.Two) t).second())));
+    }
+
+    private Cause cause(Together.AndEngine e) {
+        return causes.stream()
+                .filter(c -> c.id().equals(e.condition()))
+                .findFirst()
+                .orElseThrow(() -> new IllegalArgumentException("no cause " + e.condition() + " in this situation"));
     }
 
     /** The same with some single remedies also weighed as done in one visit; they stand behind the single ones. */
@@ -138,13 +152,8 @@ final class Weighing {
 
     /** What is weighed as done in one visit. */
     List<Together> together() {
-        return remedies.subList(singles.size(), remedies.size()).stream()
-                .map(r -> new Together(r.halves().get(0).id(), r.halves().get(1).id()))
-                .toList();
+        return together;
     }
-
-    /** Ids of two single remedies. */
-    record Together(String first, String second) {}
 
     private int number(String single) {
         for (int r = 0; r < singles.size(); r++) if (singles.get(r).id().equals(single)) return r;
@@ -182,8 +191,13 @@ final class Weighing {
         return causes;
     }
 
+    /** Single remedies, and behind them what is done together. */
     List<Remedy> remedies() {
         return remedies;
+    }
+
+    List<Remedy> singles() {
+        return singles;
     }
 
     Remedies facts() {
@@ -217,12 +231,24 @@ final class Weighing {
     /** What the rules say, with so many circuits damaged; asked once for each number. */
     Rulings rulings(OptionalInt circuits) {
         return said.computeIfAbsent(
-                circuits.orElse(0), n -> plain.apply(circuits).withJoint(remedies));
+                circuits.orElse(0), n -> plain.apply(circuits).withJoint(parts()));
     }
 
     /** What the rules would say after one more test. */
     Rulings rulingsAfterTest() {
-        return ask(OptionalInt.empty(), 1).withJoint(remedies);
+        return ask(OptionalInt.empty(), 1).withJoint(parts());
+    }
+
+    /** Ids of the single remedies that each remedy of several is made of. */
+    private Map<String, List<String>> parts() {
+        Map<String, List<String>> out = new LinkedHashMap<>();
+        for (int i = 0; i < together.size(); i++) {
+            Together t = together.get(i);
+            out.put(
+                    remedies.get(singles.size() + i).id(),
+                    t instanceof Together.Two two ? List.of(two.first(), two.second()) : List.of(t.first()));
+        }
+        return out;
     }
 
     private Rulings ask(OptionalInt circuits, int moreTests) {
@@ -264,7 +290,7 @@ final class Weighing {
         for (int r = 0; r < singles.size(); r++) acts.add(act(singles.get(r), covered[r], shows, q));
         require(acts, rulings);
         acts.replaceAll(a -> a.ofTwoFaults(pairs));
-        for (Remedy r : remedies.subList(singles.size(), remedies.size())) acts.add(joint(r, acts, q));
+        for (int i = 0; i < together.size(); i++) acts.add(made(together.get(i), singles.size() + i, acts, q));
         return new Stakes(
                 weights(),
                 pairs,
@@ -307,6 +333,26 @@ final class Weighing {
                 new int[0]);
     }
 
+    private Stakes.Act made(Together t, int number, List<Stakes.Act> acts, Question q) {
+        Remedy r = remedies.get(number);
+        Stakes.Act act = t instanceof Together.AndEngine e ? andEngine(r, e, acts, q) : joint(r, acts, q);
+        return act.ofTwoFaults(pairs);
+    }
+
+    /** An act beside which the engine is seen to: the same bill, and what the condition was is mended too. */
+    private Stakes.Act andEngine(Remedy r, Together.AndEngine e, List<Stakes.Act> acts, Question q) {
+        int first = number(e.first());
+        Stakes.Act a = acts.get(first);
+        double[] cures = a.cures().clone();
+        for (int h = 0; h < cures.length; h++)
+            if (causes.get(h).isCondition() && causes.get(h).place().equals(cause(e).place()))
+                cures[h] = Stakes.either(cures[h], q.figures().get("fix.monitor.none"));
+        return new Stakes.Act(
+                r.id(), a.size(), a.now(), a.again(), cures, a.shows(), a.fails(), a.hidden(), new int[0], new int[] {
+                    first
+                });
+    }
+
     /** Two acts in one visit: access and closing up once, the work and parts of both, and one run that checks both. */
     private Stakes.Act joint(Remedy r, List<Stakes.Act> acts, Question q) {
         int[] halves = r.halves().stream().mapToInt(x -> number(x.id())).toArray();
@@ -323,17 +369,16 @@ final class Weighing {
             hidden[h] = Stakes.either(a.hidden()[h], b.hidden()[h]);
         }
         return new Stakes.Act(
-                        r.id(),
-                        r.size(),
-                        new Stakes.Bill(nowMinutes(r, q), work, parts),
-                        new Stakes.Bill(loom.minutes(r.access()), work, parts),
-                        cures,
-                        a.shows(),
-                        Stakes.either(a.fails(), b.fails()),
-                        hidden,
-                        new int[0],
-                        halves)
-                .ofTwoFaults(pairs);
+                r.id(),
+                r.size(),
+                new Stakes.Bill(nowMinutes(r, q), work, parts),
+                new Stakes.Bill(loom.minutes(r.access()), work, parts),
+                cures,
+                a.shows(),
+                Stakes.either(a.fails(), b.fails()),
+                hidden,
+                new int[0],
+                halves);
     }
 
     /** Steps still closed, and closing up all that is open, which every remedy has to pay. */

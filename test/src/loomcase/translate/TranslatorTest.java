@@ -98,6 +98,20 @@ class TranslatorTest {
                 loud.verdict("if nothing more could be tested, reseat would be the least cost"));
     }
 
+    /** A remedy beside which the engine is seen to is said piece by piece. */
+    @Test
+    void aRemedyInTheSentenceOfAnotherIsSaidToo() {
+        assertEquals(
+                "Schaden an 1 Leitung in Zweig BE2 (trunk) herausschneiden und spleißen; dazu nach dem Motor sehen: zu heiß;"
+                        + " mit eigenem Messmittel gezeigt (Flüssigkeiten sind heiß und unter Druck: die Anweisungen des"
+                        + " Motorherstellers gehen vor)",
+                new Translator(Locale.GERMAN, a -> a.equals("too hot") ? "zu heiß" : a)
+                        .remedy(
+                                "cut out the damage of 1 wire in branch BE2 (trunk) and splice; and see to the engine: too"
+                                        + " hot, which was seen with an instrument of its own (fluids are hot and under pressure:"
+                                        + " the engine maker's instructions come first)"));
+    }
+
     /** Where a pattern may hold another's sentence, the one with more words of its own is taken. */
     @Test
     void theNarrowerPatternIsTaken() {

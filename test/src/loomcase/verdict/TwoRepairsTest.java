@@ -174,21 +174,101 @@ class TwoRepairsTest {
         assertTrue(both.minutes() < one.minutes(), both + " against " + one);
     }
 
+    private static final String HOT = "condition.engine@engine:overheat=1";
+
+    private static Situation hotAndLoose(String condition) {
+        return Posteriors.situation(
+                Posteriors.twoFaults(0.97, condition, "contact.backed-out@cavity:C1/2=1", PLUG_ALONE + 0.002), "", "");
+    }
+
     /**
-     * An engine truly too hot, and a terminal backed out: no repair of the harness mends both, and no
-     * rule forbids any. Nobody is sent to ask for leave; one is seen to, then codes are read again (common practice, no source).
+     * An engine truly too hot, and a terminal backed out: the plug is seated and the engine seen to in one visit, at the price
+     * of the plug, for what the engine needs is no work on the harness (common practice, no source).
      */
     @Test
-    void aTrueConditionBesideAFaultIsSeenToFirst() {
+    void aTrueConditionIsSeenToBesideARepair() {
+        Verdict v = decide(hotAndLoose(HOT), Posteriors.LAWLESS);
+        Verdict.Weighed leading = v.leading().orElseThrow();
+        Verdict.Weighed plug = of(v, "reseat C1");
+        assertEquals("reseat", v.option(), v.reasons().toString());
+        assertEquals("reseat C1 + engine overheat", leading.remedy().id());
+        assertEquals(plug.remedy().place(), leading.remedy().place());
+        assertTrue(
+                leading.remedy()
+                        .words()
+                        .startsWith(plug.remedy().words() + "; and see to the engine: " + HOT
+                                + "; show first with a gauge"),
+                leading.remedy().words());
+        assertEquals(plug.cost().now(), leading.cost().now(), 1e-9);
+        assertTrue(leading.cost().total() < plug.cost().total(), leading + " against " + plug);
+        assertTrue(leading.mends() && !plug.mends(), leading.cures() + " against " + plug.cures());
+    }
+
+    /** A test that tells all from all is weighed with what follows each outcome; a dear one does not pay. */
+    @Test
+    void aTestIsWeighedBesideIt() {
+        VerdictMaker maker = Posteriors.maker(Posteriors.TEACHING, Posteriors.LAWLESS);
+        Verdict cheap = maker.decide(hotAndLoose(HOT), List.of(Posteriors.test(0.001)), Posteriors.PERFECT);
+        Verdict dear = maker.decide(hotAndLoose(HOT), List.of(Posteriors.test(600)), Posteriors.PERFECT);
+        assertEquals(
+                cheap.worth().orElseThrow().saving(), dear.worth().orElseThrow().saving(), 1e-9);
+        assertEquals("reseat", dear.option(), dear.reasons().toString());
+        assertEquals(
+                "reseat C1 + engine overheat",
+                dear.leading().orElseThrow().remedy().id());
+    }
+
+    /** What is said of the repair is said of it with the engine seen to; what is said of leaving all alone is not. */
+    @Test
+    void rulesSpeakOfTheRepairBesideWhichTheEngineIsSeenTo() {
+        Rulings.Rules rules = (evidence, remedies) -> new Rulings(
+                List.of(
+                        new RemedyRuling("reseat C1", RemedyRuling.Effect.APPROVAL, "ask", "plug", "test"),
+                        new RemedyRuling("monitor", RemedyRuling.Effect.FORBID, "never", "wait", "test")),
+                false);
+        Verdict.Weighed both = of(decide(hotAndLoose(HOT), rules), "reseat C1 + engine overheat");
+        assertFalse(both.forbidden());
+        assertEquals(
+                List.of("plug"), both.rulings().stream().map(RemedyRuling::rule).toList());
+    }
+
+    @Test
+    void inHindsightTheRepairAndTheEngineMendBoth() {
+        VerdictMaker maker = Posteriors.maker(Posteriors.TEACHING, Posteriors.LAWLESS);
+        List<Ranking.Member> truth =
+                Posteriors.ranking("condition.engine@engine:overheat=0.5;contact.backed-out@cavity:C1/2=0.5")
+                        .suspects()
+                        .stream()
+                        .flatMap(s -> s.members().stream())
+                        .toList();
+        Hindsight h = maker.hindsight(hotAndLoose(HOT), truth);
+        Verdict v = decide(hotAndLoose(HOT), Posteriors.LAWLESS);
+        assertArrayEquals(new boolean[] {true, true}, h.cured(v.leading().map(Verdict.Weighed::remedy)));
+        assertArrayEquals(
+                new boolean[] {false, true},
+                h.cured(Optional.of(of(v, "reseat C1").remedy())));
+    }
+
+    /** Two conditions of the engine at once are no work on the harness. */
+    @Test
+    void twoConditionsLeaveTheWiringAlone() {
         Situation s = Posteriors.situation(
                 Posteriors.twoFaults(
-                        0.97,
-                        "condition.engine@engine:overheat=1",
-                        "contact.backed-out@cavity:C1/2=1",
-                        PLUG_ALONE + 0.002),
+                        0.97, HOT, "condition.engine@engine:oil=1", "condition.engine@engine:overheat=0.002"),
                 "",
                 "");
-        Verdict v = decide(s, Posteriors.LAWLESS);
+        assertEquals("monitor", decide(s, Posteriors.LAWLESS).option());
+    }
+
+    /**
+     * Where no repair mends both and it is open whether the engine is to blame, nobody is sent to ask for leave, for no rule
+     * forbids any; one fault is seen to, then codes are read again (common practice, no source).
+     */
+    @Test
+    void whereNothingMendsBothOneIsSeenToFirst() {
+        Verdict v = decide(
+                hotAndLoose("condition.engine@engine:overheat=0.4;something.else@engine:other=0.6"),
+                Posteriors.LAWLESS);
         assertEquals(Verdict.NOT_ENOUGH, v.option(), v.reasons().toString());
         assertTrue(
                 v.reasons().get(0).startsWith("no repair mends by itself"),

@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.function.UnaryOperator;
@@ -17,6 +18,7 @@ import java.util.stream.Stream;
 import loomcase.faults.WorkDone;
 import loomcase.model.Layout;
 import loomcase.model.PlaceId;
+import loomcase.plan.NextTest;
 import loomcase.policy.RemedyRuling;
 import loomcase.rank.Evidence;
 import loomcase.rank.Ranking;
@@ -197,6 +199,24 @@ class VerdictTest {
         assertEquals(
                 before.leading().orElseThrow().remedy().id(),
                 after.leading().orElseThrow().remedy().id());
+    }
+
+    /** A test that tells nothing stands first, as a gauge may; the second is worth its price, so it is told and taken first. */
+    @Test
+    void ofTheTestsProposedTheFirstThatPaysCounts() {
+        Situation s = Posteriors.situation(
+                Posteriors.ranking("wire.open@wire:W11=0.5;device.ntc.open@device:ECT=0.45"), "", "");
+        VerdictMaker maker = Posteriors.maker(Posteriors.TEACHING, Posteriors.RULES);
+        NextTest first = Posteriors.test(5);
+        NextTest second = Posteriors.test(1);
+        TestWorth.Prospects onlyTheSecond = (test, subjects, weights) ->
+                test == second.test() ? Posteriors.PERFECT.chances(test, subjects, weights) : List.of();
+        Verdict v = maker.decide(s, List.of(first, second), onlyTheSecond);
+        assertEquals(Verdict.NOT_ENOUGH, v.option());
+        assertEquals(Optional.of(second), v.next());
+        Verdict neither = maker.decide(s, List.of(first, Posteriors.test(2)), onlyTheSecond);
+        assertTrue(neither.settled());
+        assertEquals(Optional.of(first), neither.next());
     }
 
     @Test
