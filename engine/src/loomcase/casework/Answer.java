@@ -19,7 +19,6 @@ import loomcase.model.Layout;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
 import loomcase.plan.NextTest;
-import loomcase.plan.Planner;
 import loomcase.policy.Caution;
 import loomcase.policy.PolicyOutcome;
 import loomcase.predict.Predictor;
@@ -130,16 +129,15 @@ public final class Answer {
         synchronized (planning) {
             if (next != null) return next;
             Ranking from = ranking();
-            Planner planner = bench.planner();
-            List<NextTest> paying = bench.solving(
-                    ranker -> planner.plan(from, ranker.meter(intake().evidence()), intake.openAccess(), notAgain()));
-            next = paying.isEmpty() && bench.verdicts(Advice.USUAL).wantsATest(situation())
-                    ? bench
-                            .solving(ranker -> planner.planAnyway(
-                                    from, ranker.meter(intake().evidence()), intake.openAccess(), notAgain()))
-                            .stream()
-                            .toList()
-                    : paying;
+            Situation now = Advice.situation(circuit(), intake, from);
+            next = bench.solving(ranker -> bench.planner()
+                    .plan(
+                            from,
+                            ranker.meter(intake().evidence()),
+                            intake.openAccess(),
+                            notAgain(),
+                            () -> now.isCodesOnly()
+                                    && bench.verdicts(Advice.USUAL).wantsATest(now)));
             return next;
         }
     }

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.BooleanSupplier;
 import loomcase.faults.Priors;
 import loomcase.meter.Catalogue;
 import loomcase.meter.Harm;
@@ -21,7 +22,6 @@ import loomcase.meter.Test;
 import loomcase.meter.TestFacts;
 import loomcase.model.Access;
 import loomcase.model.Circuit;
-import loomcase.model.Edit;
 import loomcase.model.Layout;
 import loomcase.model.PlaceId;
 import loomcase.rank.Ranking;
@@ -46,11 +46,6 @@ public final class Planner {
 
     /** The same for one of many combinations of two faults: each takes predictions of its own. */
     private static final double BOTH_WORTH_PLANNING = 5e-3;
-
-    private static final int DEPTH = 1;
-
-    /** Share from which a condition of the engine leads. */
-    private static final double LEADS = 0.5;
 
     private final Circuit circuit;
     private final Access access;
@@ -85,124 +80,74 @@ public final class Planner {
      */
     public List<NextTest> plan(
             Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused) {
-        Prepared p = prepare(ranking, meter, refused);
-        return withGauge(p, proposals(p, open), open);
+        return plan(ranking, meter, open, refused, () -> false);
     }
 
     /**
-     * The test with the least expected minutes though none saves any, for who may repair nothing before something was measured
-     * or looked at; empty when there is none to propose.
+     * The same, or where that gives none the test with the least expected minutes though none saves any, for who may repair
+     * nothing before something was measured or looked at.
      *
      * @param ranking suspects as they stand
      * @param meter predicts tests
      * @param open ids of access steps already open
      * @param refused ids or questions of tests that will not be done, or not again
+     * @param anyway asked where no test saves minutes: whether one is wanted all the same
      */
-    public Optional<NextTest> planAnyway(
-            Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused) {
-        Prepared p = prepare(ranking, meter, refused, 1);
-        Lookahead lookahead = new Lookahead(p.decision);
-        BitSet opened = bits(open);
-        double settle = lookahead.settle(p.decision.weight(), opened);
-        return p.decision.tests().stream()
-                .map(t -> lookahead.first(p.decision.weight(), opened, t, DEPTH))
-                .min(Comparator.comparingDouble(Lookahead.Choice::expectedMinutes))
-                .map(c -> proposal(p, c, settle, opened, open));
-    }
-
-    private List<NextTest> proposals(Prepared p, Collection<String> open) {
-        if (p.left.size() < 2) return List.of();
-        Lookahead lookahead = new Lookahead(p.decision);
-        BitSet opened = bits(open);
-        double settle = lookahead.settle(p.decision.weight(), opened);
-        return lookahead.all(p.decision.weight(), opened, DEPTH).stream()
-                .filter(c -> c.expectedMinutes() < settle - 1e-9)
-                .map(c -> proposal(p, c, settle, opened, open))
-                .toList();
+    public List<NextTest> plan(
+            Ranking ranking,
+            MeterPrediction meter,
+            Collection<String> open,
+            Collection<String> refused,
+            BooleanSupplier anyway) {
+        Outset outset = outset(ranking, meter, open, refused, 2);
+        List<NextTest> proposals = outset.withGauge(outset.paying());
+        if (!proposals.isEmpty() || !anyway.getAsBoolean()) return proposals;
+        return quickest(outset, ranking, meter, open, refused).stream().toList();
     }
 
     /**
-     * A condition of the engine that leads is seen by an instrument of its own before anybody acts on it, whether or not that
-     * saves minutes: what is done about it, or left undone, is no work on the harness and not reckoned here (common practice,
-     * no source).
-     */
-    private List<NextTest> withGauge(Prepared p, List<NextTest> paying, Collection<String> open) {
-        Optional<String> owed = leadingCondition(p);
-        if (owed.isEmpty()
-                || paying.stream().limit(1).anyMatch(t -> t.test().id().equals(owed.get()))) return paying;
-        Lookahead lookahead = new Lookahead(p.decision);
-        BitSet opened = bits(open);
-        double settle = lookahead.settle(p.decision.weight(), opened);
-        List<NextTest> out = new ArrayList<>();
-        p.decision.tests().stream()
-                .filter(t -> t.id().equals(owed.get()))
-                .map(t -> lookahead.first(p.decision.weight(), opened, t, DEPTH))
-                .forEach(c -> out.add(proposal(p, c, settle, opened, open)));
-        paying.stream().filter(t -> !t.test().id().equals(owed.get())).forEach(out::add);
-        return out;
-    }
-
-    /** Id of the gauge that shows the condition of the engine which is as probable as all else together, if there is one. */
-    private static Optional<String> leadingCondition(Prepared p) {
-        Map<String, Double> share = new LinkedHashMap<>();
-        for (int h = 0; h < p.left.size(); h++) {
-            double weight = p.decision.weight()[h];
-            Subject all = p.left.get(h).subject();
-            for (Subject one : all.both().isEmpty() ? List.of(all) : all.both())
-                if (one.isCondition() && one.edits().get(0) instanceof Edit.Value v)
-                    share.merge(new Test.Gauge(v.device()).id(), weight, Double::sum);
-        }
-        return share.entrySet().stream()
-                .filter(e -> e.getValue() >= LEADS)
-                .max(Map.Entry.comparingByValue())
-                .map(Map.Entry::getKey);
-    }
-
-    /**
-     * The next test by each of some ways of choosing; a way is absent when no test is worth its minutes or it finds none.
+     * The next test by each of some ways of choosing; a way is absent when no test is worth its minutes or it finds none, and
+     * none is wanted all the same.
      *
      * @param ways ways asked for
      * @param ranking suspects as they stand
      * @param meter predicts tests
      * @param open ids of access steps already open
      * @param refused ids or questions of tests that will not be done, or not again
+     * @param anyway asked where a way gives no test: whether one is wanted all the same
      */
     public Map<Way, NextTest> next(
             Set<Way> ways,
             Ranking ranking,
             MeterPrediction meter,
             Collection<String> open,
-            Collection<String> refused) {
-        Prepared p = prepare(ranking, meter, refused);
-        List<NextTest> paying = proposals(p, open);
+            Collection<String> refused,
+            BooleanSupplier anyway) {
+        Outset outset = outset(ranking, meter, open, refused, 2);
+        List<NextTest> paying = outset.paying();
         Map<Way, NextTest> out = new EnumMap<>(Way.class);
-        if (ways.contains(Way.PLANNER))
-            withGauge(p, paying, open).stream().findFirst().ifPresent(t -> out.put(Way.PLANNER, t));
-        if (paying.isEmpty()) return out;
-        BitSet opened = bits(open);
-        Lookahead lookahead = new Lookahead(p.decision);
-        double settle = lookahead.settle(p.decision.weight(), opened);
-        for (Way way : ways) {
-            if (way != Way.PLANNER)
-                way.choose(p)
-                        .map(t -> lookahead.first(p.decision.weight(), opened, t, DEPTH))
-                        .ifPresent(c -> out.put(way, proposal(p, c, settle, opened, open)));
-        }
+        for (Way way : ways) outset.next(way, paying).ifPresent(t -> out.put(way, t));
+        if (out.size() < ways.size() && anyway.getAsBoolean())
+            quickest(outset, ranking, meter, open, refused)
+                    .ifPresent(t -> ways.forEach(way -> out.putIfAbsent(way, t)));
         return out;
     }
 
-    /**
-     * A ranking made into a decision.
-     *
-     * @param left hypotheses planned for, in the decision's order
-     * @param tests tests by id
-     * @param outcomes outcomes of each test, in the decision's order
-     */
-    record Prepared(
-            Decision decision,
-            List<Ranking.Member> left,
-            Map<String, Test> tests,
-            Map<String, List<Outcomes.Likely>> outcomes) {}
+    /** Where one hypothesis is left nothing is to be parted, so no tests were predicted; a look may be wanted all the same. */
+    private Optional<NextTest> quickest(
+            Outset outset,
+            Ranking ranking,
+            MeterPrediction meter,
+            Collection<String> open,
+            Collection<String> refused) {
+        return (outset.parts() ? outset : outset(ranking, meter, open, refused, 1)).quickest();
+    }
+
+    /** @param least hypotheses left from which on tests are looked for */
+    private Outset outset(
+            Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused, int least) {
+        return new Outset(prepare(ranking, meter, refused, least), open, bits(open));
+    }
 
     Prepared prepare(Ranking ranking, MeterPrediction meter, Collection<String> refused) {
         return prepare(ranking, meter, refused, 2);
@@ -213,8 +158,7 @@ public final class Planner {
         List<Ranking.Member> left = members(ranking);
         List<Subject> subjects = left.stream().map(Ranking.Member::subject).toList();
         List<Double> weights = left.stream().map(Ranking.Member::probability).toList();
-        Map<String, List<Outcomes.Likely>> outcomes = new LinkedHashMap<>();
-        Map<String, Test> byId = new LinkedHashMap<>();
+        Map<String, Prepared.Tried> tried = new LinkedHashMap<>();
         List<Decision.Test> abstracted = new ArrayList<>();
         List<Test> allowed = left.size() < least
                 ? List.of()
@@ -228,12 +172,12 @@ public final class Planner {
             Test t = allowed.get(i);
             List<Outcomes.Likely> parted = all.get(i);
             if (parted.size() < 2) continue;
-            outcomes.put(t.id(), parted);
-            byId.put(t.id(), t);
-            double minutes = catalogue.facts(t).minutes();
-            abstracted.add(new Decision.Test(t.id(), minutes, bits(stepsOf(t)), chances(parted)));
+            TestFacts facts = catalogue.facts(t);
+            Set<String> needs = access.steps(facts.places());
+            tried.put(t.id(), new Prepared.Tried(t, facts, List.copyOf(needs), parted));
+            abstracted.add(new Decision.Test(t.id(), facts.minutes(), bits(needs), chances(parted)));
         }
-        return new Prepared(decision(ranking, left, abstracted), left, byId, outcomes);
+        return new Prepared(decision(ranking, left, abstracted), left, tried);
     }
 
     private static List<Ranking.Member> members(Ranking ranking) {
@@ -292,49 +236,6 @@ public final class Planner {
         return parted.stream()
                 .map(o -> o.given().stream().mapToDouble(Double::doubleValue).toArray())
                 .toArray(double[][]::new);
-    }
-
-    private NextTest proposal(
-            Prepared p, Lookahead.Choice choice, double settle, BitSet opened, Collection<String> open) {
-        Decision.Test chosen = choice.test().orElseThrow();
-        Test test = p.tests.get(chosen.id());
-        TestFacts facts = catalogue.facts(test);
-        List<String> closed =
-                stepsOf(test).stream().filter(s -> !open.contains(s)).toList();
-        return new NextTest(
-                test,
-                p.decision.minutes(chosen, opened),
-                choice.expectedMinutes(),
-                settle,
-                closed,
-                p.outcomes.get(chosen.id()).stream()
-                        .map(o -> outcome(o, p.left))
-                        .toList(),
-                List.copyOf(facts.harms()),
-                facts.hazard());
-    }
-
-    private static NextTest.Outcome outcome(Outcomes.Likely o, List<Ranking.Member> left) {
-        double total = 0;
-        double most = -1;
-        int best = 0;
-        for (int h = 0; h < left.size(); h++) {
-            double w = left.get(h).probability() * o.given().get(h);
-            total += w;
-            if (w <= most) continue;
-            most = w;
-            best = h;
-        }
-        return new NextTest.Outcome(
-                o.outcome().words(),
-                Math.min(1, o.probability()),
-                left.get(best).words(),
-                total == 0 ? 0 : most / total);
-    }
-
-    /** Every access step that a test needs, those needed first included. */
-    private Set<String> stepsOf(Test test) {
-        return access.steps(catalogue.facts(test).places());
     }
 
     private BitSet bits(Collection<String> ids) {

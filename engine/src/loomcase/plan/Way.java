@@ -23,14 +23,14 @@ public enum Way {
     private static final double POSSIBLE = 1e-3;
 
     /** The test of one of the two ways that do not reckon with minutes; empty when none tells enough. */
-    Optional<Decision.Test> choose(Planner.Prepared p) {
+    Optional<Decision.Test> choose(Prepared p) {
         Decision d = p.decision();
         Comparator<Decision.Test> by = this == HALF_SPLIT
                 ? Comparator.comparingDouble(t -> uneven(d, t))
                 : Comparator.comparingDouble(t -> -gain(d, t));
         return d.tests().stream()
                 .filter(t -> gain(d, t) > LEAST_BITS)
-                .filter(t -> this != HALF_SPLIT || p.tests().get(t.id()) instanceof loomcase.meter.Test.Volts)
+                .filter(t -> this != HALF_SPLIT || p.isVoltage(t))
                 .min(by.thenComparing(Decision.Test::id));
     }
 

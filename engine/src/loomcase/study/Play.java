@@ -83,11 +83,18 @@ final class Play {
         List<Ranking.Member> truth =
                 one.planted().faults().stream().map(Play::known).toList();
         boolean needed = makes.hindsight(Situation.codesOnly(ranking), truth).harnessNeeded();
-        Map<Way, NextTest> first = planner.next(Set.of(Way.values()), ranking, ranker.meter(codes), Set.of(), Set.of());
+        Situation start = situation(codes, Set.of(), List.of(), ranking);
+        Map<Way, NextTest> first = planner.next(
+                Set.of(Way.values()), ranking, ranker.meter(codes), Set.of(), Set.of(), () -> makes.wantsATest(start));
         Map<Working, Worked> out = new EnumMap<>(Working.class);
         for (Working way : Working.values())
             out.put(way, new Game(one, way, ranker, ranking, truth, needed).play(first));
         return out;
+    }
+
+    private Situation situation(Evidence evidence, Set<String> open, List<Fact.Seen> looked, Ranking ranking) {
+        CaseIntake intake = new CaseIntake(new Intake(evidence, List.of()), open, Set.of(), looked, List.of());
+        return Advice.situation(circuit, intake, ranking);
     }
 
     private static Ranking.Member known(loomcase.drill.Planted p) {
@@ -126,7 +133,7 @@ final class Play {
 
         Worked play(Map<Way, NextTest> first) {
             Optional<Worked.Ruled> codes = Optional.empty();
-            Optional<NextTest> next = orAnyway(Optional.ofNullable(first.get(way.tests())));
+            Optional<NextTest> next = Optional.ofNullable(first.get(way.tests()));
             boolean back = false;
             if (way == Working.PLANNER) codes = Optional.of(ruled(choose(next), hindsight()));
             if (way.sensorsFirst()) {
@@ -231,15 +238,14 @@ final class Play {
         }
 
         private Optional<NextTest> next() {
-            return orAnyway(
-                    Optional.ofNullable(planner.next(Set.of(way.tests()), ranking, ranker.meter(evidence), open, done)
-                            .get(way.tests())));
-        }
-
-        /** Where the rules forbid to act on codes alone something is tested though it saves no minutes, in every way. */
-        private Optional<NextTest> orAnyway(Optional<NextTest> paying) {
-            if (paying.isPresent() || !makes.wantsATest(situation())) return paying;
-            return planner.planAnyway(ranking, ranker.meter(evidence), open, done);
+            return Optional.ofNullable(planner.next(
+                            Set.of(way.tests()),
+                            ranking,
+                            ranker.meter(evidence),
+                            open,
+                            done,
+                            () -> makes.wantsATest(situation()))
+                    .get(way.tests()));
         }
 
         /** Opening is paid here, closing with the repair, which closes all that is open. */
@@ -288,8 +294,7 @@ final class Play {
         }
 
         private Situation situation() {
-            CaseIntake intake = new CaseIntake(new Intake(evidence, List.of()), open, Set.of(), looked, List.of());
-            return Advice.situation(circuit, intake, ranking);
+            return Play.this.situation(evidence, open, looked, ranking);
         }
 
         private VerdictMaker.Choice choose(Optional<NextTest> next) {

@@ -52,7 +52,7 @@ class WayTest {
         Decision.Test dear = test("dear", 500, yes, no);
         Decision.Test cheap = test("cheap", 1, new double[] {0.8, 0.2}, new double[] {0.2, 0.8});
         Decision d = decision(new double[] {0.5, 0.5}, cheap, dear);
-        Planner.Prepared p = new Planner.Prepared(d, List.of(), Map.of(), Map.of());
+        Prepared p = new Prepared(d, List.of(), Map.of());
         assertEquals("dear", Way.INFORMATION_GAIN.choose(p).orElseThrow().id());
         assertTrue(Way.HALF_SPLIT.choose(p).isEmpty(), "no voltage among them");
         assertEquals(
