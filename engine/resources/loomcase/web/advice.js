@@ -7,8 +7,6 @@ import { Cautions, Choice, html, percent, Problem, Select, Text, useKept } from 
 const whole = (x) => Math.round(x).toLocaleString("en").replace(/,/g, "\u00a0");
 const money = (x, currency) => whole(x) + "\u00a0" + currency;
 
-// Ways that cure less often than this are left out, but for the one that leads and the harness, which is asked about.
-const CURES_NOTHING = 0.005;
 const MOST_WAYS = 10;
 
 const ASK_AGAIN_MILLIS = 150;
@@ -50,7 +48,7 @@ export function Verdict({ name, open, setDraft }) {
   const state = useAnswer(open.hasCodes ? casePath(name, "/verdict") + query(asked) : null, open.last);
   const v = state.data;
   if (!open.hasCodes) return html`<main class="page wide"><p class="wait">No codes have been read yet.</p></main>`;
-  const worth = v ? v.costs.filter((c) => c.cures >= CURES_NOTHING || c.remedy === v.leading || c.option === "full-harness") : [];
+  const worth = v ? v.costs.filter((c) => c.worthALine) : [];
   const most = Math.max(1, ...worth.map((c) => c.high));
   return html`<main class="page wide">
     <h2>Verdict</h2>

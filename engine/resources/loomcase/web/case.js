@@ -193,6 +193,7 @@ function Next({ name, answer, setDraft }) {
 export function Test({ test, name, setDraft }) {
   return html`<p class="words"><b>${test.words}</b></p>
     <p>${Math.round(test.minutes)} minutes${test.access.length ? " with access (" + test.access.join(", ") + ")" : ", nothing to open"}; then ${Math.max(0, Math.round(test.expectedMinutes - test.minutes))} more expected to a settled case.</p>
+    ${test.expectedMinutes >= test.settleNow && html`<p>It saves no minutes; it is to make sure before anybody acts.</p>`}
     <${Cautions} list=${test.cautions} />
     <table><caption>What it may show</caption><thead><tr><th scope="col">Outcome</th><th scope="col">How likely</th><th scope="col">Points at</th></tr></thead>
       <tbody>${test.outcomes.filter((o) => o.probability > 0.005).slice(0, 5).map((o) => html`<tr key=${o.outcome}><td>${o.outcome}</td><td>${percent(o.probability)}</td><td>${o.meaning}, then ${percent(o.then)}</td></tr>`)}</tbody></table>

@@ -137,6 +137,7 @@ public final class VerdictJson {
         json.writeNumberField("high", w.high());
         json.writeNumberField("wins", w.wins());
         json.writeNumberField("cures", w.cures());
+        json.writeBooleanField("worthALine", verdict.isWorthALine(w));
         json.writeNumberField("circuits", w.remedy().circuits());
         json.writeNumberField("accessMinutes", w.accessMinutes());
         json.writeNumberField("workMinutes", w.workMinutes());

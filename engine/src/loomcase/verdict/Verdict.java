@@ -55,11 +55,14 @@ public record Verdict(
 
     /** Remedies worth a line: those that may cure something, the leading one, and the harness, which is asked about. */
     public List<Weighed> worthALine() {
-        return options.stream()
-                .filter(w -> w.mends()
-                        || leading.filter(w::equals).isPresent()
-                        || w.remedy().option().equals("full-harness"))
-                .toList();
+        return options.stream().filter(this::isWorthALine).toList();
+    }
+
+    /** True for one of {@link #worthALine}. */
+    public boolean isWorthALine(Weighed w) {
+        return w.mends()
+                || leading.filter(w::equals).isPresent()
+                || w.remedy().option().equals("full-harness");
     }
 
     /** True when there is something to do now. */
