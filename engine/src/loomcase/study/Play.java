@@ -135,7 +135,11 @@ final class Play {
             Optional<Worked.Ruled> codes = Optional.empty();
             Optional<NextTest> next = Optional.ofNullable(first.get(way.tests()));
             boolean back = false;
-            if (way == Working.PLANNER) codes = Optional.of(ruled(choose(next), hindsight()));
+            if (way == Working.PLANNER)
+                codes = Optional.of(ruled(
+                        choose(planner.plan(
+                                ranking, ranker.meter(evidence), open, done, () -> makes.wantsATest(situation()))),
+                        hindsight()));
             if (way.sensorsFirst()) {
                 WorkDone work = WorkDone.NONE;
                 for (PlaceId device : devices()) {
@@ -153,7 +157,7 @@ final class Play {
                     take(next.get());
                     next = next();
                 }
-                back = !repair(choose(next));
+                back = !repair(choose(next.stream().toList()));
                 if (!left.isEmpty() && !back) next = next();
             }
             return new Worked(tests, minutes, money, back, codes, verdicts, needed);
@@ -297,10 +301,10 @@ final class Play {
             return Play.this.situation(evidence, open, looked, ranking);
         }
 
-        private VerdictMaker.Choice choose(Optional<NextTest> next) {
+        private VerdictMaker.Choice choose(List<NextTest> next) {
             return makes.choose(
                     situation(),
-                    next.stream().toList(),
+                    next,
                     (test, subjects, weights) -> ranker.meter(evidence).outcomes(test, subjects, weights).stream()
                             .map(Outcomes.Likely::given)
                             .toList());
