@@ -50,6 +50,7 @@ export function Verdict({ name, open, setDraft }) {
   if (!open.hasCodes) return html`<main class="page wide"><p class="wait">No codes have been read yet.</p></main>`;
   const worth = v ? v.costs.filter((c) => c.worthALine) : [];
   const most = Math.max(1, ...worth.map((c) => c.high));
+  const leading = v && v.place && v.halves.length === 0 ? v.costs.find((c) => c.remedy === v.leading) : undefined;
   return html`<main class="page wide">
     <h2>Verdict</h2>
     <${Problem} message=${state.problem} />
@@ -57,6 +58,7 @@ export function Verdict({ name, open, setDraft }) {
     ${v && html`
       <section class="card next" aria-label="Answer"><p class="answer">${headline(v)}</p>
         ${v.halves.length > 0 && html`<ol>${v.halves.map((h) => html`<li key=${h.remedy}>${h.words}</li>`)}</ol>`}
+        ${leading && html`<p>${leading.words}.</p>`}
         <p><b>${v.fullReplacement.words}</b></p>
         ${v.reasons.map((r) => html`<p key=${r}>${r}.</p>`)}
         <p>Confidence ${percent(v.confidence)}: the share of draws of the uncertain figures in which this is cheapest.</p>

@@ -314,6 +314,23 @@ class PagePathTest extends PageTest {
         browser.until("another sum", d -> !browser.text("main").equals(before) && browser.has(".answer"));
     }
 
+    /** The card says what is done, not only where. */
+    @Test
+    void theAnswerSaysWhatIsDone() throws IOException {
+        openCase("answer", "110/3");
+        assertEquals(
+                200,
+                served.line(
+                                "answer",
+                                served.last("answer"),
+                                "{\"kind\": \"seen\", \"place\": {\"kind\": \"cavity\", \"id\": \"C1/1\"}, \"finding\":"
+                                        + " \"pushed-out-terminal\"}")
+                        .status());
+        browser.press("Verdict");
+        browser.wait(".answer");
+        browser.until("what is done", d -> browser.text(".card.next").contains("unplug the "));
+    }
+
     @Test
     void fromAJobToItsProofItsClaimAndItsParts() throws IOException {
         Path picture = Files.write(root.resolve("picture.png"), browser.picture());
