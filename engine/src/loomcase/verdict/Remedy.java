@@ -12,7 +12,7 @@ import loomcase.policy.RemedyFact;
  * One way of putting the fault right at one place, concrete enough to be done and to be priced.
  *
  * @param id its id, {@code OPTION PLACE}; of two together both with {@code " + "} between them; where the engine is seen to
- *     as well, {@code " + engine DEVICE"} behind it
+ *     as well, {@code " + engine CONDITION"} behind it
  * @param option one of {@link RemedyFact#OPTIONS}, or {@link #TWO}
  * @param place where it is done; of two together the place of the first
  * @param words what is done, in one sentence
