@@ -110,8 +110,8 @@ final class WireWork {
      * What new wires beside the loom need.
      *
      * @param metres of wire
-     * @param terminals at plugs and studs
-     * @param splices at old splices and fuses
+     * @param terminals at plugs, studs and fuses
+     * @param splices at old splices
      * @param covers places whose faults they cure
      * @param reach places that have to be reached
      */
@@ -129,8 +129,8 @@ final class WireWork {
             covers.add(new PlaceId(PlaceId.Kind.WIRE, id));
             for (String end : List.of(w.from(), w.to())) {
                 boolean plug = loom.circuit.connectors().containsKey(Names.connectorOf(end));
-                if (plug || loom.circuit.grounds().containsKey(end)) terminals++;
-                else splices++;
+                if (loom.circuit.splices().containsKey(end)) splices++;
+                else terminals++;
                 if (plug) covers.add(new PlaceId(PlaceId.Kind.CAVITY, end));
                 endPlace(end).ifPresent(reach::add);
             }
@@ -143,7 +143,7 @@ final class WireWork {
         List<Remedy.Task> tasks = new ArrayList<>();
         tasks.add(new Remedy.Task("minutes.overlay-metre", o.metres() / wires, true, "lay and tie along the loom"));
         if (o.terminals() > 0)
-            tasks.add(new Remedy.Task("minutes.terminal", o.terminals() / wires, true, "terminate at the plugs"));
+            tasks.add(new Remedy.Task("minutes.terminal", o.terminals() / wires, true, "terminate at the ends"));
         if (o.splices() > 0)
             tasks.add(new Remedy.Task("minutes.splice", o.splices() / wires, true, "join at the old splices"));
         return tasks;
@@ -176,7 +176,7 @@ final class WireWork {
                         List.of("cut the old wire at both ends and cap it"),
                         List.of(
                                 "same route as the loom, tied at least every 300 mm (US Army TM 5-4210-220-12)",
-                                "terminals with their seals at the plugs"),
+                                "terminals, with their seals where the old ones have seals, at plugs, studs and fuses"),
                         List.of(),
                         keepTo(wires),
                         List.of(),

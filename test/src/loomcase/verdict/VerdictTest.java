@@ -201,6 +201,22 @@ class VerdictTest {
                 after.leading().orElseThrow().remedy().id());
     }
 
+    /**
+     * A battery cable from its fuse to the main relay is open. It may not be spliced but is to be replaced whole (a car maker's
+     * workshop manual of 2006, as the rule about battery cables says); a fuse holds a wire by a terminal, so a new cable from
+     * end to end has no splice, and nobody replaces the harness for it.
+     */
+    @Test
+    void aBatteryCableIsReplacedWhole() {
+        Verdict v = Posteriors.maker(Posteriors.LARCH, Posteriors.RULES)
+                .decide(
+                        Posteriors.situation(Posteriors.ranking("wire.open@wire:W020=0.99"), "", ""),
+                        List.of(),
+                        TestWorth.NONE);
+        assertEquals("overlay-wire W020", v.leading().orElseThrow().remedy().id());
+        assertFalse(v.replacement().justified());
+    }
+
     /** A test that tells nothing stands first, as a gauge may; the second is worth its price, so it is told and taken first. */
     @Test
     void ofTheTestsProposedTheFirstThatPaysCounts() {
