@@ -88,14 +88,20 @@ final class Joining {
         return List.copyOf(out);
     }
 
-    /** The likeliest condition of the engine that one of two faults may be, where it is mostly one. */
+    /**
+     * The likeliest condition of the engine that one of two faults may be, where it is mostly one; of its like in other pairs
+     * the first, so that what is done is weighed once.
+     */
     private Optional<Cause> condition(Stakes.Half half) {
         if (half.mean(h -> weighing.causes().get(h).isCondition() ? 1 : 0) < LEADS) return Optional.empty();
         return IntStream.range(0, half.shares().length)
                 .boxed()
                 .filter(i -> weighing.causes().get(half.hypotheses()[i]).isCondition())
                 .max(Comparator.comparingDouble(i -> half.shares()[i]))
-                .map(i -> weighing.causes().get(half.hypotheses()[i]));
+                .map(i -> weighing.causes().get(half.hypotheses()[i]))
+                .flatMap(c -> weighing.causes().stream()
+                        .filter(like -> like.isCondition() && like.place().equals(c.place()))
+                        .findFirst());
     }
 
     private String id(int remedy) {

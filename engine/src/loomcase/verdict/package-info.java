@@ -43,9 +43,10 @@
  * of two (<b>two-repairs</b>, {@link loomcase.verdict.Remedy#halves}) is made of the cheapest remedies for the halves of the
  * likeliest pairs ({@code Joining}): each access step once, the work and parts of both, {@code share.second-check} of a check
  * for the second, each half failing and leaving damage behind for itself. It is the answer where that costs less than one now
- * and the other after a fresh look. What a rule says of a half it says of both. Where one of the two is a true condition of the
- * engine, the repair of the other is also weighed with the engine seen to in the same visit, which costs nothing here. This is expected cost over a tree of outcomes,
- * as in any textbook of decision analysis (Raiffa, "Decision Analysis", 1968; from memory).
+ * and the other after a fresh look. What a rule says of a half it says of both. Where one of the two is a true
+ * condition of the engine, the repair of the other is also weighed with the engine seen to in the same visit, which
+ * costs nothing here. This is expected cost over a tree of outcomes, as in any textbook of decision analysis (Raiffa,
+ * "Decision Analysis", 1968; from memory).
  *
  * <p><b>Bounds.</b> A fresh diagnosis is taken to find h, and the remedy after the next to succeed, so C is a bound from below,
  * more so the weaker a is; H takes the next remedy to succeed. A remedy that cures nothing is therefore never the answer,
@@ -55,11 +56,12 @@
  * <p><b>Interval.</b> {@link loomcase.verdict.Samples}: figures from triangles, base rates of families from a lognormal
  * factor, always the same draws; 5 % and 95 % quantile; confidence is the share of draws in which the answer wins.
  *
- * <p><b>Test first</b> when the next test is expected to save more than it costs ({@link loomcase.verdict.TestWorth}): value
- * of information, one test ahead, of the first three that the planner proposes the first that pays (Howard, "Information value theory", IEEE Transactions SSC 2(1), 1966; from memory). The
- * test is the planner's own. Of two faults at once each outcome has shares of its own of what either may be, and remedies are
- * joined anew for them ({@code Outlook}). <b>Rules</b> come last: forbidden remedies stay in the table, a required one takes the cure
- * away from smaller ones, a remedy both required and forbidden makes the answer "ask".
+ * <p><b>Test first</b> when the next test is expected to save more than it costs ({@link loomcase.verdict.TestWorth}):
+ * value of information, one test ahead, of the first three that the planner proposes the first that pays (Howard,
+ * "Information value theory", IEEE Transactions SSC 2(1), 1966; from memory). The test is the planner's own. Of two
+ * faults at once each outcome has shares of its own of what either may be, and remedies are joined anew for them
+ * ({@code Outlook}). <b>Rules</b> come last: forbidden remedies stay in the table, a required one takes the cure away
+ * from smaller ones, a remedy both required and forbidden makes the answer "ask".
  *
  * <p><b>Known limits.</b> At most two remedies at once, for at most three pairs, each with a share of 0.05 or more; the
  * harness is not joined with a part at its end. The time stated for a section holds its access, so steps that a second

@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -247,6 +249,33 @@ class TwoRepairsTest {
         assertArrayEquals(
                 new boolean[] {false, true},
                 h.cured(Optional.of(of(v, "reseat C1").remedy())));
+    }
+
+    /** The same condition stands in two pairs, and one plug mends the other fault of either: one way, weighed once. */
+    @Test
+    void whatIsDoneForTwoPairsIsWeighedOnce() {
+        Ranking one = Posteriors.twoFaults(0.5, HOT, "contact.backed-out@cavity:C1/2=1", PLUG_ALONE + 0.002);
+        Ranking other = Posteriors.twoFaults(0.4, HOT, "contact.backed-out@cavity:C1/1=1", PLUG_ALONE + 0.002);
+        List<Ranking.Suspect> both = new ArrayList<>(one.suspects());
+        Ranking.Suspect s = other.suspects().get(0);
+        both.add(new Ranking.Suspect(
+                3,
+                s.probability(),
+                s.places(),
+                s.words(),
+                s.members(),
+                s.explains(),
+                s.leaves(),
+                s.predictsButAbsent(),
+                s.evidence(),
+                s.tests(),
+                s.second()));
+        Ranking all = new Ranking(one.codes(), both, one.rollup(), 0, 0.098, List.of(), both.size());
+        List<String> ids = decide(Posteriors.situation(all, "", ""), Posteriors.LAWLESS).options().stream()
+                .map(w -> w.remedy().id())
+                .toList();
+        assertEquals(List.copyOf(new LinkedHashSet<>(ids)), ids);
+        assertTrue(ids.contains("reseat C1 + engine overheat"), ids.toString());
     }
 
     /** Two conditions of the engine at once are no work on the harness. */
