@@ -51,6 +51,32 @@ class PlannerTest {
                 1e-6);
     }
 
+    /** One fault is left, so nothing is to be parted; a look may be wanted all the same before anybody acts. */
+    @Test
+    void whereOneFaultIsLeftATestIsProposedOnlyWhenOneIsWanted() {
+        Evidence e = evidence("110/3", List.of());
+        Ranking all = H.ranker().rank(e, share -> {});
+        Ranking.Suspect s = all.suspects().get(0);
+        Ranking.Suspect alone = new Ranking.Suspect(
+                1,
+                1,
+                s.places(),
+                s.words(),
+                s.members().subList(0, 1),
+                s.explains(),
+                s.leaves(),
+                s.predictsButAbsent(),
+                s.evidence(),
+                s.tests(),
+                Set.of());
+        Ranking one = new Ranking(all.codes(), List.of(alone), all.rollup(), 0, 0, List.of(), 1);
+        Planner planner = new Planner(H.circuit(), new Layout(H.circuit()), Priors.builtIn(), FORBIDDEN);
+        assertEquals(List.of(), planner.plan(one, H.ranker().meter(e), Set.of(), Set.of()));
+        List<NextTest> wanted = planner.plan(one, H.ranker().meter(e), Set.of(), Set.of(), () -> true);
+        assertEquals(1, wanted.size());
+        assertFalse(wanted.get(0).saves(), wanted.toString());
+    }
+
     /**
      * An injector under the valve cover and a coolant sensor both read open. No pair of places has a tenth of the whole, and
      * the sensor is by far the easier to come at, so it is measured before anything is settled on.
