@@ -149,10 +149,6 @@ public final class Planner {
         return new Outset(prepare(ranking, meter, refused, least), open, bits(open));
     }
 
-    Prepared prepare(Ranking ranking, MeterPrediction meter, Collection<String> refused) {
-        return prepare(ranking, meter, refused, 2);
-    }
-
     /** @param least hypotheses left from which on tests are looked for */
     private Prepared prepare(Ranking ranking, MeterPrediction meter, Collection<String> refused, int least) {
         List<Ranking.Member> left = members(ranking);

@@ -7,12 +7,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import loomcase.faults.WorkDone;
+import loomcase.model.PlaceId;
 import loomcase.model.Zone;
 import loomcase.policy.EvidenceFact;
 import loomcase.policy.RemedyFact;
@@ -343,10 +345,12 @@ final class Weighing {
     private Stakes.Act andEngine(Remedy r, Together.AndEngine e, List<Stakes.Act> acts, Question q) {
         int first = number(e.first());
         Stakes.Act a = acts.get(first);
+        Optional<PlaceId> engine = cause(e).place();
+        double mends = q.figures().get("fix.monitor.none");
         double[] cures = a.cures().clone();
         for (int h = 0; h < cures.length; h++)
-            if (causes.get(h).isCondition() && causes.get(h).place().equals(cause(e).place()))
-                cures[h] = Stakes.either(cures[h], q.figures().get("fix.monitor.none"));
+            if (causes.get(h).isCondition() && causes.get(h).place().equals(engine))
+                cures[h] = Stakes.either(cures[h], mends);
         return new Stakes.Act(
                 r.id(), a.size(), a.now(), a.again(), cures, a.shows(), a.fails(), a.hidden(), new int[0], new int[] {
                     first

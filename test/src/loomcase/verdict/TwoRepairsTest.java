@@ -30,6 +30,13 @@ class TwoRepairsTest {
         return Posteriors.maker(Posteriors.TEACHING, rules).decide(s, List.of(), TestWorth.NONE);
     }
 
+    /** Faults that are there, written as {@link Posteriors#ranking} takes them. */
+    private static List<Ranking.Member> faults(String there) {
+        return Posteriors.ranking(there).suspects().stream()
+                .flatMap(s -> s.members().stream())
+                .toList();
+    }
+
     private static Verdict.Weighed of(Verdict v, String id) {
         return v.options().stream()
                 .filter(w -> w.remedy().id().equals(id))
@@ -158,12 +165,8 @@ class TwoRepairsTest {
     @Test
     void inHindsightBothRepairsMendBothFaults() {
         VerdictMaker maker = Posteriors.maker(Posteriors.TEACHING, Posteriors.LAWLESS);
-        List<Ranking.Member> truth = Posteriors.ranking(
-                        "contact.backed-out@cavity:C1/1=0.5;" + "device.ratiometric.fixed@device:OPS=0.5")
-                .suspects()
-                .stream()
-                .flatMap(s -> s.members().stream())
-                .toList();
+        List<Ranking.Member> truth =
+                faults("contact.backed-out@cavity:C1/1=0.5;device.ratiometric.fixed@device:OPS=0.5");
         Hindsight h = maker.hindsight(suspected(0.9), truth);
         Verdict v = decide(suspected(0.9), Posteriors.LAWLESS);
         Remedy together = of(v, BOTH).remedy();
@@ -237,12 +240,7 @@ class TwoRepairsTest {
     @Test
     void inHindsightTheRepairAndTheEngineMendBoth() {
         VerdictMaker maker = Posteriors.maker(Posteriors.TEACHING, Posteriors.LAWLESS);
-        List<Ranking.Member> truth =
-                Posteriors.ranking("condition.engine@engine:overheat=0.5;contact.backed-out@cavity:C1/2=0.5")
-                        .suspects()
-                        .stream()
-                        .flatMap(s -> s.members().stream())
-                        .toList();
+        List<Ranking.Member> truth = faults("condition.engine@engine:overheat=0.5;contact.backed-out@cavity:C1/2=0.5");
         Hindsight h = maker.hindsight(hotAndLoose(HOT), truth);
         Verdict v = decide(hotAndLoose(HOT), Posteriors.LAWLESS);
         assertArrayEquals(new boolean[] {true, true}, h.cured(v.leading().map(Verdict.Weighed::remedy)));
