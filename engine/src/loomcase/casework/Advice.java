@@ -14,6 +14,7 @@ import loomcase.meter.Outcomes;
 import loomcase.meter.Test;
 import loomcase.model.Branch;
 import loomcase.model.Circuit;
+import loomcase.model.Device;
 import loomcase.model.Finding;
 import loomcase.model.PlaceId;
 import loomcase.policy.Policy;
@@ -76,17 +77,22 @@ public record Advice(Optional<Path> repairCosts, OptionalDouble labourPerHour, O
                         .toList(),
                 intake.repaired(),
                 intake.intake().evidence().work().jobs(),
-                tested.stream().flatMap(t -> condition(t.outcome())).collect(Collectors.toSet()),
+                tested.stream().flatMap(t -> shown(circuit, t)).collect(Collectors.toSet()),
                 readings,
                 tested.size() - readings - looks,
                 looks);
     }
 
-    /** The place of a condition that a gauge has shown to be there. */
-    private static Stream<PlaceId> condition(Outcome outcome) {
-        return outcome instanceof Outcome.Condition c && !c.equals(Outcome.Condition.HEALTHY)
-                ? Stream.of(new PlaceId(PlaceId.Kind.ENGINE, c.id()))
-                : Stream.empty();
+    /** The place of a condition that a gauge has shown to be there, or those of a battery that was read at its posts. */
+    private static Stream<PlaceId> shown(Circuit circuit, Evidence.Tested tested) {
+        if (tested.outcome() instanceof Outcome.Condition c && !c.equals(Outcome.Condition.HEALTHY))
+            return Stream.of(new PlaceId(PlaceId.Kind.ENGINE, c.id()));
+        if (!(tested.test() instanceof Test.Volts volts)) return Stream.empty();
+        return circuit.devices().values().stream()
+                .filter(d ->
+                        d.nature() instanceof Device.Battery && d.terminals().containsValue(volts.pointA()))
+                .flatMap(d -> d.conditions().stream())
+                .map(c -> new PlaceId(PlaceId.Kind.ENGINE, c.id()));
     }
 
     private static Sighting sighting(Circuit circuit, Fact.Seen seen) {

@@ -2,10 +2,12 @@ package loomcase.faults;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.DoubleUnaryOperator;
 import loomcase.faults.FaultGenerator.Context;
 import loomcase.model.Device;
 import loomcase.model.Edit;
 import loomcase.model.Names;
+import loomcase.model.OperatingPoint;
 import loomcase.model.PlaceId;
 
 /** A device failed by itself, and the true engine conditions that a healthy device reports. */
@@ -27,6 +29,19 @@ final class DeviceFaults {
      */
     private static final double FALSE_REPORT = 0.4;
 
+    /** What a charged cell of lead and acid has at rest: a sixth of 12.6 V (US Army TM 5-3805-262-20). */
+    private static final double CELL_VOLTS = 2.1;
+
+    private static final double NOMINAL_VOLTS = 6 * CELL_VOLTS;
+
+    /** Voltage of a battery of 12 V that is empty, by one that is full (US Army TM 5-3805-262-20: 11.7 and 12.6 V). */
+    private static final double EMPTY = 11.7 / 12.6;
+
+    /** How many times its resistance inside a battery has when empty and when worn out (judgement). */
+    private static final double EMPTY_OHMS = 4;
+
+    private static final double WORN_OHMS = 8;
+
     private final Context c;
 
     DeviceFaults(Context context) {
@@ -42,7 +57,10 @@ final class DeviceFaults {
                         "condition.engine " + d.id() + " " + condition.id(),
                         "condition.engine",
                         List.of(FaultGenerator.place(PlaceId.Kind.ENGINE, condition.id())),
-                        condition.label() + ": a true engine condition, reported by a healthy " + d.label(),
+                        condition.label()
+                                + (d.isGauged()
+                                        ? ": a true engine condition, reported by a healthy " + d.label()
+                                        : ": a true condition of the supply, no fault of the wiring"),
                         new Hypothesis.Fixed(List.of(new Edit.Value(d.id(), condition.quantity(), condition.value()))),
                         c.priors().probability("condition.engine", 1),
                         false));
@@ -75,7 +93,38 @@ final class DeviceFaults {
         else if (nature instanceof Device.Node)
             add(out, d, "device.node.dead", "dead, talks to nobody", 1, new Edit.Dead(d.id()));
         else if (nature instanceof Device.Relay r) relay(out, d, r);
-        else if (!(nature instanceof Device.Battery)) throw new IllegalStateException("unknown nature " + nature);
+        else if (nature instanceof Device.Battery b) battery(out, d, b);
+        else throw new IllegalStateException("unknown nature " + nature);
+    }
+
+    /** A bad battery shows with the engine stopped only: while it runs the charging system feeds the harness. */
+    private void battery(List<Hypothesis> out, Device d, Device.Battery b) {
+        String cell = Names.device(d.id(), "cell");
+        add(
+                out,
+                d,
+                "device.battery.empty",
+                "discharged",
+                1,
+                resting(d, volts -> volts * EMPTY),
+                new Edit.Series(cell, b.ohms() * EMPTY_OHMS));
+        add(out, d, "device.battery.worn", "worn out, sags under load", 1, new Edit.Series(cell, b.ohms() * WORN_OHMS));
+        add(
+                out,
+                d,
+                "device.battery.cell",
+                "one cell dead",
+                1,
+                resting(d, volts -> volts * (1 - 1.0 / Math.round(volts / CELL_VOLTS))));
+    }
+
+    private Edit resting(Device battery, DoubleUnaryOperator left) {
+        double volts = c.circuit().operatingPoints().values().stream()
+                .filter(op -> !op.engineRunning())
+                .mapToDouble(OperatingPoint::batteryVolts)
+                .max()
+                .orElse(NOMINAL_VOLTS);
+        return new Edit.Value(battery.id(), Edit.Quantity.RESTING_VOLTS, left.applyAsDouble(volts));
     }
 
     private void ntc(List<Hypothesis> out, Device d) {

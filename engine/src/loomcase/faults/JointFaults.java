@@ -15,7 +15,6 @@ import loomcase.model.Wire;
 /** Contacts, crimps, splices, fuses and ground studs: open, resistive, bridged. */
 final class JointFaults {
     private static final List<Double> WET_OHMS = List.of(200.0, 5_000.0);
-    private static final List<Double> STUD_OHMS = List.of(0.3, 3.0);
 
     private final Context c;
     private final Map<String, List<Wire>> wiresAt = new HashMap<>();
@@ -176,13 +175,13 @@ final class JointFaults {
         String name = "ground " + g.id() + " (" + g.label() + ")";
         out.add(c.fixed(
                 "ground.open", place, "", name + " open", 1, new Edit.Series(Names.ground(g.id()), Edit.OPEN_OHMS)));
-        for (double ohms : STUD_OHMS)
+        for (double ohms : WireFaults.FEED_OHMS)
             out.add(c.fixed(
                     "ground.resistive",
                     place,
                     FaultGenerator.ohms(ohms),
                     name + " has " + FaultGenerator.ohms(ohms),
-                    1.0 / STUD_OHMS.size(),
+                    1.0 / WireFaults.FEED_OHMS.size(),
                     new Edit.Series(Names.ground(g.id()), ohms)));
     }
 }

@@ -15,6 +15,13 @@ final class WireFaults {
 
     private static final List<Double> SIGNAL_OHMS = List.of(30.0, 1000.0);
     private static final List<Double> LOAD_OHMS = List.of(0.3, 3.0);
+
+    /** Copper area from which a wire feeds many loads at once, so that a tenth of an ohm matters. */
+    private static final double FEED_AREA = 4;
+
+    /** Of a feed and of a ground that takes what a feed brings. */
+    static final List<Double> FEED_OHMS = List.of(0.1, 0.3, 3.0);
+
     private static final List<Double> LEAK_OHMS = List.of(1000.0, 20_000.0);
 
     private final Context c;
@@ -25,7 +32,8 @@ final class WireFaults {
 
     /** Extra resistances worth telling apart in this wire. */
     static List<Double> resistances(Wire w) {
-        return w.size().areaSquareMillimetres() >= LOAD_AREA ? LOAD_OHMS : SIGNAL_OHMS;
+        double area = w.size().areaSquareMillimetres();
+        return area >= FEED_AREA ? FEED_OHMS : area >= LOAD_AREA ? LOAD_OHMS : SIGNAL_OHMS;
     }
 
     List<Hypothesis> generate() {

@@ -18,7 +18,11 @@
  * <p><b>False reports.</b> A sensor that is there to report conditions of the engine may report each of them falsely: the same
  * network as the true condition, so that no code tells them apart, only the odds and a gauge.
  *
- * <p><b>Limits.</b> Resistive faults come in two sizes, so a fault between or beyond them is met by the nearest. Faults
+ * <p><b>Supply.</b> A battery is discharged, worn out or has a dead cell: no code tells these apart from a bad ground or feed
+ * but a voltmeter at its posts does, at rest and under load. While the engine runs the charging system feeds the harness; that
+ * it does not is a condition of the engine, where the circuit file has one.
+ *
+ * <p><b>Limits.</b> Resistive faults come in two sizes, of a feed in three, so a fault between or beyond them is met by the nearest. Faults
  * between two wires are one hypothesis for each pair of nets, placed in the branch where most of the exposure lies.
  *
  * <p><b>Must not know:</b> codes, tests, the case file.

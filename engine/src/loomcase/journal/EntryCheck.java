@@ -9,6 +9,7 @@ import java.util.stream.Collectors;
 import loomcase.model.AccessStep;
 import loomcase.model.Circuit;
 import loomcase.model.Device;
+import loomcase.model.Names;
 import loomcase.model.OperatingPoint;
 import loomcase.model.PlaceId;
 
@@ -80,10 +81,13 @@ public final class EntryCheck {
         Device device = f.part().place().kind() == PlaceId.Kind.DEVICE
                 ? circuit.devices().get(f.part().place().id())
                 : null;
-        if (device == null || device.conditions().isEmpty())
+        if (device != null && device.nature() instanceof Device.Battery)
+            return Optional.of("a battery is read with a meter, not gauged: record a reading in volts from "
+                    + device.terminals().get("positive") + " to " + Names.CHASSIS);
+        if (device == null || !device.isGauged())
             return Optional.of(f.part() + " reports no condition of the engine; allowed are device:"
                     + circuit.devices().values().stream()
-                            .filter(d -> !d.conditions().isEmpty())
+                            .filter(Device::isGauged)
                             .map(Device::id)
                             .collect(Collectors.joining(", device:")));
         List<String> allowed = new ArrayList<>(List.of(Fact.Gauged.HEALTHY));

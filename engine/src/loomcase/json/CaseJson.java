@@ -156,7 +156,8 @@ public final class CaseJson {
                 "devices",
                 circuit.devices().values().stream().map(Device::id).toList());
         json.writeArrayFieldStart("conditions");
-        for (Device d : circuit.devices().values())
+        for (Device d : circuit.devices().values()) {
+            if (!d.isGauged()) continue;
             for (Device.Condition c : d.conditions()) {
                 json.writeStartObject();
                 json.writeStringField("device", d.id());
@@ -164,6 +165,7 @@ public final class CaseJson {
                 json.writeStringField("label", c.label());
                 json.writeEndObject();
             }
+        }
         json.writeEndArray();
         json.writeEndObject();
     }

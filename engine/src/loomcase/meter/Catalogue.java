@@ -130,7 +130,7 @@ public final class Catalogue {
             case ENGINE ->
                 circuit.devices().values().stream()
                         .filter(d -> d.conditions().stream().anyMatch(x -> x.id().equals(place.id())))
-                        .forEach(s.reporting::add);
+                        .forEach(d -> (d.isGauged() ? s.reporting : s.devices).add(d));
         }
     }
 

@@ -36,7 +36,7 @@ final class DeviceTests {
 
     List<Test> of(Device d) {
         List<Test> out = new ArrayList<>();
-        if (d.nature() instanceof Device.Battery) return out;
+        if (d.nature() instanceof Device.Battery) return atPosts(d);
         List<String> plugs = d.terminals().values().stream()
                 .map(Names::connectorOf)
                 .distinct()
@@ -52,6 +52,17 @@ final class DeviceTests {
             neighbour(d).ifPresent(n -> out.add(new Test.SwapWithNeighbour(d.id(), n.id())));
         }
         return out;
+    }
+
+    /** Volts of a battery at rest, with most outputs on, and with the engine running. */
+    private List<Test> atPosts(Device battery) {
+        String post = battery.terminals().get("positive");
+        List<Setup> setups = new ArrayList<>(List.of(Points.rest(circuit), Points.loaded(circuit)));
+        Points.running(circuit).ifPresent(setups::add);
+        return setups.stream()
+                .distinct()
+                .<Test>map(s -> new Test.Volts(post, Names.CHASSIS, s))
+                .toList();
     }
 
     /** Unplug it and watch its codes, those of its supply and of its network. */

@@ -12,12 +12,16 @@ import loomcase.model.Edit;
  *
  * <p>A resistance is predicted once more, larger by the share s that sizes differ by; what that moves the reading is its
  * standard deviation. So a short whose reading hangs on its size but little is not taken for one that may read anything,
- * and of two faults only what the size of one moves counts. A temperature or a signal counts for s times all that it moves.
+ * and of two faults only what the size of one moves counts. A temperature or a signal counts for s times all that it moves,
+ * a battery's voltage for what being half charged makes of it.
  */
 final class FaultSize {
-    private static final double LEAST_OHMS = 0.1;
+    private static final double LEAST_OHMS = 0.01;
     private static final double MOST_OHMS = 1e7;
     private static final double LEAST_FACTOR = 0.01;
+
+    /** By how much a half charged battery is above an empty one (US Army TM 5-3805-262-20: 12.2 and 11.7 V). */
+    private static final double CHARGE = 12.2 / 11.7 - 1;
 
     private final double share;
 
@@ -63,7 +67,13 @@ final class FaultSize {
                                 && v.value() > LEAST_FACTOR
                                 && v.value() < 1 / LEAST_FACTOR))
             return new Edit.Value(v.device(), v.quantity(), v.value() * (1 + share));
+        if (e instanceof Edit.Value v && isSupply(v))
+            return new Edit.Value(v.device(), v.quantity(), v.value() * (1 + CHARGE));
         return e;
+    }
+
+    private static boolean isSupply(Edit.Value v) {
+        return v.quantity() == Edit.Quantity.VOLTS || v.quantity() == Edit.Quantity.RESTING_VOLTS;
     }
 
     private static boolean inRange(double ohms, double least) {

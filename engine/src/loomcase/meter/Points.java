@@ -1,6 +1,7 @@
 package loomcase.meter;
 
 import java.util.Comparator;
+import java.util.Optional;
 import loomcase.model.Circuit;
 import loomcase.model.OperatingPoint;
 
@@ -20,6 +21,14 @@ final class Points {
     static Setup rest(Circuit circuit) {
         OperatingPoint op = keyOn(circuit);
         return Setup.on(op.id(), op.phases().get(0).id());
+    }
+
+    /** Engine running, its first phase; empty where the circuit has no such operating point. */
+    static Optional<Setup> running(Circuit circuit) {
+        return circuit.operatingPoints().values().stream()
+                .filter(OperatingPoint::engineRunning)
+                .findFirst()
+                .map(op -> Setup.on(op.id(), op.phases().get(0).id()));
     }
 
     /** Key on, the phase in which most outputs work, so that paths carry their load. */

@@ -26,9 +26,16 @@ public record TestFacts(String row, double minutes, List<PlaceId> places, Set<Ha
     /** Ohms in a jumper from which a supply can bear it: 5 mA from 5 V (judgement). */
     private static final double SAFE_JUMPER_OHMS = 500;
 
+    private static final String AT_POSTS = "M28";
+
     public TestFacts {
         places = List.copyOf(places);
         harms = harms.isEmpty() ? Set.of() : Collections.unmodifiableSet(EnumSet.copyOf(harms));
+    }
+
+    /** True when a battery's voltage is read at its posts. */
+    public boolean isAtPosts() {
+        return row.equals(AT_POSTS);
     }
 
     static TestFacts of(Circuit circuit, Nets nets, Measurements list, Test test) {
@@ -61,7 +68,7 @@ public record TestFacts(String row, double minutes, List<PlaceId> places, Set<Ha
     }
 
     private static String row(Circuit circuit, Nets nets, Test test) {
-        if (test instanceof Test.Volts v) return volts(nets, v);
+        if (test instanceof Test.Volts v) return volts(circuit, nets, v);
         if (test instanceof Test.Ohms o) return ohms(nets, o);
         if (test instanceof Test.Isolation i) return nets.isGround(i.pointB()) ? "M10" : "M11";
         if (test instanceof Test.Drop d)
@@ -88,7 +95,8 @@ public record TestFacts(String row, double minutes, List<PlaceId> places, Set<Ha
                 && (pin.function() instanceof ControlUnit.Power || pin.function() instanceof ControlUnit.GroundPin);
     }
 
-    private static String volts(Nets nets, Test.Volts v) {
+    private static String volts(Circuit circuit, Nets nets, Test.Volts v) {
+        if (isBattery(circuit, v.pointA())) return AT_POSTS;
         if (nets.isNetwork(v.pointA())) return "M18";
         if (v.setup().unplugged().size() > 1) return "M12";
         return nets.has(v.pointA(), ControlUnit.Supply.class) ? "M07" : "M08";
@@ -129,6 +137,12 @@ public record TestFacts(String row, double minutes, List<PlaceId> places, Set<Ha
         else if (circuit.fuses().containsKey(owner)) out.add(new PlaceId(PlaceId.Kind.FUSE, owner));
         else if (circuit.grounds().containsKey(point)) out.add(new PlaceId(PlaceId.Kind.GROUND, point));
         else if (circuit.splices().containsKey(point)) out.add(new PlaceId(PlaceId.Kind.SPLICE, point));
+    }
+
+    private static boolean isBattery(Circuit circuit, String point) {
+        Connector plug = circuit.connectors().get(Names.connectorOf(point));
+        Device device = plug == null ? null : circuit.devices().get(plug.mates());
+        return device != null && device.nature() instanceof Device.Battery;
     }
 
     private static void battery(Circuit circuit, Set<PlaceId> out) {

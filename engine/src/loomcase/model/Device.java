@@ -42,6 +42,11 @@ public record Device(
         return conditions.stream().filter(c -> c.id().equals(id)).findFirst();
     }
 
+    /** True when an instrument of its own shows a condition that it reports: one of a battery is read with a meter at its posts. */
+    public boolean isGauged() {
+        return !conditions.isEmpty() && !(nature instanceof Battery);
+    }
+
     /** What a device is electrically; every resistance in ohms. */
     public sealed interface Nature {
         /** The word used in circuit files. */

@@ -116,7 +116,11 @@ public sealed interface Edit {
         /** Resistance of a probe or load, ohms. */
         OHMS,
         /** Multiplier on the resistance of an NTC, coil, heater, motor or probe. */
-        OHMS_FACTOR
+        OHMS_FACTOR,
+        /** Open-circuit voltage above which neither battery nor charging system gets, volts. */
+        VOLTS,
+        /** The same with the engine stopped only, volts: the battery alone. */
+        RESTING_VOLTS
     }
 
     private static void requirePositive(double ohms, String where) {

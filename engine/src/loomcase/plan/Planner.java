@@ -176,10 +176,18 @@ public final class Planner {
         return new Prepared(decision(ranking, left, abstracted), left, tried);
     }
 
+    /** What is planned for; a condition of the engine is never alone, or nothing would be left that an instrument could tell it from. */
     private static List<Ranking.Member> members(Ranking ranking) {
+        List<Ranking.Member> worth = members(ranking, WORTH_PLANNING);
+        return worth.size() == 1 && worth.get(0).subject().isCondition()
+                ? members(ranking, 0).stream().limit(2).toList()
+                : worth;
+    }
+
+    private static List<Ranking.Member> members(Ranking ranking, double above) {
         return ranking.suspects().stream()
                 .flatMap(s -> (s.twoFaults() ? s.together(BOTH_WORTH_PLANNING) : s.members()).stream())
-                .filter(m -> m.probability() > WORTH_PLANNING)
+                .filter(m -> m.probability() > above)
                 .sorted(Comparator.comparingDouble((Ranking.Member m) -> -m.probability())
                         .thenComparing(Ranking.Member::id))
                 .limit(MOST_HYPOTHESES)

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import loomcase.meter.Harm;
 import loomcase.meter.Outcomes;
 import loomcase.meter.Subject;
 import loomcase.meter.Test;
@@ -39,7 +40,7 @@ record Prepared(Decision decision, List<Ranking.Member> left, Map<String, Tried>
         return tests.containsKey(t.id()) && tests.get(t.id()).test() instanceof Test.Volts;
     }
 
-    /** Id of the gauge that shows the condition of the engine which is as probable as all else together, if there is one. */
+    /** Id of the test that shows the condition of the engine which is as probable as all else together, if there is one. */
     Optional<String> leadingCondition() {
         Map<String, Double> share = new LinkedHashMap<>();
         for (int h = 0; h < left.size(); h++) {
@@ -47,11 +48,28 @@ record Prepared(Decision decision, List<Ranking.Member> left, Map<String, Tried>
             Subject all = left.get(h).subject();
             for (Subject one : all.both().isEmpty() ? List.of(all) : all.both())
                 if (one.isCondition() && one.edits().get(0) instanceof Edit.Value v)
-                    share.merge(new Test.Gauge(v.device()).id(), weight, Double::sum);
+                    share.merge(shows(v), weight, Double::sum);
         }
         return share.entrySet().stream()
                 .filter(e -> e.getValue() >= LEADS)
                 .max(Map.Entry.comparingByValue())
                 .map(Map.Entry::getKey);
+    }
+
+    /** Id of the test that shows a condition: a gauge, of a supply its voltage where the engine is as the condition has it. */
+    private String shows(Edit.Value condition) {
+        return switch (condition.quantity()) {
+            case CELSIUS, FRACTION, OHMS, OHMS_FACTOR -> new Test.Gauge(condition.device()).id();
+            case VOLTS -> atPosts(true);
+            case RESTING_VOLTS -> atPosts(false);
+        };
+    }
+
+    private String atPosts(boolean running) {
+        return tests.values().stream()
+                .filter(t -> t.facts().isAtPosts() && t.facts().harms().contains(Harm.MOVING_PARTS) == running)
+                .map(t -> t.test().id())
+                .findFirst()
+                .orElse("");
     }
 }

@@ -89,6 +89,10 @@ record Changes(Map<Integer, Netlist.Element> elements, List<Netlist.Element> add
                             Math.max(0, Math.min(1, v.value()))));
             return;
         }
+        if (nature instanceof Device.Battery) {
+            supply(net, device, v);
+            return;
+        }
         String element = Names.device(device.id(), mainElement(nature));
         OptionalInt index = net.findElement(element);
         if (index.isEmpty()) return;
@@ -99,6 +103,18 @@ record Changes(Map<Integer, Netlist.Element> elements, List<Netlist.Element> add
                         ? n.ohms(v.value())
                         : v.value();
         series(net, new Edit.Series(element, ohms));
+    }
+
+    private void supply(Netlist net, Device battery, Edit.Value v) {
+        List<String> lowered = v.quantity() == Edit.Quantity.VOLTS
+                ? DeviceParts.SUPPLIES
+                : v.quantity() == Edit.Quantity.RESTING_VOLTS ? List.of(DeviceParts.CELL) : List.of();
+        for (String supply : lowered) {
+            OptionalInt index = net.findElement(Names.device(battery.id(), supply));
+            if (index.isEmpty()) continue;
+            Netlist.Element e = element(net, index.getAsInt());
+            elements.put(index.getAsInt(), e.withVolts(Math.min(e.volts(), v.value())));
+        }
     }
 
     private static String terminal(Device device, String role) {

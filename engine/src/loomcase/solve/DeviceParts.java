@@ -14,8 +14,19 @@ import loomcase.model.OperatingPoint;
  * diodes, tied to supply and return through {@value #DIODE_VOLTS} V. A network node drives the high line to 5 V above
  * its ground and the low line to its ground through {@value #DRIVE_OHMS} ohm each: into 60 ohm this gives the 3.5 V and
  * 1.5 V of ISO 11898-2.
+ *
+ * <p>What feeds the harness is the battery's cells while the engine stands and the charging system while it runs; each has a
+ * name of its own, so a bad battery is one with the engine stopped only.
  */
 final class DeviceParts {
+    /** The battery while the engine stands. */
+    static final String CELL = "cell";
+
+    /** Battery and charging system while the engine runs. */
+    private static final String CHARGED = "charged";
+
+    static final List<String> SUPPLIES = List.of(CELL, CHARGED);
+
     static final double DIODE_VOLTS = 0.6;
     static final double DIODE_OHMS = 5;
     static final double DRIVE_OHMS = 45;
@@ -50,7 +61,12 @@ final class DeviceParts {
         else if (nature instanceof Device.Node n) parts.networkNode(n);
         else if (nature instanceof Device.Relay r) parts.relay(r);
         else if (nature instanceof Device.Battery b)
-            net.source(parts.name("cell"), parts.point("positive"), Names.CHASSIS, b.ohms(), op.batteryVolts());
+            net.source(
+                    parts.name(op.engineRunning() ? CHARGED : CELL),
+                    parts.point("positive"),
+                    Names.CHASSIS,
+                    b.ohms(),
+                    op.batteryVolts());
         else throw new IllegalStateException("unknown nature " + nature);
     }
 

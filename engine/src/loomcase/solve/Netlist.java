@@ -50,6 +50,10 @@ public final class Netlist {
             return new Taps.Tap(Part.Probe.across(a, b), volts - most, volts + most, Taps.NONE, number);
         }
 
+        Element withVolts(double other) {
+            return new Element(name, a, b, ohms, other, opensAbove);
+        }
+
         Element withOhms(double other) {
             return new Element(name, a, b, other, volts, opensAbove);
         }
@@ -151,6 +155,14 @@ public final class Netlist {
 
     void replace(int index, Element e) {
         elements.set(index, e);
+    }
+
+    /** An element gets another name, so that no edit of the old one finds it. */
+    void rename(int index, String name) {
+        Element e = elements.get(index);
+        elementIndex.remove(e.name());
+        elementIndex.put(name, index);
+        elements.set(index, new Element(name, e.a(), e.b(), e.ohms(), e.volts(), e.opensAbove()));
     }
 
     void replace(int index, Part p) {

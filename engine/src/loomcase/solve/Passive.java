@@ -30,11 +30,15 @@ final class Passive {
     static void make(Netlist net, Circuit circuit, boolean batteryConnected) {
         Set<String> cells = new HashSet<>();
         for (Device d : circuit.devices().values())
-            if (d.nature() instanceof Device.Battery) cells.add(Names.device(d.id(), "cell"));
+            if (d.nature() instanceof Device.Battery)
+                for (String supply : DeviceParts.SUPPLIES) cells.add(Names.device(d.id(), supply));
         for (int i = 0; i < net.elements().size(); i++) {
             Netlist.Element e = net.elements().get(i);
             if (cells.contains(e.name())) {
-                if (!batteryConnected) net.replace(i, quiet(e, Edit.OPEN_OHMS));
+                if (!batteryConnected) {
+                    net.replace(i, quiet(e, Edit.OPEN_OHMS));
+                    net.rename(i, "disconnected:" + e.name());
+                }
             } else if (e.name().startsWith(ControlUnitParts.LOAD)) net.replace(i, quiet(e, ASLEEP_OHMS));
             else if (e.name().startsWith(ControlUnitParts.IDLE)) net.replace(i, quiet(e, ControlUnitParts.BOND_OHMS));
             else if (e.volts() != 0) net.replace(i, quiet(e, e.ohms()));

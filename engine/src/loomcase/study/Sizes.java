@@ -49,7 +49,7 @@ record Sizes(Circuit circuit, double decades) {
                 yield new Edit.Value(
                         v.device(), v.quantity(), Math.max(LEAST_FRACTION, Math.min(MOST_FRACTION, drifted)));
             }
-            case CELSIUS -> v;
+            case CELSIUS, VOLTS, RESTING_VOLTS -> v;
         };
     }
 
@@ -84,7 +84,7 @@ record Sizes(Circuit circuit, double decades) {
         return switch (v.quantity()) {
             case OHMS_FACTOR -> Map.entry(v.device(), v.value() > 1);
             case FRACTION -> Map.entry(v.device(), v.value() > healthyFraction(v.device()));
-            case OHMS, CELSIUS -> e;
+            case OHMS, CELSIUS, VOLTS, RESTING_VOLTS -> e;
         };
     }
 }

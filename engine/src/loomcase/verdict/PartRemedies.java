@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import loomcase.model.Connector;
 import loomcase.model.Costs;
+import loomcase.model.Device;
 import loomcase.model.Joints;
 import loomcase.model.Layout;
 import loomcase.model.Names;
@@ -24,6 +25,14 @@ final class PartRemedies {
     private static final String SEEN = ", which was seen with an instrument of its own";
     private static final String CAUTION =
             " (fluids are hot and under pressure: the engine maker's instructions come first)";
+
+    /** Of a battery: common practice, no source. */
+    private static final String MEASURE_FIRST =
+            "; show first with a voltmeter across its posts, at rest, under load and running, that it is so";
+
+    private static final String MEASURED = ", which was read at its posts";
+    private static final String BATTERY_CAUTION =
+            " (battery acid and hydrogen: eye protection, no sparks; the engine maker's instructions come first)";
 
     private final Loom loom;
     private final List<Cause> causes;
@@ -59,13 +68,19 @@ final class PartRemedies {
 
     private Remedy device(PlaceId place) {
         BigDecimal price = loom.circuit.costs().deviceParts().getOrDefault(place.id(), BigDecimal.ZERO);
+        Device device = loom.circuit.devices().get(place.id());
+        boolean battery = device.nature() instanceof Device.Battery;
+        String name = device.label() + " (" + place.id() + ")";
         return part(
                 "device",
                 place,
-                "fit a new " + loom.circuit.devices().get(place.id()).label() + " (" + place.id() + ")",
+                battery
+                        ? "charge the " + name
+                                + ", test it under load and fit a new one where it fails; find what emptied it"
+                        : "fit a new " + name,
                 List.of(new Remedy.Task("minutes.device", 1, false, "take off and fit")),
                 new Remedy.Part(place.id(), 1, price, false),
-                "part and seal as the maker says");
+                battery ? "size and cold cranking current as the maker says" : "part and seal as the maker says");
     }
 
     private Remedy controlUnit(PlaceId place) {
@@ -194,7 +209,16 @@ final class PartRemedies {
     String seeTo(Cause condition) {
         boolean seen =
                 condition.place().filter(loom.situation().gauged()::contains).isPresent();
+        if (condition.place().filter(this::isOfBattery).isPresent())
+            return "see to the battery and its charging: " + condition.words() + (seen ? MEASURED : MEASURE_FIRST)
+                    + BATTERY_CAUTION;
         return "see to the engine: " + condition.words() + (seen ? SEEN : SEE_FOR_YOURSELF) + CAUTION;
+    }
+
+    private boolean isOfBattery(PlaceId condition) {
+        return loom.circuit.devices().values().stream()
+                .anyMatch(d -> d.nature() instanceof Device.Battery
+                        && d.condition(condition.id()).isPresent());
     }
 
     /** Share of a cause that lies in some branches: whole branches and splices, wires by length, plugs by where wires go. */

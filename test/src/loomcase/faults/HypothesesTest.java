@@ -160,9 +160,10 @@ class HypothesesTest {
         int conditions = 0;
         for (Hypothesis real : h.hypotheses()) {
             if (!real.family().equals("condition.engine")) continue;
-            conditions++;
             Edit.Value edit =
                     (Edit.Value) ((Hypothesis.Fixed) real.cause()).edits().get(0);
+            if (!h.circuit().devices().get(edit.device()).isGauged()) continue;
+            conditions++;
             List<Hypothesis> wrong = h.hypotheses().stream()
                     .filter(f -> f.place().equals(new PlaceId(PlaceId.Kind.DEVICE, edit.device())))
                     .filter(f -> f.cause().equals(real.cause()))

@@ -52,7 +52,7 @@ class TeachingHypothesesTest {
             Map.entry("splice.open", 2),
             Map.entry("fuse.open", 1),
             Map.entry("ground.open", 1),
-            Map.entry("ground.resistive", 2),
+            Map.entry("ground.resistive", 3),
             Map.entry("device.ntc.open", 1),
             Map.entry("device.ntc.short", 1),
             // too cold, too hot, and a false report of its condition
@@ -62,6 +62,9 @@ class TeachingHypothesesTest {
             Map.entry("device.ratiometric.open", 2),
             Map.entry("device.ratiometric.short", 4),
             Map.entry("device.ratiometric.drift", 4),
+            Map.entry("device.battery.empty", 1),
+            Map.entry("device.battery.worn", 1),
+            Map.entry("device.battery.cell", 1),
             Map.entry("device.coil.open", 1),
             Map.entry("device.coil.short", 1),
             Map.entry("condition.engine", 2),

@@ -175,6 +175,9 @@ class EntryCheckTest {
                 "device MAP reports no condition of the engine; allowed are device:ECT, device:OPS",
                 new Fact.Gauged(Spot.of(PlaceId.Kind.DEVICE, "MAP"), Fact.Gauged.HEALTHY, ""));
         refused(
+                "a battery is read with a meter, not gauged: record a reading in volts from CB/1 to chassis",
+                new Fact.Gauged(Spot.of(PlaceId.Kind.DEVICE, "BAT"), Fact.Gauged.HEALTHY, ""));
+        refused(
                 "condition 'low' is not one of healthy, low-oil, which device OPS reports",
                 new Fact.Gauged(Spot.of(PlaceId.Kind.DEVICE, "OPS"), "low", ""));
         refused(

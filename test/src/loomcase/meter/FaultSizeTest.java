@@ -68,6 +68,15 @@ class FaultSizeTest {
         assertEquals(Math.hypot(0.3, SHARE * 2), v.spread(), 1e-12);
     }
 
+    /** Half charged instead of empty: 12.2 V instead of 11.7 V (US Army TM 5-3805-262-20). */
+    @Test
+    void aBatteryIsAsUnsureAsItsChargeMakesIt() {
+        Function<List<Edit>, Value> posts = edits -> new Value(((Edit.Value) edits.get(0)).value(), 0);
+        Value v = new FaultSize(SHARE).widened(List.of(new Edit.Value("B", Edit.Quantity.RESTING_VOLTS, 11.7)), posts);
+        assertEquals(11.7, v.mean());
+        assertEquals(0.5, v.spread(), 1e-9);
+    }
+
     @Test
     void overRangeStaysOverRange() {
         Function<List<Edit>, Value> open = edits -> new Value(Double.POSITIVE_INFINITY, 0);

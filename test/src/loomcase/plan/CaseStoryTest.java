@@ -190,6 +190,45 @@ class CaseStoryTest {
                 .noneMatch(t -> t.test().id().equals("gauge OPS")));
     }
 
+    /**
+     * The supply sags while injecting: that nothing charges is likeliest by far, and is measured at the posts before anybody acts
+     * on it. A charging voltage there leaves the ground and the feed of the control unit.
+     */
+    @Test
+    void aConditionOfTheSupplyIsMeasuredFirst() {
+        Evidence start = new Evidence(codes(Evidence.State.ACTIVE, 1, "168/18").codes(), List.of("idle-warm"));
+        PlaceId notCharged = new PlaceId(PlaceId.Kind.ENGINE, "not-charged");
+        Ranking ranking = H.ranker().rank(start, s -> {});
+        assertEquals(notCharged, ranking.suspects().get(0).place());
+        Planner planner = new Planner(H.circuit(), H.layout(), Priors.builtIn(), PlannerTest.FORBIDDEN);
+        NextTest next = planner.plan(ranking, H.ranker().meter(start), Set.of(), Set.of())
+                .get(0);
+        assertEquals("volts C-BAT/1 chassis @idle-warm/rest", next.test().id());
+        assertTrue(next.hazard().contains("acid"), next.hazard());
+        Ranking low = after(start, next, new Outcome.Reading(11.9, Outcome.Unit.VOLTS));
+        assertTrue(low.shares().get(notCharged) > 0.99);
+        Ranking charging = after(start, next, new Outcome.Reading(13.8, Outcome.Unit.VOLTS));
+        assertTrue(charging.shares().get(notCharged) < 0.5);
+        assertEquals("G1", charging.suspects().get(0).place().id());
+    }
+
+    /** A voltage that is low with outputs on is the battery's; where it is not low at the posts, it is lost on the way. */
+    @Test
+    void aGoodBatteryLeavesTheWayToTheUnit() {
+        Evidence start = new Evidence(codes(Evidence.State.ACTIVE, 1, "168/4").codes(), List.of("key-on"));
+        PlaceId battery = new PlaceId(PlaceId.Kind.DEVICE, "BAT");
+        assertTrue(H.ranker().rank(start, s -> {}).shares().get(battery) > 0.9);
+        Ranking good = H.ranker()
+                .rank(
+                        start.with(new Evidence.Tested(
+                                new loomcase.meter.Test.Volts(
+                                        "C-BAT/1", Names.CHASSIS, loomcase.meter.Setup.on("key-on", "drive")),
+                                new Outcome.Reading(11.9, Outcome.Unit.VOLTS))),
+                        s -> {});
+        assertTrue(good.shares().get(battery) < 0.5);
+        assertEquals("G1", good.suspects().get(0).place().id());
+    }
+
     private static Ranking after(Evidence start, NextTest test, Outcome outcome) {
         return H.ranker().rank(start.with(new Evidence.Tested(test.test(), outcome)), s -> {});
     }

@@ -82,6 +82,8 @@ final class RandomEdits {
             return new Edit.Value(d.id(), Edit.Quantity.CELSIUS, -40 + 160 * random.nextDouble());
         if (d.nature() instanceof Device.Ratiometric || d.nature() instanceof Device.MotorWithPosition)
             return new Edit.Value(d.id(), Edit.Quantity.FRACTION, random.nextDouble());
+        if (d.nature() instanceof Device.Battery)
+            return new Edit.Value(d.id(), Edit.Quantity.VOLTS, 6 + 8 * random.nextDouble());
         return new Edit.Value(d.id(), Edit.Quantity.OHMS_FACTOR, logUniform(0.1, 10));
     }
 

@@ -36,7 +36,7 @@ class GoingOnTest {
     /** Of a fault that stays, in a world where nothing is missed, the check run shows the codes that were read before. */
     @Test
     void theCheckRunShowsWhatIsLeft() {
-        Cases cases = new Cases(BENCH, POINTS, EXACT, 2);
+        Cases cases = new Cases(BENCH, POINTS, EXACT, 4);
         int shown = 0;
         for (Cases.Case one : cases.dozen(Planted.Kind.SINGLE, 0)) {
             if (one.evidence().isEmpty()) continue;

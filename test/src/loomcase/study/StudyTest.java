@@ -175,10 +175,10 @@ class StudyTest {
 
     @Test
     void aWholeStudyOfASmallHarnessIsTheSameTwice() {
-        Study.Size size = new Study.Size(20, 4);
+        Study.Size size = new Study.Size(30, 4);
         Study.Outcome first = run(1, List.of(Planted.Kind.SINGLE), size).get(0);
         assertEquals(first, run(2, List.of(Planted.Kind.SINGLE), size).get(0));
-        assertEquals(20, first.scores().size());
+        assertEquals(30, first.scores().size());
         assertTrue(first.simulated() >= 5, "by ngspice: " + first.simulated());
         assertEquals(4, first.repair().orElseThrow().cases());
     }

@@ -517,6 +517,53 @@ class VerdictTest {
                 seen);
     }
 
+    /** A condition of the supply is measured at the battery's posts, with the caution for a battery; in German too. */
+    @Test
+    void thatNothingChargesIsToBeMeasured() {
+        Situation s = Posteriors.situation(Posteriors.ranking("condition.engine@engine:not-charged=0.99"), "", "");
+        VerdictMaker maker = Posteriors.maker(Posteriors.LARCH, Posteriors.LAWLESS);
+        String words = monitor(maker, s);
+        assertTrue(words.contains("show first with a voltmeter across its posts"), words);
+        assertTrue(words.contains("acid and hydrogen") && !words.contains("fluids"), words);
+        Translator german = new Translator(Locale.GERMAN, UnaryOperator.identity());
+        assertTrue(german.remedy(words).contains("Voltmeter an den Polen"), german.remedy(words));
+        Situation measured = new Situation(
+                s.ranking(),
+                Set.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                Set.of(new PlaceId(PlaceId.Kind.ENGINE, "not-charged")),
+                1,
+                0,
+                0);
+        String seen = monitor(maker, measured);
+        assertTrue(seen.contains("which was read at its posts") && !seen.contains("show first"), seen);
+        assertTrue(german.remedy(seen).contains("an den Polen gemessen"), german.remedy(seen));
+    }
+
+    private static String monitor(VerdictMaker maker, Situation s) {
+        return Posteriors.of(maker.decide(s, List.of(), TestWorth.NONE), "monitor")
+                .orElseThrow()
+                .remedy()
+                .words();
+    }
+
+    /** A battery is charged and tested before it is replaced, and what emptied it is looked for; in German too. */
+    @Test
+    void aBatteryIsChargedAndTestedFirst() {
+        Situation s = Posteriors.situation(Posteriors.ranking("device.battery.worn@device:BAT=0.99"), "", "");
+        String words = Posteriors.of(
+                        Posteriors.maker(Posteriors.LARCH, Posteriors.LAWLESS).decide(s, List.of(), TestWorth.NONE),
+                        "device")
+                .orElseThrow()
+                .remedy()
+                .words();
+        assertTrue(words.startsWith("charge the battery (BAT), test it under load"), words);
+        String german = new Translator(Locale.GERMAN, UnaryOperator.identity()).remedy(words);
+        assertTrue(german.startsWith("laden und unter Last prüfen"), german);
+    }
+
     /**
      * Eight wires worn through in the machine trunk, of which no section is sold: the rules forbid splicing so many and, before
      * anything was looked at, the harness. A section elsewhere, which cures one case in ten thousand, is no answer to that.

@@ -49,6 +49,7 @@ final class DeviceReader {
                     case FRACTION -> c.number("value", 0, 1);
                     case OHMS -> ohms(c, "value");
                     case OHMS_FACTOR -> c.number("value", 1e-6, 1e6);
+                    case VOLTS, RESTING_VOLTS -> c.number("value", 0, 60);
                 };
         return new Device.Condition(c.name("id"), c.text("label"), quantity, value);
     }
@@ -60,7 +61,7 @@ final class DeviceReader {
         if (nature instanceof Device.Ratiometric) return Set.of(Edit.Quantity.FRACTION);
         if (nature instanceof Device.MotorWithPosition)
             return Set.of(Edit.Quantity.FRACTION, Edit.Quantity.OHMS, Edit.Quantity.OHMS_FACTOR);
-        if (nature instanceof Device.Battery) return Set.of();
+        if (nature instanceof Device.Battery) return Set.of(Edit.Quantity.VOLTS, Edit.Quantity.RESTING_VOLTS);
         return Set.of(Edit.Quantity.OHMS, Edit.Quantity.OHMS_FACTOR);
     }
 
