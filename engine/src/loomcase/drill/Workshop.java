@@ -134,7 +134,7 @@ public final class Workshop {
         if (closed.isEmpty()) return;
         throw new InputProblem(
                 "closed is " + closed.stream().map(Workshop::words).collect(Collectors.joining(", "))
-                        + "; open it first, access step "
+                        + "; open it first: access open "
                         + closed.get(0).id());
     }
 

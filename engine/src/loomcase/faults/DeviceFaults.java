@@ -115,7 +115,7 @@ final class DeviceFaults {
                 "device.battery.cell",
                 "one cell dead",
                 1,
-                resting(d, volts -> volts * (1 - 1.0 / Math.round(volts / CELL_VOLTS))));
+                resting(d, volts -> volts * (1 - 1.0 / Math.max(1, Math.round(volts / CELL_VOLTS)))));
     }
 
     private Edit resting(Device battery, DoubleUnaryOperator left) {

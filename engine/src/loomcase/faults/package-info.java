@@ -22,8 +22,9 @@
  * but a voltmeter at its posts does, at rest and under load. While the engine runs the charging system feeds the harness; that
  * it does not is a condition of the engine, where the circuit file has one.
  *
- * <p><b>Limits.</b> Resistive faults come in two sizes, of a feed in three, so a fault between or beyond them is met by the nearest. Faults
- * between two wires are one hypothesis for each pair of nets, placed in the branch where most of the exposure lies.
+ * <p><b>Limits.</b> Resistive faults come in two sizes, of a feed in three, so a fault between or beyond them is met by the
+ * nearest. Faults between two wires are one hypothesis for each pair of nets, placed in the branch where most of the exposure
+ * lies.
  *
  * <p><b>Must not know:</b> codes, tests, the case file.
  */

@@ -66,9 +66,9 @@ final class Outset {
     }
 
     /**
-     * A condition of the engine that leads is seen by an instrument of its own, one of its supply by a voltmeter, before anybody acts on it, whether or not that
-     * saves minutes: what is done about it, or left undone, is no work on the harness and not reckoned here (common practice,
-     * no source).
+     * A condition of the engine that leads is seen by an instrument of its own, one of its supply by a voltmeter, before anybody
+     * acts on it, whether or not that saves minutes: what is done about it, or left undone, is no work on the harness and not
+     * reckoned here (common practice, no source).
      *
      * @param paying as {@link #paying} gives them
      */

@@ -176,7 +176,7 @@ public final class Planner {
         return new Prepared(decision(ranking, left, abstracted), left, tried);
     }
 
-    /** What is planned for; a condition of the engine is never alone, or nothing would be left that an instrument could tell it from. */
+    /** What is planned for; a condition of the engine is never alone, or no instrument could tell it from anything. */
     private static List<Ranking.Member> members(Ranking ranking) {
         List<Ranking.Member> worth = members(ranking, WORTH_PLANNING);
         return worth.size() == 1 && worth.get(0).subject().isCondition()

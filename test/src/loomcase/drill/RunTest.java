@@ -89,7 +89,7 @@ class RunTest {
     @Test
     void accessIsOpenedByTheStudentAndPaid() {
         refused(
-                "closed is fan-guard (fan guard off, 12 minutes); open it first, access step fan-guard",
+                "closed is fan-guard (fan guard off, 12 minutes); open it first: access open fan-guard",
                 volts("C1/1", "chassis", "", false));
         assertEquals(12, act(new Request.Way("fan-guard", true)).bill().minutes());
         act(volts("C1/1", "chassis", "", false));
