@@ -14,7 +14,6 @@ import loomcase.meter.Outcomes;
 import loomcase.meter.Test;
 import loomcase.model.Branch;
 import loomcase.model.Circuit;
-import loomcase.model.Device;
 import loomcase.model.Finding;
 import loomcase.model.PlaceId;
 import loomcase.policy.Policy;
@@ -88,9 +87,8 @@ public record Advice(Optional<Path> repairCosts, OptionalDouble labourPerHour, O
         if (tested.outcome() instanceof Outcome.Condition c && !c.equals(Outcome.Condition.HEALTHY))
             return Stream.of(new PlaceId(PlaceId.Kind.ENGINE, c.id()));
         if (!(tested.test() instanceof Test.Volts volts)) return Stream.empty();
-        return circuit.devices().values().stream()
-                .filter(d ->
-                        d.nature() instanceof Device.Battery && d.terminals().containsValue(volts.pointA()))
+        return circuit.batteries().stream()
+                .filter(d -> d.terminals().containsValue(volts.pointA()))
                 .flatMap(d -> d.conditions().stream())
                 .map(c -> new PlaceId(PlaceId.Kind.ENGINE, c.id()));
     }

@@ -15,7 +15,6 @@ import loomcase.j1939.Code;
 import loomcase.j1939.Lamp;
 import loomcase.j1939.Lamps;
 import loomcase.journal.Fact;
-import loomcase.model.OperatingPoint;
 import loomcase.rank.Evidence;
 
 /**
@@ -228,10 +227,9 @@ public final class Planter {
 
     /** Where the unit had looked: the first point at rest and the first with the engine running. */
     private List<String> points() {
-        List<OperatingPoint> all = List.copyOf(bench.circuit().operatingPoints().values());
         List<String> out = new ArrayList<>();
-        all.stream().filter(o -> !o.engineRunning()).findFirst().ifPresent(o -> out.add(o.id()));
-        all.stream().filter(OperatingPoint::engineRunning).findFirst().ifPresent(o -> out.add(o.id()));
+        bench.circuit().firstPoint(false).ifPresent(o -> out.add(o.id()));
+        bench.circuit().firstPoint(true).ifPresent(o -> out.add(o.id()));
         return out;
     }
 

@@ -33,9 +33,7 @@ final class Nets {
         for (ControlUnit.Pin p : circuit.controlUnit().pins().values()) {
             if (p.function() instanceof ControlUnit.Supply) kinds.put(copper.net(p.cavity()), Kind.RAIL);
         }
-        for (Device d : circuit.devices().values())
-            if (d.nature() instanceof Device.Battery)
-                kinds.put(copper.net(d.terminals().get("positive")), Kind.BATTERY);
+        for (Device d : circuit.batteries()) kinds.put(copper.net(d.terminals().get("positive")), Kind.BATTERY);
     }
 
     /** The net of a wire, named by one of its points. */

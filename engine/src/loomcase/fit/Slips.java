@@ -54,11 +54,8 @@ public final class Slips {
         this.damage = new DamageRules(circuit);
         this.checks = new Checks(fit, solver);
         List<OperatingPoint> chosen = new ArrayList<>();
-        for (boolean running : new boolean[] {false, true})
-            circuit.operatingPoints().values().stream()
-                    .filter(op -> op.engineRunning() == running)
-                    .findFirst()
-                    .ifPresent(chosen::add);
+        circuit.firstPoint(false).ifPresent(chosen::add);
+        circuit.firstPoint(true).ifPresent(chosen::add);
         this.points = chosen.stream().map(OperatingPoint::id).toList();
         this.predictor =
                 new Predictor(circuit, solver, new CodeTable(circuit.watches(), policy, List.of(), MISSED), points);

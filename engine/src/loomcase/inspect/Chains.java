@@ -116,16 +116,9 @@ final class Chains {
     private List<Stop> toFeed(String terminal) {
         Map<String, Step> seen = search(terminal);
         Optional<String> end = seen.keySet().stream()
-                .filter(p -> circuit.grounds().containsKey(p) || isBattery(p))
+                .filter(p -> circuit.grounds().containsKey(p) || circuit.isAtBattery(p))
                 .findFirst();
         return end.map(p -> stops(reversed(path(seen, p)))).orElseGet(ArrayList::new);
-    }
-
-    private boolean isBattery(String point) {
-        Connector c = circuit.connectors().get(Names.connectorOf(point));
-        return c != null
-                && circuit.devices().containsKey(c.mates())
-                && circuit.devices().get(c.mates()).nature() instanceof Device.Battery;
     }
 
     /** Every point that a start is joined to, nearest first, with the step that led there. */

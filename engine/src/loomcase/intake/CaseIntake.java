@@ -113,7 +113,11 @@ public record CaseIntake(
         if (fact instanceof Fact.Watched w) return watched(circuit, w, codes, notes);
         if (fact instanceof Fact.Moved m)
             return Optional.of(new Evidence.Tested(
-                    new Test.Wiggle(m.spot().place(), m.setup().operatingPoint().orElse(firstStill(circuit))),
+                    new Test.Wiggle(
+                            m.spot().place(),
+                            m.setup()
+                                    .operatingPoint()
+                                    .orElse(circuit.restingPoint().id())),
                     new Outcome.Noticed(m.response() ? Outcome.Sign.RESPONDS : Outcome.Sign.STEADY)));
         if (fact instanceof Fact.Seen s)
             return Optional.of(new Evidence.Tested(new Test.Look(s.spot().place()), new Outcome.Seen(s.finding())));
@@ -132,14 +136,6 @@ public record CaseIntake(
                             .map(Outcome.Condition::of)
                             .orElse(Outcome.Condition.HEALTHY)));
         return Optional.empty();
-    }
-
-    private static String firstStill(Circuit circuit) {
-        return circuit.operatingPoints().values().stream()
-                .filter(o -> !o.engineRunning())
-                .findFirst()
-                .orElse(circuit.operatingPoints().values().iterator().next())
-                .id();
     }
 
     private static Evidence.Tested reading(Circuit circuit, Fact.Reading r) {

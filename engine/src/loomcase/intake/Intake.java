@@ -16,7 +16,6 @@ import loomcase.j1939.log.CodesRead;
 import loomcase.j1939.log.Conditions;
 import loomcase.j1939.log.SourceCodes;
 import loomcase.model.Circuit;
-import loomcase.model.OperatingPoint;
 import loomcase.model.Watch;
 import loomcase.rank.Evidence;
 
@@ -126,15 +125,10 @@ public record Intake(Evidence evidence, List<String> notes) {
                 throw new InputProblem("operating point '" + id + "' is not one of "
                         + circuit.operatingPoints().keySet());
         if (!at.isEmpty()) return at.stream().distinct().toList();
-        List<OperatingPoint> all = List.copyOf(circuit.operatingPoints().values());
-        Optional<OperatingPoint> still =
-                all.stream().filter(o -> !o.engineRunning()).findFirst();
-        Optional<OperatingPoint> idle =
-                all.stream().filter(OperatingPoint::engineRunning).findFirst();
         List<String> out = new ArrayList<>();
-        still.ifPresent(o -> out.add(o.id()));
-        if (running.orElse(true)) idle.ifPresent(o -> out.add(o.id()));
-        if (out.isEmpty()) out.add(all.get(0).id());
+        circuit.firstPoint(false).ifPresent(o -> out.add(o.id()));
+        if (running.orElse(true)) circuit.firstPoint(true).ifPresent(o -> out.add(o.id()));
+        if (out.isEmpty()) out.add(circuit.restingPoint().id());
         String why = running.map(r -> r ? "the log shows the engine running" : "the log shows the engine not running")
                 .orElse("nothing says whether the engine ran");
         notes.add("taken as looked at: " + String.join(", ", out) + " (" + why

@@ -90,7 +90,7 @@ public final class Catalogue {
 
     private List<Test> noticed(Suspects s) {
         List<Test> out = new ArrayList<>();
-        String op = Points.keyOn(circuit).id();
+        String op = circuit.restingPoint().id();
         Set<PlaceId> places = new LinkedHashSet<>();
         s.connectors.forEach(c -> places.add(new PlaceId(PlaceId.Kind.CONNECTOR, c)));
         s.branches.forEach(b -> places.add(new PlaceId(PlaceId.Kind.BRANCH, b)));

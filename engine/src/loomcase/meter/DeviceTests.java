@@ -48,7 +48,7 @@ final class DeviceTests {
         List<Code> codes = codes(d);
         if (!codes.isEmpty()) {
             unplug(d).ifPresent(out::add);
-            jumper(d, plug, codes, Points.keyOn(circuit).id()).ifPresent(out::add);
+            jumper(d, plug, codes, circuit.restingPoint().id()).ifPresent(out::add);
             neighbour(d).ifPresent(n -> out.add(new Test.SwapWithNeighbour(d.id(), n.id())));
         }
         return out;
@@ -75,7 +75,7 @@ final class DeviceTests {
         return plugs.size() != 1 || codes.isEmpty()
                 ? Optional.empty()
                 : Optional.of(new Test.UnplugAndWatch(
-                        plugs.get(0), codes, Points.keyOn(circuit).id()));
+                        plugs.get(0), codes, circuit.restingPoint().id()));
     }
 
     private void atPlug(Device d, String plug, List<Test> out) {

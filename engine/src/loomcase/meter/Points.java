@@ -9,31 +9,21 @@ import loomcase.model.OperatingPoint;
 final class Points {
     private Points() {}
 
-    /** The first operating point with the engine stopped, else the first. */
-    static OperatingPoint keyOn(Circuit circuit) {
-        return circuit.operatingPoints().values().stream()
-                .filter(o -> !o.engineRunning())
-                .findFirst()
-                .orElseGet(() -> circuit.operatingPoints().values().iterator().next());
-    }
-
     /** Key on, its first phase. */
     static Setup rest(Circuit circuit) {
-        OperatingPoint op = keyOn(circuit);
+        OperatingPoint op = circuit.restingPoint();
         return Setup.on(op.id(), op.phases().get(0).id());
     }
 
     /** Engine running, its first phase; empty where the circuit has no such operating point. */
     static Optional<Setup> running(Circuit circuit) {
-        return circuit.operatingPoints().values().stream()
-                .filter(OperatingPoint::engineRunning)
-                .findFirst()
+        return circuit.firstPoint(true)
                 .map(op -> Setup.on(op.id(), op.phases().get(0).id()));
     }
 
     /** Key on, the phase in which most outputs work, so that paths carry their load. */
     static Setup loaded(Circuit circuit) {
-        OperatingPoint op = keyOn(circuit);
+        OperatingPoint op = circuit.restingPoint();
         return Setup.on(
                 op.id(),
                 op.phases().stream()

@@ -96,7 +96,7 @@ public record TestFacts(String row, double minutes, List<PlaceId> places, Set<Ha
     }
 
     private static String volts(Circuit circuit, Nets nets, Test.Volts v) {
-        if (isBattery(circuit, v.pointA())) return AT_POSTS;
+        if (circuit.isAtBattery(v.pointA())) return AT_POSTS;
         if (nets.isNetwork(v.pointA())) return "M18";
         if (v.setup().unplugged().size() > 1) return "M12";
         return nets.has(v.pointA(), ControlUnit.Supply.class) ? "M07" : "M08";
@@ -139,15 +139,8 @@ public record TestFacts(String row, double minutes, List<PlaceId> places, Set<Ha
         else if (circuit.splices().containsKey(point)) out.add(new PlaceId(PlaceId.Kind.SPLICE, point));
     }
 
-    private static boolean isBattery(Circuit circuit, String point) {
-        Connector plug = circuit.connectors().get(Names.connectorOf(point));
-        Device device = plug == null ? null : circuit.devices().get(plug.mates());
-        return device != null && device.nature() instanceof Device.Battery;
-    }
-
     private static void battery(Circuit circuit, Set<PlaceId> out) {
-        for (Device d : circuit.devices().values())
-            if (d.nature() instanceof Device.Battery) d.terminals().values().forEach(t -> place(circuit, t, out));
+        for (Device d : circuit.batteries()) d.terminals().values().forEach(t -> place(circuit, t, out));
     }
 
     private static Set<Harm> harms(Circuit circuit, Nets nets, Test test) {

@@ -126,8 +126,7 @@ final class WireTests {
     }
 
     private Optional<String> battery() {
-        return circuit.devices().values().stream()
-                .filter(d -> d.nature() instanceof Device.Battery)
+        return circuit.batteries().stream()
                 .map(d -> d.terminals().get("positive"))
                 .findFirst();
     }

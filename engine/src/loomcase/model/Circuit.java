@@ -2,6 +2,7 @@ package loomcase.model;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * The harness of one engine build with everything that plugs into it: the root of the model.
@@ -52,5 +53,33 @@ public record Circuit(
         wires = Ordered.copy(wires);
         watches = List.copyOf(watches);
         access = Ordered.copy(access);
+    }
+
+    /** The first operating point with the engine running, or with it stopped; empty where the circuit has none. */
+    public Optional<OperatingPoint> firstPoint(boolean running) {
+        return operatingPoints.values().stream()
+                .filter(p -> p.engineRunning() == running)
+                .findFirst();
+    }
+
+    /** The first operating point with the engine stopped, else the first. */
+    public OperatingPoint restingPoint() {
+        return firstPoint(false)
+                .orElseGet(() -> operatingPoints.values().iterator().next());
+    }
+
+    /** Every battery. */
+    public List<Device> batteries() {
+        return devices.values().stream()
+                .filter(d -> d.nature() instanceof Device.Battery)
+                .toList();
+    }
+
+    /** True for a cavity of the plug that mates a battery. */
+    public boolean isAtBattery(String cavity) {
+        Connector plug = connectors.get(Names.connectorOf(cavity));
+        return plug != null
+                && devices.containsKey(plug.mates())
+                && devices.get(plug.mates()).nature() instanceof Device.Battery;
     }
 }

@@ -250,10 +250,7 @@ public final class NetworkSolver {
     }
 
     private Instant resting(boolean batteryConnected, OptionalDouble wireCelsius) {
-        OperatingPoint op = circuit.operatingPoints().values().stream()
-                .filter(o -> !o.engineRunning())
-                .findFirst()
-                .orElseGet(() -> circuit.operatingPoints().values().iterator().next());
+        OperatingPoint op = circuit.restingPoint();
         OperatingPoint.Phase none = new OperatingPoint.Phase("off", List.of());
         Netlist net = NetlistBuilder.build(circuit, layout, withWiresAt(op, wireCelsius), none);
         Passive.make(net, circuit, batteryConnected);

@@ -29,9 +29,8 @@ final class Passive {
 
     static void make(Netlist net, Circuit circuit, boolean batteryConnected) {
         Set<String> cells = new HashSet<>();
-        for (Device d : circuit.devices().values())
-            if (d.nature() instanceof Device.Battery)
-                for (String supply : DeviceParts.SUPPLIES) cells.add(Names.device(d.id(), supply));
+        for (Device d : circuit.batteries())
+            for (String supply : DeviceParts.SUPPLIES) cells.add(Names.device(d.id(), supply));
         for (int i = 0; i < net.elements().size(); i++) {
             Netlist.Element e = net.elements().get(i);
             if (cells.contains(e.name())) {

@@ -216,9 +216,8 @@ final class PartRemedies {
     }
 
     private boolean isOfBattery(PlaceId condition) {
-        return loom.circuit.devices().values().stream()
-                .anyMatch(d -> d.nature() instanceof Device.Battery
-                        && d.condition(condition.id()).isPresent());
+        return loom.circuit.batteries().stream()
+                .anyMatch(d -> d.condition(condition.id()).isPresent());
     }
 
     /** Share of a cause that lies in some branches: whole branches and splices, wires by length, plugs by where wires go. */

@@ -23,7 +23,8 @@ import org.junit.jupiter.api.Test;
  *
  * <p>Measured: 26 of 30 best pairs found. The four others act only jointly (a 5 V rail tied to battery lifts a drifted sensor
  * over its limit; a bad ground hides a code of the rail), which the search says that it can miss; there the pair shown is up
- * to 8.3 natural logarithms short, in one case 25 (a resistive ground that only a second fault makes show). Every pair that is shown has the exact score.
+ * to 8.3 natural logarithms short, in one case 25 (a resistive ground that only a second fault makes show). Every pair that
+ * is shown has the exact score.
  */
 class PairSearchTest {
     private static final Harness H = Harness.TEACHING;

@@ -495,16 +495,7 @@ class VerdictTest {
         assertTrue(words.contains("hot and under pressure"), words);
         String german = new Translator(Locale.GERMAN, UnaryOperator.identity()).remedy(words);
         assertTrue(german.contains("Peilstab") && german.contains("heiß und unter Druck"), german);
-        Situation gauged = new Situation(
-                s.ranking(),
-                Set.of(),
-                List.of(),
-                List.of(),
-                List.of(),
-                Set.of(new PlaceId(PlaceId.Kind.ENGINE, "overheat")),
-                0,
-                1,
-                0);
+        Situation gauged = shown(s, "overheat");
         String seen = Posteriors.of(decide(gauged, Posteriors.LAWLESS), "monitor")
                 .orElseThrow()
                 .remedy()
@@ -522,28 +513,33 @@ class VerdictTest {
     void thatNothingChargesIsToBeMeasured() {
         Situation s = Posteriors.situation(Posteriors.ranking("condition.engine@engine:not-charged=0.99"), "", "");
         VerdictMaker maker = Posteriors.maker(Posteriors.LARCH, Posteriors.LAWLESS);
-        String words = monitor(maker, s);
+        String words = words(maker, s, "monitor");
         assertTrue(words.contains("show first with a voltmeter across its posts"), words);
         assertTrue(words.contains("acid and hydrogen") && !words.contains("fluids"), words);
         Translator german = new Translator(Locale.GERMAN, UnaryOperator.identity());
         assertTrue(german.remedy(words).contains("Voltmeter an den Polen"), german.remedy(words));
-        Situation measured = new Situation(
+        Situation measured = shown(s, "not-charged");
+        String seen = words(maker, measured, "monitor");
+        assertTrue(seen.contains("which was read at its posts") && !seen.contains("show first"), seen);
+        assertTrue(german.remedy(seen).contains("an den Polen gemessen"), german.remedy(seen));
+    }
+
+    /** The situation after a test has shown a condition of the engine. */
+    private static Situation shown(Situation s, String condition) {
+        return new Situation(
                 s.ranking(),
                 Set.of(),
                 List.of(),
                 List.of(),
                 List.of(),
-                Set.of(new PlaceId(PlaceId.Kind.ENGINE, "not-charged")),
-                1,
+                Set.of(new PlaceId(PlaceId.Kind.ENGINE, condition)),
                 0,
+                1,
                 0);
-        String seen = monitor(maker, measured);
-        assertTrue(seen.contains("which was read at its posts") && !seen.contains("show first"), seen);
-        assertTrue(german.remedy(seen).contains("an den Polen gemessen"), german.remedy(seen));
     }
 
-    private static String monitor(VerdictMaker maker, Situation s) {
-        return Posteriors.of(maker.decide(s, List.of(), TestWorth.NONE), "monitor")
+    private static String words(VerdictMaker maker, Situation s, String option) {
+        return Posteriors.of(maker.decide(s, List.of(), TestWorth.NONE), option)
                 .orElseThrow()
                 .remedy()
                 .words();
@@ -553,12 +549,7 @@ class VerdictTest {
     @Test
     void aBatteryIsChargedAndTestedFirst() {
         Situation s = Posteriors.situation(Posteriors.ranking("device.battery.worn@device:BAT=0.99"), "", "");
-        String words = Posteriors.of(
-                        Posteriors.maker(Posteriors.LARCH, Posteriors.LAWLESS).decide(s, List.of(), TestWorth.NONE),
-                        "device")
-                .orElseThrow()
-                .remedy()
-                .words();
+        String words = words(Posteriors.maker(Posteriors.LARCH, Posteriors.LAWLESS), s, "device");
         assertTrue(words.startsWith("charge the battery (BAT), test it under load"), words);
         String german = new Translator(Locale.GERMAN, UnaryOperator.identity()).remedy(words);
         assertTrue(german.startsWith("laden und unter Last prüfen"), german);
