@@ -168,6 +168,7 @@ function Suspects({ answer, suspect, setSuspect, pick }) {
     </li>`)}</ol>
     ${list.length > few && html`<button onClick=${() => setAll(!all)}>${all ? "Fewer" : "More suspects"}</button>`}
     <p class="quiet">${percent(answer.rank.unexplained)} nothing in this model explains what was seen</p>
+    <p class="quiet">${percent(answer.rank.hidden)} beside any of these a second fault that no code gives away; read the codes again after the repair</p>
   </section>`;
 }
 

@@ -56,6 +56,7 @@ final class NextCommand implements Callable<Integer> {
             page.line("  " + Percent.of(s.probability()) + " " + s.words(), 9);
         page.line(
                 "  " + Percent.of(answer.ranking().unexplained()) + " nothing in this model explains what was seen", 9);
+        page.line("  " + Percent.of(answer.ranking().hidden()) + " " + RankText.HIDDEN, 9);
         page.line();
         page.line("NEXT TEST");
         NextText text = new NextText(answer);

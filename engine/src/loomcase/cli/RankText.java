@@ -68,6 +68,10 @@ final class RankText {
         return count.isPresent() ? "x" + count.getAsInt() : "";
     }
 
+    /** What {@link Ranking#hidden} is the probability of. */
+    static final String HIDDEN =
+            "beside any of these a second fault that no code gives away; read the codes again after the repair";
+
     private void suspects(Page page) {
         Ranking r = answer.ranking();
         page.line("SUSPECTS");
@@ -75,6 +79,7 @@ final class RankText {
         int more = r.suspects().size() - MOST_SUSPECTS;
         if (more > 0) page.line("     " + more + " more, less likely; see --json");
         page.line("     " + Percent.of(r.unexplained()) + " nothing in this model explains the codes", SUSPECT_COLUMN);
+        page.line("     " + Percent.of(r.hidden()) + " " + HIDDEN, SUSPECT_COLUMN);
     }
 
     private void suspect(Page page, Ranking.Suspect s) {

@@ -135,18 +135,23 @@ final class CommonCauses {
                 .toList();
     }
 
-    private static List<Hypothesis.Hit> touching(List<Wire> wires) {
+    private List<Hypothesis.Hit> touching(List<Wire> wires) {
         return wires.stream().map(w -> hit(w, List.of())).toList();
     }
 
-    private static List<Hypothesis.Hit> broken(List<Wire> wires) {
+    private List<Hypothesis.Hit> broken(List<Wire> wires) {
         return wires.stream()
                 .map(w -> hit(w, List.of(new Edit.Series(Names.wire(w.id()), Edit.OPEN_OHMS))))
                 .toList();
     }
 
-    private static Hypothesis.Hit hit(Wire w, List<Edit> edits) {
-        return new Hypothesis.Hit(FaultGenerator.place(PlaceId.Kind.WIRE, w.id()), WireFaults.point(w), edits);
+    private Hypothesis.Hit hit(Wire w, List<Edit> edits) {
+        return hit(FaultGenerator.place(PlaceId.Kind.WIRE, w.id()), WireFaults.point(w), edits);
+    }
+
+    private Hypothesis.Hit hit(PlaceId place, String point, List<Edit> edits) {
+        String net = c.nets().of(point);
+        return new Hypothesis.Hit(place, point, net, c.nets().tied(net), edits, 1);
     }
 
     private void connector(List<Hypothesis> out, Connector connector) {
@@ -159,8 +164,7 @@ final class CommonCauses {
         if (cavities.size() > 1) {
             out.add(c.fixed("common.unplugged", List.of(place), "", name + " unplugged", factor, false, open));
             List<Hypothesis.Hit> hits = cavities.stream()
-                    .map(x -> new Hypothesis.Hit(
-                            FaultGenerator.place(PlaceId.Kind.CAVITY, x), x, List.of(TerminalSlips.open(x))))
+                    .map(x -> hit(FaultGenerator.place(PlaceId.Kind.CAVITY, x), x, List.of(TerminalSlips.open(x))))
                     .toList();
             anyOf(
                     out,

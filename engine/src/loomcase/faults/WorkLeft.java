@@ -98,7 +98,7 @@ final class WorkLeft {
     Hypothesis.Hit of(Hypothesis.Hit hit, String family) {
         if (hit.place().kind() != PlaceId.Kind.WIRE) return hit;
         Left left = least(j -> j.place().equals(hit.place()) ? by(j, family) : Left.ALL);
-        return new Hypothesis.Hit(hit.place(), hit.point(), hit.edits(), hit.left() * left.odds);
+        return hit.leaving(left.odds);
     }
 
     private interface Each {

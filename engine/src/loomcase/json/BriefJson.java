@@ -38,5 +38,6 @@ public final class BriefJson {
         }
         json.writeEndArray();
         json.writeNumberField("unexplained", answer.ranking().unexplained());
+        json.writeNumberField("hidden", answer.ranking().hidden());
     }
 }

@@ -46,6 +46,7 @@ public final class RankJson {
         json.writeEndArray();
         rollup(json);
         json.writeNumberField("unexplained", answer.ranking().unexplained());
+        json.writeNumberField("hidden", answer.ranking().hidden());
         losers(json);
         next(json);
         JsonParts.texts(json, "notes", answer.intake().notes());

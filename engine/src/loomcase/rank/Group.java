@@ -140,4 +140,11 @@ final class Group {
     double logPriorMass() {
         return logPriorMass;
     }
+
+    /** The same of those that do not come and go. */
+    double logLastingMass() {
+        double sum = Double.NEGATIVE_INFINITY;
+        for (Candidate c : members) if (!c.hypothesis().comesAndGoes()) sum = Likelihood.logSum(sum, c.logPrior());
+        return sum;
+    }
 }

@@ -31,6 +31,9 @@ final class PairSearch {
     /** By how much a probability must exceed a healthy engine's for the code to count as raised. */
     private static final double RAISED = 0.05;
 
+    /** Natural logarithm that a second fault adds to the fit where it explains something that the first leaves. */
+    private static final double EXPLAINS = 1;
+
     private static final int SOLVED = 48;
     private static final int MOST_GROUPS = 400;
     private static final int KEPT = 20;
@@ -48,6 +51,11 @@ final class PairSearch {
         this.tests = tests;
     }
 
+    /** Natural logarithm behind the likeliest suspect from which no fault is looked for beside one. */
+    private static final double FAR_BEHIND = Math.log(1000);
+
+    private static final Prediction NONE = new Prediction(new int[0], new double[0], true);
+
     private record Rough(Group a, Group b, double score) {}
 
     List<Group> search(List<Group> singles) {
@@ -64,7 +72,7 @@ final class PairSearch {
                 double fit = combined(a.leader().prediction(), b.leader().prediction())
                         + tested(a.leader().logTests(), b.leader().logTests());
                 double better = Math.max(a.leader().logFit(), b.leader().logFit());
-                if (fit > better + 1) rough.add(new Rough(a, b, a.logPriorMass() + b.logPriorMass() + fit));
+                if (fit > better + EXPLAINS) rough.add(new Rough(a, b, a.logPriorMass() + b.logPriorMass() + fit));
             }
         rough.sort(Comparator.comparingDouble((Rough r) -> -r.score)
                 .thenComparing(r -> r.a.leader().hypothesis().id()
@@ -90,6 +98,54 @@ final class PairSearch {
                         .filter(s -> known.add(Set.of(s.a(), s.b())))
                         .forEach(s -> out.add(solve(s.a(), s.b())));
         return out;
+    }
+
+    /**
+     * Log odds that beside a suspect there is one more lasting fault that would show a code by itself and adds none to what
+     * was seen: its code was missed, or the suspect shows the same one.
+     *
+     * <p>Such pairs are each too small to be listed and too many to be solved: thousands of them together have a share of
+     * a few hundredths. By the combination rule, over the suspects that have a thousandth of the likeliest or more.
+     *
+     * @param singles groups that the fault may be of
+     * @param suspects the same with the pairs that were solved, likeliest first
+     */
+    double logHidden(List<Group> singles, List<Group> suspects) {
+        List<Group> near = suspects.stream()
+                .filter(g -> g.logScore() > suspects.get(0).logScore() - FAR_BEHIND)
+                .filter(this::shows)
+                .toList();
+        List<Group> others = singles.stream().filter(this::shows).toList();
+        double[] odds = others.stream().mapToDouble(Group::logLastingMass).toArray();
+        Set<Group> before = new HashSet<>();
+        double sum = Double.NEGATIVE_INFINITY;
+        for (Group a : near) {
+            Set<Group> counted = new HashSet<>(before);
+            counted.add(a);
+            counted.addAll(a.parts());
+            for (Group pair : suspects) if (pair.parts().contains(a)) counted.addAll(pair.parts());
+            for (int i = 0; i < odds.length; i++) {
+                if (counted.contains(others.get(i))) continue;
+                double added = added(a.leader(), others.get(i).leader());
+                if (added <= EXPLAINS) sum = Likelihood.logSum(sum, a.logScore() + odds[i] + added);
+            }
+            if (a.parts().isEmpty()) before.add(a);
+        }
+        return sum;
+    }
+
+    /** True when a suspect by itself would rather show a code than not. */
+    private boolean shows(Group g) {
+        return likelihood.someOwn(
+                        g.leader().prediction(), g.leader().hypothesis().comesAndGoes())
+                > 0.5;
+    }
+
+    /** What a second fault adds to the log fit of a first, by codes and tests. */
+    private double added(Candidate a, Candidate b) {
+        double tests = tested(a.logTests(), b.logTests());
+        for (double t : a.logTests()) tests -= t;
+        return combined(a.prediction(), b.prediction()) - combined(a.prediction(), NONE) + tests;
     }
 
     /** Two faults as a test sees them. */

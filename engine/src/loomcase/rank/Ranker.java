@@ -106,12 +106,17 @@ public final class Ranker {
             Evidence evidence, DoubleConsumer progress, BiFunction<PairSearch, List<Group>, List<Group>> pairs) {
         Weighed w = weighed(evidence, progress);
         List<Group> all = new ArrayList<>(w.groups);
-        all.addAll(pairs.apply(new PairSearch(w.predictor, w.likelihood, w.tests), w.groups));
+        PairSearch search = new PairSearch(w.predictor, w.likelihood, w.tests);
+        all.addAll(pairs.apply(search, w.groups));
         all.sort(Comparator.comparingDouble((Group g) -> -g.logScore())
                 .thenComparing(g -> g.leader().hypothesis().id()));
         progress.accept(1);
         return new Reasons(circuit, layout, w.predictor, w.likelihood, evidence, w.effects)
-                .ranking(all, outside(w.likelihood, w.predictor.table()) + w.tests.outside(), w.candidates);
+                .ranking(
+                        all,
+                        outside(w.likelihood, w.predictor.table()) + w.tests.outside(),
+                        search.logHidden(w.groups, all),
+                        w.candidates);
     }
 
     /**
@@ -265,14 +270,14 @@ public final class Ranker {
         return out;
     }
 
-    /** First points of all wires whose own faults raise a code seen. */
-    private Set<String> relevantPoints(List<Candidate> candidates, Likelihood likelihood) {
-        Set<String> wires = new HashSet<>();
+    /** First points of all wires whose own faults raise a code seen, with the log score of the best of these faults. */
+    private Map<String, Double> relevantPoints(List<Candidate> candidates, Likelihood likelihood) {
+        Map<String, Double> points = new HashMap<>();
         for (Candidate c : candidates)
             if (raises(c.prediction(), likelihood))
-                for (PlaceId place : c.places()) if (place.kind() == PlaceId.Kind.WIRE) wires.add(place.id());
-        Set<String> points = new HashSet<>();
-        for (String w : wires) points.add(circuit.wires().get(w).from());
+                for (PlaceId place : c.places())
+                    if (place.kind() == PlaceId.Kind.WIRE)
+                        points.merge(circuit.wires().get(place.id()).from(), c.logScore(), Math::max);
         return points;
     }
 

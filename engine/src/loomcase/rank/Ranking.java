@@ -20,6 +20,8 @@ import loomcase.model.PlaceId;
  * @param rollup probability that the fault lies in each branch, connector, splice, device …, most probable first
  * @param unlisted probability of all suspects too small to be listed; with the suspects' and the unexplained it makes 1
  * @param unexplained probability that nothing in the model explains the codes
+ * @param hidden probability that, whatever suspect it is, there is a second fault beside it that no code gives away; a share
+ *     of all of the above
  * @param losers the obvious answers that lose, with the reason
  * @param hypotheses how many hypotheses were weighed, pairs included
  */
@@ -29,6 +31,7 @@ public record Ranking(
         List<PlaceShare> rollup,
         double unlisted,
         double unexplained,
+        double hidden,
         List<Loser> losers,
         int hypotheses) {
 

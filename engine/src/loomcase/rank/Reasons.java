@@ -57,7 +57,11 @@ final class Reasons {
         this.evidence = evidence;
     }
 
-    Ranking ranking(List<Group> groups, double logOutside, int hypotheses) {
+    /**
+     * @param logOutside log odds of a cause outside the model
+     * @param logHidden log odds of a second fault beside a suspect that no code gives away
+     */
+    Ranking ranking(List<Group> groups, double logOutside, double logHidden, int hypotheses) {
         double total = logOutside;
         for (Group g : groups) total = Likelihood.logSum(total, g.logScore());
         Map<PlaceId, Double> roll = new LinkedHashMap<>();
@@ -81,6 +85,7 @@ final class Reasons {
                 sorted(roll),
                 unlisted,
                 outside,
+                Math.exp(logHidden - Likelihood.logSum(total, logHidden)),
                 groups.isEmpty() ? List.of() : losers(groups),
                 hypotheses);
     }

@@ -7,7 +7,6 @@ import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import loomcase.model.Edit;
 import loomcase.predict.Predictor;
-import org.apache.commons.math3.special.Beta;
 
 /**
  * Climbs from one subset to a better one by adding, leaving out or exchanging single neighbours, every step solved
@@ -30,7 +29,7 @@ final class SubsetClimb {
 
     private final Predictor predictor;
     private final Likelihood likelihood;
-    private final Share share;
+    private final HitShare share;
     private final int least;
     private final Function<boolean[], List<Edit>> edits;
     private final ToDoubleFunction<boolean[]> quick;
@@ -44,7 +43,7 @@ final class SubsetClimb {
     SubsetClimb(
             Predictor predictor,
             Likelihood likelihood,
-            Share share,
+            HitShare share,
             int least,
             Function<boolean[], List<Edit>> edits,
             ToDoubleFunction<boolean[]> quick) {
@@ -54,34 +53,6 @@ final class SubsetClimb {
         this.least = least;
         this.edits = edits;
         this.quick = quick;
-    }
-
-    /**
-     * Probability of a certain set of k among n when the share hit is beta distributed.
-     *
-     * @param mean mean of the share, 0 to 1
-     * @param weight weight of the distribution in neighbours
-     * @param n how many neighbours there are
-     * @param left by neighbour asked about, the probability that work has left its hit as it was
-     */
-    record Share(double mean, double weight, int n, List<Double> left) {
-        Share {
-            left = List.copyOf(left);
-        }
-
-        /** Natural logarithm of the probability of a set. */
-        double log(boolean[] in) {
-            double work = 0;
-            for (int i = 0; i < in.length; i++) if (in[i]) work += Math.log(left.get(i));
-            return log(size(in)) + work;
-        }
-
-        /** The same of a set of this size without work. */
-        double log(int k) {
-            double a = weight * mean;
-            double b = weight - a;
-            return Beta.logBeta(k + a, n - k + b) - Beta.logBeta(a, b);
-        }
     }
 
     /**
@@ -109,6 +80,32 @@ final class SubsetClimb {
             sum = Likelihood.logSum(sum, t.logSum);
         }
         return new Top(best.in, sum);
+    }
+
+    /** The best of all sets of this many neighbours, and the sum over all of them. */
+    Top every(int n) {
+        List<boolean[]> sets = IntStream.range(0, 1 << n)
+                .filter(set -> Integer.bitCount(set) >= least)
+                .mapToObj(set -> of(set, n))
+                .toList();
+        prepare(sets);
+        boolean[] best = sets.get(0);
+        double most = Double.NEGATIVE_INFINITY;
+        double sum = Double.NEGATIVE_INFINITY;
+        for (boolean[] set : sets) {
+            double score = score(set);
+            sum = Likelihood.logSum(sum, score);
+            if (score <= most) continue;
+            most = score;
+            best = set;
+        }
+        return new Top(best, sum);
+    }
+
+    private static boolean[] of(int set, int n) {
+        boolean[] out = new boolean[n];
+        for (int i = 0; i < n; i++) out[i] = (set >> i & 1) != 0;
+        return out;
     }
 
     private static int differences(boolean[] a, boolean[] b) {

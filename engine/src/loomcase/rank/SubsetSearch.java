@@ -2,32 +2,36 @@ package loomcase.rank;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.Collectors;
 import loomcase.faults.Hypothesis;
 import loomcase.model.Edit;
 import loomcase.model.PlaceId;
 import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
-import loomcase.rank.SubsetClimb.Share;
 
 /**
  * Which of its neighbours did a common cause hit? The codes seen drive the search; subsets are not enumerated.
  *
- * <p>How large a share π of its neighbours a cause hits is itself uncertain: π has a beta distribution whose mean is the
- * hit share of the priors file and whose weight is that of {@value #WEIGHT} neighbours, so a certain set S of k among n has
- * probability {@code B(k + a, n − k + b) / B(a, b)}. Neighbours whose hit would change no code drop out of n exactly. The
- * likelihood of the cause is the sum over S of that times L(S). A set with wires that were repaired counts by the probability
- * that each was left as it was; what such a repair leaves of a larger set is not added to the smaller one.
+ * <p>How large a share of its neighbours a cause hits is itself uncertain, with the mean of the priors file and the weight
+ * of {@value #WEIGHT} neighbours ({@link HitShare}). Neighbours whose hit would change no code drop out exactly. The
+ * likelihood of the cause is the sum over sets S of P(S)·L(S).
  *
  * <p>The search grows S from nothing, each time by the neighbour that gains most, among those that alone raise some code
  * seen; then it leaves out each one in turn and grows again, as long as that gains. Codes of several hits combine as
  * {@code 1 − Π(1 − q_i)} while growing, the quick rule. From there it climbs, solving every step jointly that this rule does
  * not call hopeless ({@link SubsetClimb}), unless the cause is far behind the best quick answer of all. Wires that touch
- * each other act only jointly, so for them the search grows from the best pair, every step solved, among no more than
- * {@value #MOST_TOUCHING} wires.
+ * each other act only jointly, and those of one net as one. For them no more than {@value #MOST_TOUCHING} nets are looked
+ * into: those held by ground, battery or a supply, and the signals on which a single fault explains the codes best. Up to
+ * {@value #EVERY} of them all sets are solved; else the search grows from the best pair, every step solved, and from each
+ * net that is held, for what touches that does so by itself, and climbs from all these.
  *
  * <p><b>Exact:</b> the network solution, prediction and likelihood of the S shown. <b>Bounded:</b> the sum over all other
  * subsets, taken as {@code P(S)·L(S) · Π_j (1 + ratio_j)} with the ratio of each single change of S, of a hopeless one by
@@ -36,8 +40,6 @@ import loomcase.rank.SubsetClimb.Share;
  *
  * <p>Cost: n predictions of single hits (shared with the single hypotheses), at most n·k² combination steps over the few
  * codes each touches, and for causes not far behind n joint predictions (n·k with up to 16 neighbours) for each step.
- * Source of the distribution: the beta-binomial, N. L. Johnson, A. W. Kemp and S. Kotz, "Univariate Discrete
- * Distributions", 6.2.2 (from memory).
  */
 final class SubsetSearch {
     /** By how much a probability must exceed a healthy engine's for the code to count as raised. */
@@ -49,17 +51,21 @@ final class SubsetSearch {
     /** Up to this many neighbours the climb also starts from all of them. */
     private static final int FEW = 12;
 
+    /** Up to this many nets that touch each other all their sets are solved. */
+    private static final int EVERY = 8;
+
     /** Natural logarithm behind the best quick answer from which a cause is not worth climbing for. */
     private static final double FAR_BEHIND = 12;
 
     private final Predictor predictor;
     private final Likelihood likelihood;
-    private final Set<String> relevant;
+    private final Map<String, Double> relevant;
 
     /**
-     * @param relevant points whose net some single fault ties to a code seen; touching wires are looked for among them
+     * @param relevant points whose net some single fault ties to a code seen, with the log score of the best such fault;
+     *     touching wires are looked for among them
      */
-    SubsetSearch(Predictor predictor, Likelihood likelihood, Set<String> relevant) {
+    SubsetSearch(Predictor predictor, Likelihood likelihood, Map<String, Double> relevant) {
         this.predictor = predictor;
         this.likelihood = likelihood;
         this.relevant = relevant;
@@ -83,7 +89,7 @@ final class SubsetSearch {
         List<Rough> rough = new ArrayList<>();
         for (Hypothesis h : hypotheses)
             if (h.cause() instanceof Hypothesis.AnyOf a)
-                (a.together() ? touching(h, a) : independent(h, a)).ifPresent(rough::add);
+                (together(h) ? touching(h, a) : independent(h, a)).ifPresent(rough::add);
         double most = toBeat;
         for (Rough r : rough) most = Math.max(most, r.hope);
         List<Candidate> out = new ArrayList<>();
@@ -91,12 +97,16 @@ final class SubsetSearch {
             boolean[] quick = r.starts.get(0);
             SubsetClimb.Top top = r.hope < most - FAR_BEHIND
                     ? new SubsetClimb.Top(quick, r.climb.score(quick))
-                    : r.climb.climb(r.starts);
+                    : together(r.h) && quick.length <= EVERY ? r.climb.every(quick.length) : r.climb.climb(r.starts);
             List<Hypothesis.Hit> chosen = chosen(r.hits, top.in());
             Candidate c = candidate(r.h, chosen, edits((Hypothesis.AnyOf) r.h.cause(), chosen), top.logSum());
             if (likelihood.raisesSeen(RAISED, c.prediction())) out.add(c);
         }
         return out;
+    }
+
+    private static boolean together(Hypothesis h) {
+        return ((Hypothesis.AnyOf) h.cause()).together();
     }
 
     private Optional<Rough> independent(Hypothesis h, Hypothesis.AnyOf cause) {
@@ -111,9 +121,15 @@ final class SubsetSearch {
             useful |= likelihood.raisesSeen(RAISED, p);
         }
         if (!useful) return Optional.empty();
-        Share share = new Share(cause.hitShare(), WEIGHT, hits.size(), left(hits));
+        HitShare share = new HitShare(
+                cause.hitShare(),
+                WEIGHT,
+                cause.hits().size(),
+                cause.least(),
+                0,
+                hits.stream().map(hit -> List.of(hit.left())).toList());
         Prediction[] alone = predictions.toArray(Prediction[]::new);
-        boolean[] in = best(alone, share, cause.least());
+        boolean[] in = best(alone, share, cause.least(), new boolean[alone.length]);
         if (chosen(hits, in).size() < cause.least()) return Optional.empty();
         SubsetClimb climb = climb(cause, share, hits, set -> score(alone, share, set));
         double hope = Candidate.logOdds(h.probability()) + Math.max(score(alone, share, in), climb.score(in));
@@ -123,17 +139,13 @@ final class SubsetSearch {
     }
 
     private SubsetClimb climb(
-            Hypothesis.AnyOf cause, Share share, List<Hypothesis.Hit> hits, ToDoubleFunction<boolean[]> quick) {
+            Hypothesis.AnyOf cause, HitShare share, List<Hypothesis.Hit> hits, ToDoubleFunction<boolean[]> quick) {
         return new SubsetClimb(predictor, likelihood, share, cause.least(), s -> edits(cause, chosen(hits, s)), quick);
     }
 
     private static List<Edit> edits(Hypothesis.AnyOf cause, List<Hypothesis.Hit> chosen) {
         if (cause.together()) return bridges(chosen);
         return chosen.stream().flatMap(x -> x.edits().stream()).toList();
-    }
-
-    private static List<Double> left(List<Hypothesis.Hit> hits) {
-        return hits.stream().map(Hypothesis.Hit::left).toList();
     }
 
     private boolean[] raising(Prediction[] alone) {
@@ -154,14 +166,15 @@ final class SubsetSearch {
         return out;
     }
 
-    private boolean[] best(Prediction[] alone, Share share, int least) {
-        boolean[] best = grow(alone, share, least, new boolean[alone.length], -1);
+    /** The best set by the quick rule that has these neighbours at least. */
+    private boolean[] best(Prediction[] alone, HitShare share, int least, boolean[] with) {
+        boolean[] best = grow(alone, share, least, with, -1);
         double score = score(alone, share, best);
         boolean better = true;
         while (better) {
             better = false;
             for (int leave = 0; leave < alone.length; leave++) {
-                if (!best[leave]) continue;
+                if (!best[leave] || with[leave]) continue;
                 boolean[] without = best.clone();
                 without[leave] = false;
                 boolean[] grown = grow(alone, share, least, without, leave);
@@ -176,7 +189,7 @@ final class SubsetSearch {
     }
 
     /** Adds the neighbour that gains most until none gains; never adds {@code banned}. */
-    private boolean[] grow(Prediction[] alone, Share share, int least, boolean[] start, int banned) {
+    private boolean[] grow(Prediction[] alone, HitShare share, int least, boolean[] start, int banned) {
         boolean[] in = start.clone();
         double[] q = nothing();
         int size = 0;
@@ -187,13 +200,11 @@ final class SubsetSearch {
             }
         while (size < in.length) {
             int best = -1;
+            double[] adding = share.adding(in);
             double most = size < least ? Double.NEGATIVE_INFINITY : 0;
             for (int i = 0; i < in.length; i++) {
                 if (in[i] || i == banned || !likelihood.raisesSeen(RAISED, alone[i])) continue;
-                double gain = share.log(size + 1)
-                        - share.log(size)
-                        + Math.log(share.left().get(i))
-                        + gain(q, alone[i]);
+                double gain = adding[i] + gain(q, alone[i]);
                 if (gain > most) {
                     most = gain;
                     best = i;
@@ -207,7 +218,7 @@ final class SubsetSearch {
         return in;
     }
 
-    private double score(Prediction[] alone, Share share, boolean[] in) {
+    private double score(Prediction[] alone, HitShare share, boolean[] in) {
         double[] q = nothing();
         double fit = 0;
         for (int i = 0; i < in.length; i++)
@@ -219,19 +230,69 @@ final class SubsetSearch {
     }
 
     private Optional<Rough> touching(Hypothesis h, Hypothesis.AnyOf cause) {
-        List<Hypothesis.Hit> near = cause.hits().stream()
-                .filter(x -> relevant.contains(x.point()))
-                .limit(MOST_TOUCHING)
-                .toList();
-        if (near.size() < 2) return Optional.empty();
-        SubsetClimb climb =
-                climb(cause, new Share(cause.hitShare(), WEIGHT, cause.hits().size(), left(near)), near, set -> 0);
+        List<List<Hypothesis.Hit>> nets = nets(cause);
+        if (nets.size() < 2) return Optional.empty();
+        List<Hypothesis.Hit> near = nets.stream().map(net -> net.get(0)).toList();
+        int wires = cause.hits().size();
+        HitShare share = new HitShare(
+                cause.hitShare(),
+                WEIGHT,
+                wires,
+                cause.least(),
+                wires - nets.stream().mapToInt(List::size).sum(),
+                nets.stream()
+                        .map(net -> net.stream().map(Hypothesis.Hit::left).toList())
+                        .toList());
+        SubsetClimb climb = climb(cause, share, near, set -> 0);
         boolean[] pair = bestPair(climb, new boolean[near.size()]);
-        boolean[] grown = climb.grow(pair);
-        double hope = Candidate.logOdds(h.probability()) + climb.score(grown);
-        List<boolean[]> starts = new ArrayList<>(List.of(grown));
-        if (near.size() <= FEW) starts.addAll(List.of(bestPair(climb, pair), all(near.size())));
+        List<boolean[]> starts = new ArrayList<>(List.of(climb.grow(pair)));
+        for (int i = 0; i < pair.length; i++) if (near.get(i).tied()) starts.add(against(i, near, share));
+        starts.removeIf(set -> chosen(near, set).size() < 2);
+        climb.prepare(starts);
+        starts.sort(Comparator.comparingDouble(set -> -climb.score(set)));
+        double most = climb.score(starts.get(0));
+        starts.removeIf(set -> climb.score(set) < most - FAR_BEHIND);
+        double hope = Candidate.logOdds(h.probability()) + most;
+        if (near.size() <= FEW) {
+            starts.addAll(List.of(bestPair(climb, pair), all(near.size())));
+        }
         return Optional.of(new Rough(h, near, climb, starts, hope));
+    }
+
+    /** The best set of wires that touch a certain tied one, which each does by itself, as wires that touch ground do. */
+    private boolean[] against(int tied, List<Hypothesis.Hit> near, HitShare share) {
+        Prediction[] alone = new Prediction[near.size()];
+        for (int i = 0; i < alone.length; i++)
+            alone[i] = predictor.predict(i == tied ? List.of() : bridges(inOrder(near, tied, i)));
+        boolean[] with = new boolean[near.size()];
+        with[tied] = true;
+        return best(alone, share, 2, with);
+    }
+
+    private static List<Hypothesis.Hit> inOrder(List<Hypothesis.Hit> near, int i, int j) {
+        return List.of(near.get(Math.min(i, j)), near.get(Math.max(i, j)));
+    }
+
+    /** The wires that are looked into, by net, in their order. */
+    private List<List<Hypothesis.Hit>> nets(Hypothesis.AnyOf cause) {
+        Map<String, List<Hypothesis.Hit>> all = new LinkedHashMap<>();
+        for (Hypothesis.Hit hit : cause.hits())
+            all.computeIfAbsent(hit.net(), k -> new ArrayList<>()).add(hit);
+        Map<String, Double> worth = new HashMap<>();
+        all.forEach((net, wires) -> worth.put(
+                net,
+                wires.stream().anyMatch(Hypothesis.Hit::tied)
+                        ? Double.POSITIVE_INFINITY
+                        : wires.stream()
+                                .mapToDouble(x -> relevant.getOrDefault(x.point(), Double.NEGATIVE_INFINITY))
+                                .max()
+                                .orElseThrow()));
+        Set<String> kept = all.keySet().stream()
+                .filter(net -> worth.get(net) > Double.NEGATIVE_INFINITY)
+                .sorted(Comparator.comparingDouble((String net) -> -worth.get(net)))
+                .limit(MOST_TOUCHING)
+                .collect(Collectors.toSet());
+        return all.keySet().stream().filter(kept::contains).map(all::get).toList();
     }
 
     /** The two touching wires that fit best, neither of them among those taken; all where fewer than two are left. */

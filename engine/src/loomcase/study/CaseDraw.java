@@ -43,6 +43,10 @@ final class CaseDraw {
     private final List<Hypothesis> engine = new ArrayList<>();
     private final List<Hypothesis> common = new ArrayList<>();
     private final List<Hypothesis> all = new ArrayList<>();
+
+    /** All but those that come and go. */
+    private final List<Hypothesis> there = new ArrayList<>();
+
     private final Map<String, Double> skew = new TreeMap<>();
 
     /**
@@ -57,6 +61,7 @@ final class CaseDraw {
         for (Hypothesis h : hypotheses) {
             if (h.id().equals(FaultGenerator.NOTHING)) continue;
             all.add(h);
+            if (!h.comesAndGoes()) there.add(h);
             if (h.cause() instanceof Hypothesis.AnyOf) common.add(h);
             else if (h.place().kind() == PlaceId.Kind.ENGINE) engine.add(h);
             else (h.comesAndGoes() ? passing : lasting).add(h);
@@ -97,7 +102,7 @@ final class CaseDraw {
             case MIXED -> {
                 truth.add(pick(all, this::weight, random));
                 if (truth.get(0).comesAndGoes()) present = random.nextDouble() < PRESENT;
-                else if (random.nextDouble() < expected()) truth.add(pick(lasting, this::weight, random));
+                else if (random.nextDouble() < another()) truth.add(pick(there, this::weight, random));
             }
         }
         List<loomcase.drill.Planted> faults = new ArrayList<>();
@@ -127,9 +132,12 @@ final class CaseDraw {
         return h;
     }
 
-    /** Expected number of lasting faults, small: about the probability that there happens to be one beside another. */
-    private double expected() {
-        return lasting.stream().mapToDouble(this::weight).sum();
+    /**
+     * Probability that a second fault happens to be there beside one that was drawn: half of how many are to be expected,
+     * for two that are there by chance are drawn in either order.
+     */
+    private double another() {
+        return there.stream().mapToDouble(this::weight).sum() / 2;
     }
 
     private boolean bothShow(List<loomcase.drill.Planted> two) {

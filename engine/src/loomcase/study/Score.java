@@ -18,7 +18,7 @@ import loomcase.rank.Ranking;
  *     the worse of the two
  * @param placeRank rank of the true place among all places, by probability; 0 when it is not listed; for two faults the
  *     worse of the two
- * @param stated probability stated for the first suspect
+ * @param stated probability stated for the first suspect and nothing hidden beside it
  * @param right whether the first suspect holds the truth
  * @param truePlace probability stated for the true place
  * @param brier Brier score over places: Σ (stated − truth)², 0 to 2; G. W. Brier, Monthly Weather Review 78 (1950) 1
@@ -46,7 +46,7 @@ record Score(
         return new Score(
                 groupRank,
                 worst(truth, t -> placeRank(places, t.place())),
-                first == null ? ranking.unexplained() : first.probability(),
+                first == null ? ranking.unexplained() : first.probability() * (1 - ranking.hidden()),
                 groupRank == 1,
                 truth.stream()
                         .mapToDouble(t -> places.getOrDefault(t.place(), 0.0))

@@ -39,7 +39,7 @@ class AnswerSchemaTest {
                "twoFaults": false, "cautions": ["fan can turn"]}],
              "rollup": {"branch": [{"id": "B1", "probability": 0.5}], "connector": [], "splice": [], "device": [],
                         "controlUnit": [], "ground": [], "fuse": [], "wire": [], "cavity": [], "engine": []},
-             "unexplained": 0.01,
+             "hidden": 0.02, "unexplained": 0.01,
              "losers": [{"place": "ECT", "words": "element open", "timesLess": 3, "leaves": ["100/4"],
                          "predictsButAbsent": []}],
              "next": {"test": "volts C1/1 C1/2 @key-on/rest", "points": ["C1/1", "C1/2"], "minutes": 12,

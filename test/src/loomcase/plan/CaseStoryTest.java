@@ -126,7 +126,7 @@ class CaseStoryTest {
         Evidence start = codes(Evidence.State.ACTIVE, 1, "110/3");
         Evidence again = start.with(WorkDone.inVain(List.of(new WorkDone.Job(WorkDone.Deed.REPLACED, sensor))));
         Ranking before = H.ranker().rank(start, s -> {});
-        assertEquals(sensor, before.suspects().get(0).place());
+        assertEquals(sensor, before.suspects().get(0).members().get(0).place());
         double was = before.shares().get(sensor);
         double is = H.ranker().rank(again, s -> {}).shares().get(sensor);
         // The group has nearly all of the posterior, so the sensor's share s becomes f·s / (1 − s + f·s).

@@ -69,7 +69,7 @@ class PlannerTest {
                 s.evidence(),
                 s.tests(),
                 Set.of());
-        Ranking one = new Ranking(all.codes(), List.of(alone), all.rollup(), 0, 0, List.of(), 1);
+        Ranking one = new Ranking(all.codes(), List.of(alone), all.rollup(), 0, 0, 0, List.of(), 1);
         Planner planner = new Planner(H.circuit(), new Layout(H.circuit()), Priors.builtIn(), FORBIDDEN);
         assertEquals(List.of(), planner.plan(one, H.ranker().meter(e), Set.of(), Set.of()));
         List<NextTest> wanted = planner.plan(one, H.ranker().meter(e), Set.of(), Set.of(), () -> true);

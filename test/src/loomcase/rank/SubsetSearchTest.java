@@ -3,10 +3,11 @@ package loomcase.rank;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
-import java.util.HashSet;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
-import java.util.Set;
 import loomcase.demo.Harness;
 import loomcase.faults.AfterWork;
 import loomcase.faults.Hypothesis;
@@ -87,14 +88,6 @@ class SubsetSearchTest {
         assertTrue(o.meanError <= sumError, "mean error of the log sum " + o);
     }
 
-    /** What work has left of the hits of a set. */
-    private static double left(List<Hypothesis.Hit> hits, int set) {
-        double out = 1;
-        for (int i = 0; i < hits.size(); i++)
-            if ((set >> i & 1) != 0 && hits.get(i).left() < 1) out *= PRIORS.get("work.left.mended");
-        return out;
-    }
-
     private static Outcome run(Harness harness, Hypothesis h) {
         Hypothesis.AnyOf cause = (Hypothesis.AnyOf) h.cause();
         Predictor predictor = harness.predictor(List.of(), PRIORS.get("observe.missed-code"), Complaints.BOTH);
@@ -102,12 +95,11 @@ class SubsetSearchTest {
                 .filter(x -> cause.together() || predictor.predict(x.edits()).codes().length > 0)
                 .toList();
         assertTrue(hits.size() >= 3 && hits.size() <= 12, id(h, hits) + " is no case for all subsets");
-        List<List<Edit>> subsets = subsets(hits, cause.together());
-        Prediction[] joint = new Prediction[subsets.size()];
-        for (int s = 1; s < joint.length; s++)
-            if (Integer.bitCount(s) >= cause.least()) joint[s] = predictor.predict(subsets.get(s));
-        Set<String> points = new HashSet<>();
-        cause.hits().forEach(x -> points.add(x.point()));
+        List<Chance> sets = sets(cause, hits);
+        List<Prediction> joint =
+                sets.stream().map(set -> predictor.predict(set.edits)).toList();
+        Map<String, Double> points = new HashMap<>();
+        cause.hits().forEach(x -> points.put(x.point(), 0.0));
         Random random = new Random(h.id().hashCode());
         int tried = 0;
         int best = 0;
@@ -116,9 +108,7 @@ class SubsetSearchTest {
         double high = 0;
         double error = 0;
         for (int draw = 0; draw < DRAWS; draw++) {
-            int truth = 1 + random.nextInt(subsets.size() - 1);
-            if (joint[truth] == null) continue;
-            Evidence e = Complaints.drawn(predictor, joint[truth], random, 0.005);
+            Evidence e = Complaints.drawn(predictor, joint.get(random.nextInt(joint.size())), random, 0.005);
             Likelihood likelihood = new Likelihood(predictor, e, PRIORS);
             SlowLikelihood slow = new SlowLikelihood(harness.circuit(), predictor, e, PRIORS);
             List<Candidate> found =
@@ -127,14 +117,11 @@ class SubsetSearchTest {
             double most = Double.NEGATIVE_INFINITY;
             double chosen = Double.NEGATIVE_INFINITY;
             double sum = 0;
-            for (int s = 1; s < joint.length; s++) {
-                if (joint[s] == null) continue;
-                int n = cause.together() ? cause.hits().size() : hits.size();
-                double score =
-                        polya(cause.hitShare(), n, Integer.bitCount(s)) * left(hits, s) * slow.ratio(joint[s], false);
+            for (int s = 0; s < sets.size(); s++) {
+                double score = sets.get(s).probability * slow.ratio(joint.get(s), false);
                 sum += score;
                 most = Math.max(most, Math.log(score));
-                if (subsets.get(s).equals(found.get(0).edits())) chosen = Math.log(score);
+                if (sets.get(s).edits.equals(found.get(0).edits())) chosen = Math.max(chosen, Math.log(score));
             }
             tried++;
             if (chosen >= most - 1e-6) best++;
@@ -152,22 +139,61 @@ class SubsetSearchTest {
         return h.id() + " with " + hits.size() + " hits";
     }
 
-    /** Edits of every subset, by bit mask; touching wires in a chain, in order. */
-    private static List<List<Edit>> subsets(List<Hypothesis.Hit> hits, boolean together) {
-        List<List<Edit>> out = new ArrayList<>();
-        for (int s = 0; s < 1 << hits.size(); s++) {
-            List<Edit> edits = new ArrayList<>();
-            Hypothesis.Hit before = null;
-            for (int i = 0; i < hits.size(); i++) {
-                if ((s >> i & 1) == 0) continue;
-                if (!together) edits.addAll(hits.get(i).edits());
-                else if (before != null)
-                    edits.add(new Edit.Bridge(before.point(), hits.get(i).point(), Edit.SHORT_OHMS));
-                before = hits.get(i);
-            }
-            out.add(List.copyOf(edits));
+    /** What a cause may do to the circuit. */
+    private record Chance(List<Edit> edits, double probability) {}
+
+    /**
+     * Everything that a cause may do, from every set of wires hit and every set of these that work left as it was. Touching
+     * wires of one net are as one of them.
+     */
+    private static List<Chance> sets(Hypothesis.AnyOf cause, List<Hypothesis.Hit> hits) {
+        int all = cause.hits().size();
+        double enough = 1;
+        for (int k = 0; k < cause.least(); k++) enough -= Math.pow(all, k) * polya(cause.hitShare(), all, k);
+        Map<Integer, Double> sets = new LinkedHashMap<>();
+        for (int hit = 1; hit < 1 << hits.size(); hit++) {
+            double p = polya(cause.hitShare(), hits.size(), Integer.bitCount(hit)) / enough;
+            for (int left = hit; left > 0; left = left - 1 & hit)
+                sets.merge(cause.together() ? nets(hits, left) : left, p * left(hits, hit, left), Double::sum);
+        }
+        return sets.entrySet().stream()
+                .filter(set -> Integer.bitCount(set.getKey()) >= cause.least())
+                .map(set -> new Chance(edits(hits, set.getKey(), cause.together()), set.getValue()))
+                .toList();
+    }
+
+    /** The first wire of each net of which some wire is in a set. */
+    private static int nets(List<Hypothesis.Hit> hits, int set) {
+        int out = 0;
+        for (int i = 0; i < hits.size(); i++) {
+            int first = 0;
+            while (!hits.get(first).net().equals(hits.get(i).net())) first++;
+            if ((set >> i & 1) != 0) out |= 1 << first;
         }
         return out;
+    }
+
+    private static double left(List<Hypothesis.Hit> hits, int hit, int left) {
+        double out = 1;
+        for (int i = 0; i < hits.size(); i++) {
+            double own = hits.get(i).left() < 1 ? PRIORS.get("work.left.mended") : 1;
+            if ((hit >> i & 1) != 0) out *= (left >> i & 1) != 0 ? own : 1 - own;
+        }
+        return out;
+    }
+
+    /** What a set does; touching wires in a chain, in order. */
+    private static List<Edit> edits(List<Hypothesis.Hit> hits, int set, boolean together) {
+        List<Edit> edits = new ArrayList<>();
+        Hypothesis.Hit before = null;
+        for (int i = 0; i < hits.size(); i++) {
+            if ((set >> i & 1) == 0) continue;
+            if (!together) edits.addAll(hits.get(i).edits());
+            else if (before != null)
+                edits.add(new Edit.Bridge(before.point(), hits.get(i).point(), Edit.SHORT_OHMS));
+            before = hits.get(i);
+        }
+        return edits;
     }
 
     /**

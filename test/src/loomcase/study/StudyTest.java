@@ -208,7 +208,7 @@ class StudyTest {
                 List.of(),
                 List.of(),
                 Set.of())));
-        return new Ranking(List.of(), out, List.of(), 0, 0, List.of(), out.size());
+        return new Ranking(List.of(), out, List.of(), 0, 0, 0, List.of(), out.size());
     }
 
     /**

@@ -84,6 +84,7 @@ final class Posteriors {
                         .toList(),
                 0,
                 Math.max(0, left),
+                0,
                 List.of(),
                 suspects.size());
     }
@@ -144,6 +145,7 @@ final class Posteriors {
                 roll,
                 0,
                 Math.max(0, singles.unexplained() - atOnce),
+                0,
                 List.of(),
                 suspects.size());
     }

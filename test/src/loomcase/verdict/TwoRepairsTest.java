@@ -268,7 +268,7 @@ class TwoRepairsTest {
                 s.evidence(),
                 s.tests(),
                 s.second()));
-        Ranking all = new Ranking(one.codes(), both, one.rollup(), 0, 0.098, List.of(), both.size());
+        Ranking all = new Ranking(one.codes(), both, one.rollup(), 0, 0.098, 0, List.of(), both.size());
         List<String> ids = decide(Posteriors.situation(all, "", ""), Posteriors.LAWLESS).options().stream()
                 .map(w -> w.remedy().id())
                 .toList();

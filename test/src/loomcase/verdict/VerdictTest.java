@@ -392,6 +392,7 @@ class VerdictTest {
                 active.rollup(),
                 active.unlisted(),
                 active.unexplained(),
+                active.hidden(),
                 List.of(),
                 1);
         Map<String, RepairCosts.Range> figures = RepairCosts.builtIn().ranges();
