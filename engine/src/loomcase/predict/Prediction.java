@@ -8,6 +8,9 @@ package loomcase.predict;
  * @param settled false when the network found no consistent state at some instant
  */
 public record Prediction(int[] codes, double[] probability, boolean settled) {
+    /** Nothing differs from a healthy engine. */
+    public static final Prediction NONE = new Prediction(new int[0], new double[0], true);
+
     /** Differences smaller than this are none. */
     static final double SAME = 1e-7;
 

@@ -54,8 +54,6 @@ final class PairSearch {
     /** Natural logarithm behind the likeliest suspect from which no fault is looked for beside one. */
     private static final double FAR_BEHIND = Math.log(1000);
 
-    private static final Prediction NONE = new Prediction(new int[0], new double[0], true);
-
     private record Rough(Group a, Group b, double score) {}
 
     List<Group> search(List<Group> singles) {
@@ -105,7 +103,8 @@ final class PairSearch {
      * was seen: its code was missed, or the suspect shows the same one.
      *
      * <p>Such pairs are each too small to be listed and too many to be solved: thousands of them together have a share of
-     * a few hundredths. By the combination rule, over the suspects that have a thousandth of the likeliest or more.
+     * a few hundredths. <b>Bounded:</b> by the combination rule, over the suspects that have a thousandth of the likeliest or
+     * more; a fault that the suspect cuts off from the control unit is left out, so it is rather too little.
      *
      * @param singles groups that the fault may be of
      * @param suspects the same with the pairs that were solved, likeliest first
@@ -145,7 +144,7 @@ final class PairSearch {
     private double added(Candidate a, Candidate b) {
         double tests = tested(a.logTests(), b.logTests());
         for (double t : a.logTests()) tests -= t;
-        return combined(a.prediction(), b.prediction()) - combined(a.prediction(), NONE) + tests;
+        return combined(a.prediction(), b.prediction()) - combined(a.prediction(), Prediction.NONE) + tests;
     }
 
     /** Two faults as a test sees them. */

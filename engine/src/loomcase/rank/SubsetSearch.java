@@ -1,16 +1,10 @@
 package loomcase.rank;
 
 import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.Comparator;
-import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.function.ToDoubleFunction;
-import java.util.stream.Collectors;
 import loomcase.faults.Hypothesis;
 import loomcase.model.Edit;
 import loomcase.model.PlaceId;
@@ -28,7 +22,7 @@ import loomcase.predict.Predictor;
  * seen; then it leaves out each one in turn and grows again, as long as that gains. Codes of several hits combine as
  * {@code 1 − Π(1 − q_i)} while growing, the quick rule. From there it climbs, solving every step jointly that this rule does
  * not call hopeless ({@link SubsetClimb}), unless the cause is far behind the best quick answer of all. Wires that touch
- * each other act only jointly, and those of one net as one. For them no more than {@value #MOST_TOUCHING} nets are looked
+ * each other act only jointly, and those of one net as one. For them no more than {@value TouchingNets#MOST} nets are looked
  * into: those held by ground, battery or a supply, and the signals on which a single fault explains the codes best. Up to
  * {@value #EVERY} of them all sets are solved; else the search grows from the best pair, every step solved, and from each
  * net that is held, for what touches that does so by itself, and climbs from all these.
@@ -43,9 +37,8 @@ import loomcase.predict.Predictor;
  */
 final class SubsetSearch {
     /** By how much a probability must exceed a healthy engine's for the code to count as raised. */
-    private static final double RAISED = 0.01;
+    static final double RAISED = 0.01;
 
-    private static final int MOST_TOUCHING = 16;
     private static final double WEIGHT = 2;
 
     /** Up to this many neighbours the climb also starts from all of them. */
@@ -129,12 +122,13 @@ final class SubsetSearch {
                 0,
                 hits.stream().map(hit -> List.of(hit.left())).toList());
         Prediction[] alone = predictions.toArray(Prediction[]::new);
-        boolean[] in = best(alone, share, cause.least(), new boolean[alone.length]);
+        QuickSets quick = new QuickSets(likelihood, share, alone);
+        boolean[] in = quick.best(cause.least(), new boolean[alone.length]);
         if (chosen(hits, in).size() < cause.least()) return Optional.empty();
-        SubsetClimb climb = climb(cause, share, hits, set -> score(alone, share, set));
-        double hope = Candidate.logOdds(h.probability()) + Math.max(score(alone, share, in), climb.score(in));
+        SubsetClimb climb = climb(cause, share, hits, quick::score);
+        double hope = Candidate.logOdds(h.probability()) + Math.max(quick.score(in), climb.score(in));
         List<boolean[]> starts = new ArrayList<>(List.of(in));
-        if (in.length <= FEW) starts.addAll(List.of(raising(alone), all(in.length)));
+        if (in.length <= FEW) starts.addAll(List.of(raising(alone), TouchingNets.all(in.length)));
         return Optional.of(new Rough(h, hits, climb, starts, hope));
     }
 
@@ -144,7 +138,7 @@ final class SubsetSearch {
     }
 
     private static List<Edit> edits(Hypothesis.AnyOf cause, List<Hypothesis.Hit> chosen) {
-        if (cause.together()) return bridges(chosen);
+        if (cause.together()) return TouchingNets.bridges(chosen);
         return chosen.stream().flatMap(x -> x.edits().stream()).toList();
     }
 
@@ -154,175 +148,21 @@ final class SubsetSearch {
         return out;
     }
 
-    private static boolean[] all(int n) {
-        boolean[] out = new boolean[n];
-        Arrays.fill(out, true);
-        return out;
-    }
-
     private static List<Hypothesis.Hit> chosen(List<Hypothesis.Hit> hits, boolean[] in) {
         List<Hypothesis.Hit> out = new ArrayList<>();
         for (int i = 0; i < in.length; i++) if (in[i]) out.add(hits.get(i));
         return out;
     }
 
-    /** The best set by the quick rule that has these neighbours at least. */
-    private boolean[] best(Prediction[] alone, HitShare share, int least, boolean[] with) {
-        boolean[] best = grow(alone, share, least, with, -1);
-        double score = score(alone, share, best);
-        boolean better = true;
-        while (better) {
-            better = false;
-            for (int leave = 0; leave < alone.length; leave++) {
-                if (!best[leave] || with[leave]) continue;
-                boolean[] without = best.clone();
-                without[leave] = false;
-                boolean[] grown = grow(alone, share, least, without, leave);
-                double s = score(alone, share, grown);
-                if (s <= score + 1e-9) continue;
-                best = grown;
-                score = s;
-                better = true;
-            }
-        }
-        return best;
-    }
-
-    /** Adds the neighbour that gains most until none gains; never adds {@code banned}. */
-    private boolean[] grow(Prediction[] alone, HitShare share, int least, boolean[] start, int banned) {
-        boolean[] in = start.clone();
-        double[] q = nothing();
-        int size = 0;
-        for (int i = 0; i < in.length; i++)
-            if (in[i]) {
-                combine(q, alone[i]);
-                size++;
-            }
-        while (size < in.length) {
-            int best = -1;
-            double[] adding = share.adding(in);
-            double most = size < least ? Double.NEGATIVE_INFINITY : 0;
-            for (int i = 0; i < in.length; i++) {
-                if (in[i] || i == banned || !likelihood.raisesSeen(RAISED, alone[i])) continue;
-                double gain = adding[i] + gain(q, alone[i]);
-                if (gain > most) {
-                    most = gain;
-                    best = i;
-                }
-            }
-            if (best < 0) break;
-            in[best] = true;
-            size++;
-            combine(q, alone[best]);
-        }
-        return in;
-    }
-
-    private double score(Prediction[] alone, HitShare share, boolean[] in) {
-        double[] q = nothing();
-        double fit = 0;
-        for (int i = 0; i < in.length; i++)
-            if (in[i]) {
-                fit += gain(q, alone[i]);
-                combine(q, alone[i]);
-            }
-        return share.log(in) + fit;
-    }
-
     private Optional<Rough> touching(Hypothesis h, Hypothesis.AnyOf cause) {
-        List<List<Hypothesis.Hit>> nets = nets(cause);
-        if (nets.size() < 2) return Optional.empty();
-        List<Hypothesis.Hit> near = nets.stream().map(net -> net.get(0)).toList();
-        int wires = cause.hits().size();
-        HitShare share = new HitShare(
-                cause.hitShare(),
-                WEIGHT,
-                wires,
-                cause.least(),
-                wires - nets.stream().mapToInt(List::size).sum(),
-                nets.stream()
-                        .map(net -> net.stream().map(Hypothesis.Hit::left).toList())
-                        .toList());
-        SubsetClimb climb = climb(cause, share, near, set -> 0);
-        boolean[] pair = bestPair(climb, new boolean[near.size()]);
-        List<boolean[]> starts = new ArrayList<>(List.of(climb.grow(pair)));
-        for (int i = 0; i < pair.length; i++) if (near.get(i).tied()) starts.add(against(i, near, share));
-        starts.removeIf(set -> chosen(near, set).size() < 2);
-        climb.prepare(starts);
-        starts.sort(Comparator.comparingDouble(set -> -climb.score(set)));
-        double most = climb.score(starts.get(0));
-        starts.removeIf(set -> climb.score(set) < most - FAR_BEHIND);
-        double hope = Candidate.logOdds(h.probability()) + most;
-        if (near.size() <= FEW) {
-            starts.addAll(List.of(bestPair(climb, pair), all(near.size())));
-        }
-        return Optional.of(new Rough(h, near, climb, starts, hope));
-    }
-
-    /** The best set of wires that touch a certain tied one, which each does by itself, as wires that touch ground do. */
-    private boolean[] against(int tied, List<Hypothesis.Hit> near, HitShare share) {
-        Prediction[] alone = new Prediction[near.size()];
-        for (int i = 0; i < alone.length; i++)
-            alone[i] = predictor.predict(i == tied ? List.of() : bridges(inOrder(near, tied, i)));
-        boolean[] with = new boolean[near.size()];
-        with[tied] = true;
-        return best(alone, share, 2, with);
-    }
-
-    private static List<Hypothesis.Hit> inOrder(List<Hypothesis.Hit> near, int i, int j) {
-        return List.of(near.get(Math.min(i, j)), near.get(Math.max(i, j)));
-    }
-
-    /** The wires that are looked into, by net, in their order. */
-    private List<List<Hypothesis.Hit>> nets(Hypothesis.AnyOf cause) {
-        Map<String, List<Hypothesis.Hit>> all = new LinkedHashMap<>();
-        for (Hypothesis.Hit hit : cause.hits())
-            all.computeIfAbsent(hit.net(), k -> new ArrayList<>()).add(hit);
-        Map<String, Double> worth = new HashMap<>();
-        all.forEach((net, wires) -> worth.put(
-                net,
-                wires.stream().anyMatch(Hypothesis.Hit::tied)
-                        ? Double.POSITIVE_INFINITY
-                        : wires.stream()
-                                .mapToDouble(x -> relevant.getOrDefault(x.point(), Double.NEGATIVE_INFINITY))
-                                .max()
-                                .orElseThrow()));
-        Set<String> kept = all.keySet().stream()
-                .filter(net -> worth.get(net) > Double.NEGATIVE_INFINITY)
-                .sorted(Comparator.comparingDouble((String net) -> -worth.get(net)))
-                .limit(MOST_TOUCHING)
-                .collect(Collectors.toSet());
-        return all.keySet().stream().filter(kept::contains).map(all::get).toList();
-    }
-
-    /** The two touching wires that fit best, neither of them among those taken; all where fewer than two are left. */
-    private static boolean[] bestPair(SubsetClimb climb, boolean[] taken) {
-        List<boolean[]> pairs = new ArrayList<>();
-        for (int i = 0; i < taken.length; i++)
-            for (int j = i + 1; j < taken.length; j++) {
-                if (taken[i] || taken[j]) continue;
-                boolean[] pair = new boolean[taken.length];
-                pair[i] = true;
-                pair[j] = true;
-                pairs.add(pair);
-            }
-        climb.prepare(pairs);
-        boolean[] best = all(taken.length);
-        double most = Double.NEGATIVE_INFINITY;
-        for (boolean[] pair : pairs) {
-            double score = climb.score(pair);
-            if (score <= most) continue;
-            most = score;
-            best = pair;
-        }
-        return best;
-    }
-
-    private static List<Edit> bridges(List<Hypothesis.Hit> hits) {
-        List<Edit> out = new ArrayList<>();
-        for (int i = 1; i < hits.size(); i++)
-            out.add(new Edit.Bridge(hits.get(i - 1).point(), hits.get(i).point(), Edit.SHORT_OHMS));
-        return out;
+        TouchingNets touching = new TouchingNets(predictor, likelihood, relevant, cause);
+        if (touching.nets().size() < 2) return Optional.empty();
+        HitShare share = touching.share(WEIGHT);
+        SubsetClimb climb = climb(cause, share, touching.wires(), set -> 0);
+        List<boolean[]> starts = touching.starts(climb, share, FAR_BEHIND);
+        double hope = Candidate.logOdds(h.probability()) + climb.score(starts.get(0));
+        if (touching.nets().size() <= FEW) starts.addAll(touching.fewStarts(climb));
+        return Optional.of(new Rough(h, touching.wires(), climb, starts, hope));
     }
 
     /** @param logSum log of P(S)·L(S), summed over all subsets */
@@ -340,33 +180,5 @@ final class SubsetSearch {
                 joint,
                 Candidate.logOdds(h.probability()) + logSum - evidence,
                 evidence);
-    }
-
-    private double[] nothing() {
-        double[] q = new double[predictor.table().codes().size()];
-        Arrays.fill(q, Double.NaN);
-        return q;
-    }
-
-    private double at(double[] q, int code) {
-        return Double.isNaN(q[code]) ? likelihood.healthy(code) : q[code];
-    }
-
-    private double gain(double[] q, Prediction p) {
-        double sum = 0;
-        for (int k = 0; k < p.codes().length; k++) {
-            int c = p.codes()[k];
-            double before = at(q, c);
-            double after = 1 - (1 - before) * (1 - p.probability()[k]);
-            sum += likelihood.logLasting(c, after) - likelihood.logLasting(c, before);
-        }
-        return sum;
-    }
-
-    private void combine(double[] q, Prediction p) {
-        for (int k = 0; k < p.codes().length; k++) {
-            int c = p.codes()[k];
-            q[c] = 1 - (1 - at(q, c)) * (1 - p.probability()[k]);
-        }
     }
 }

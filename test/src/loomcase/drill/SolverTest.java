@@ -73,10 +73,11 @@ class SolverTest {
 
     @Test
     void theSameDrillIsPlayedTheSame() {
-        Planter.Made made = new Planter(Shops.TEACHING).plant(List.of("splice.open S2"), Optional.empty(), false, 3);
+        Planter.Made made = new Planter(Shops.TEACHING)
+                .plant(List.of("device.ratiometric.open MAP gives no signal"), Optional.empty(), false, 3);
         Played once = new Solver(Shops.TEACHING).play(made.truth(), made.first());
         assertEquals(once, new Solver(Shops.TEACHING).play(made.truth(), made.first()));
-        assertEquals(List.of(new PlaceId(PlaceId.Kind.SPLICE, "S2")), once.named());
+        assertEquals(List.of(new PlaceId(PlaceId.Kind.DEVICE, "MAP")), once.named());
         assertTrue(once.rightFirst() && once.found());
     }
 
