@@ -110,6 +110,32 @@ class StudyTest {
                 assertEquals(expected, times, 6 * Math.sqrt(expected), place + " of " + count.size()));
     }
 
+    /** Two independent faults come together as often as the product of what each is likely to be says, whichever is drawn first. */
+    @Test
+    void faultsComeTogetherAsOftenAsIndependentOnesDo() {
+        List<Hypothesis> there = ALL.stream()
+                .filter(h -> !h.comesAndGoes() && !h.id().equals(FaultGenerator.NOTHING))
+                .toList();
+        double all = ALL.stream()
+                .filter(h -> !h.id().equals(FaultGenerator.NOTHING))
+                .mapToDouble(Hypothesis::probability)
+                .sum();
+        double pairs = 0;
+        for (int i = 0; i < there.size(); i++)
+            for (int j = 0; j < i; j++)
+                if (!there.get(i).place().equals(there.get(j).place()))
+                    pairs += there.get(i).probability() * there.get(j).probability();
+        CaseDraw draw = new CaseDraw(CIRCUIT, ALL, EXACT, h -> true, 1);
+        SplittableRandom random = new SplittableRandom(20261128);
+        int n = 40_000;
+        int two = 0;
+        for (int i = 0; i < n; i++)
+            if (draw.draw(Planted.Kind.MIXED, random, random).truth().size() == 2) two++;
+        double expected = n * pairs / all;
+        assertTrue(expected > 300, "only " + expected + " expected");
+        assertEquals(expected, two, 4 * Math.sqrt(expected), "pairs of " + n);
+    }
+
     /** In an exact world the codes of a fault are those the predictor is sure of; half-sure ones may go either way. */
     @Test
     void exactControlUnitShowsWhatIsPredicted() {
