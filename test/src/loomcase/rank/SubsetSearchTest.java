@@ -3,6 +3,7 @@ package loomcase.rank;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -19,6 +20,7 @@ import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * Which wires a common cause hit, against every subset solved jointly.
@@ -53,22 +55,61 @@ class SubsetSearchTest {
 
     @ParameterizedTest
     @CsvSource({
-        "teaching, common.rub-point.neighbour B1 R1, 11",
-        "teaching, common.hot-spot B3, 0.01",
-        "larch-13, common.rub-point.neighbour BE11 R8, 11"
+        "teaching, common.rub-point.neighbour B1 R1, 1e-9, 1e-9",
+        "teaching, common.hot-spot B3, 1e-9, 1e-9",
+        "larch-13, common.rub-point.neighbour BE11 R8, 11, 1.0"
     })
-    void touchingWiresAreTheBestSetMostly(String circuit, String id, double gap) {
+    void touchingWiresAreTheBestSetMostly(String circuit, String id, double gap, double sumError) {
         Harness h = circuit.equals("teaching") ? Harness.TEACHING : Harness.LARCH;
         Outcome o = run(h, h.hypothesis(id));
         assertTrue(o.best >= 0.90 * o.tried, o.toString());
         assertTrue(o.worstGap <= gap, "short of the best by " + o);
+        assertTrue(o.meanError <= sumError, "mean error of the log sum " + o);
+    }
+
+    /**
+     * Wires that touch one held by ground, a supply or a return, among more than the search can try all sets of: what is found
+     * is no worse than what is there. Measured: 39 and 36 of 40.
+     */
+    @ParameterizedTest
+    @ValueSource(strings = {"common.rub-point.neighbour BE2 R2", "common.rub-point.neighbour BE7 R6"})
+    void whatTouchesAHeldWireIsFoundMostly(String id) {
+        Harness h = Harness.LARCH;
+        Hypothesis.AnyOf cause = (Hypothesis.AnyOf) h.hypothesis(id).cause();
+        Random random = new Random(id.hashCode());
+        int found = 0;
+        int tried = 0;
+        while (tried < 40) {
+            List<Hypothesis.Hit> hit = new ArrayList<>(cause.hits());
+            Collections.shuffle(hit, random);
+            List<Hypothesis.Hit> some = hit.subList(0, 3 + random.nextInt(3));
+            List<Hypothesis.Hit> chain =
+                    cause.hits().stream().filter(some::contains).toList();
+            if (chain.stream().noneMatch(Hypothesis.Hit::tied)) continue;
+            Predictor blank = h.predictor(List.of(), PRIORS.get("observe.missed-code"), Complaints.BOTH);
+            Evidence e = Complaints.drawn(blank, blank.predict(edits(chain, (1 << chain.size()) - 1, true)), random, 0);
+            if (e.codes().size() < 2) continue;
+            tried++;
+            Ranker.Weighed w = h.ranker().weighed(e, share -> {});
+            double there =
+                    w.likelihood().ratio(w.predictor().predict(edits(chain, (1 << chain.size()) - 1, true)), false);
+            double best = w.groups().stream()
+                    .flatMap(g -> g.members().stream())
+                    .filter(c -> c.hypothesis().id().equals(id))
+                    .mapToDouble(Candidate::logEvidence)
+                    .findFirst()
+                    .orElse(Double.NEGATIVE_INFINITY);
+            // A set of fewer wires may be the better one though it fits a little less.
+            if (best > there - 3) found++;
+        }
+        assertTrue(found >= 32, found + " of " + tried);
     }
 
     /** A wire that was repaired is left hit only seldom; the others are searched as before. */
     @ParameterizedTest
     @CsvSource({
         "common.rub-point.ground B1 R1, 3.1, 1.0",
-        "common.rub-point.neighbour B1 R1, 11, 3.0",
+        "common.rub-point.neighbour B1 R1, 1e-9, 1e-9",
     })
     void aWireThatWasRepairedIsLeftHitOnlySeldom(String id, double gap, double sumError) {
         WorkDone work = WorkDone.of(
