@@ -151,7 +151,7 @@ final class CommonCauses {
 
     private Hypothesis.Hit hit(PlaceId place, String point, List<Edit> edits) {
         String net = c.nets().of(point);
-        return new Hypothesis.Hit(place, point, net, c.nets().tied(net), edits, 1);
+        return new Hypothesis.Hit(place, point, net, c.nets().isHeld(net), edits, 1);
     }
 
     private void connector(List<Hypothesis> out, Connector connector) {

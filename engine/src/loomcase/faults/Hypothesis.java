@@ -57,11 +57,11 @@ public record Hypothesis(
      * @param place wire or cavity hit
      * @param point a point of its net, for touching others
      * @param net its net, the same for two that are one piece of copper
-     * @param tied true where the net is held by ground, the battery or a supply, so that it moves any other that it touches
+     * @param held true where the net is held by ground, the battery or a supply, so that it moves any other that it touches
      * @param edits what the hit does by itself
      * @param left probability that work has left the hit as it was, above 0, 1 where none was done
      */
-    public record Hit(PlaceId place, String point, String net, boolean tied, List<Edit> edits, double left) {
+    public record Hit(PlaceId place, String point, String net, boolean held, List<Edit> edits, double left) {
         public Hit {
             edits = List.copyOf(edits);
             if (!(left > 0 && left <= 1))
@@ -70,7 +70,7 @@ public record Hypothesis(
 
         /** The same after work that leaves it with this probability. */
         Hit leaving(double odds) {
-            return new Hit(place, point, net, tied, edits, left * odds);
+            return new Hit(place, point, net, held, edits, left * odds);
         }
     }
 

@@ -26,17 +26,17 @@ final class Nets {
 
     private final Copper copper;
     private final Map<String, Kind> kinds = new HashMap<>();
-    private final Set<String> tied = new HashSet<>();
+    private final Set<String> held = new HashSet<>();
 
     Nets(Circuit circuit) {
         this.copper = Copper.of(circuit);
         for (Joints.Ground g : circuit.grounds().values()) kinds.put(copper.net(g.id()), Kind.GROUND);
         for (ControlUnit.Pin p : circuit.controlUnit().pins().values()) {
             if (p.function() instanceof ControlUnit.Supply) kinds.put(copper.net(p.cavity()), Kind.RAIL);
-            if (p.function() instanceof ControlUnit.Return) tied.add(copper.net(p.cavity()));
+            if (p.function() instanceof ControlUnit.Return) held.add(copper.net(p.cavity()));
         }
         for (Device d : circuit.batteries()) kinds.put(copper.net(d.terminals().get("positive")), Kind.BATTERY);
-        tied.addAll(kinds.keySet());
+        held.addAll(kinds.keySet());
     }
 
     /** The net of a wire, named by one of its points. */
@@ -54,8 +54,8 @@ final class Nets {
     }
 
     /** True where a net is held by a ground, the battery, or a supply or return of the control unit. */
-    boolean tied(String net) {
-        return tied.contains(net);
+    boolean isHeld(String net) {
+        return held.contains(net);
     }
 
     /** Cavities that carry a wire, on either half of an inline pair. */

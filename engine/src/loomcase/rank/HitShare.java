@@ -107,17 +107,16 @@ final class HitShare {
         return logMean[least] + Math.log(sum);
     }
 
-    /** By neighbour that is not in a set, what adding it adds to the logarithm; 0 for the others. */
+    /** By neighbour that is not in a set, what adding it adds to the logarithm; of no meaning for the others. */
     double[] adding(boolean[] in) {
         double[] out = new double[in.length];
         double before = log(in);
-        double each = plain && size(in) < in.length ? logMean[size(in) + 1] - before : 0;
-        boolean[] more = plain ? in : in.clone();
+        boolean[] more = in.clone();
         for (int i = 0; i < in.length; i++) {
             if (in[i]) continue;
             if (plain) {
-                out[i] = each;
-                continue;
+                Arrays.fill(out, logMean[size(in) + 1] - before);
+                return out;
             }
             more[i] = true;
             out[i] = log(more) - before;
@@ -126,7 +125,8 @@ final class HitShare {
         return out;
     }
 
-    private static int size(boolean[] in) {
+    /** How many neighbours are in a set. */
+    static int size(boolean[] in) {
         int size = 0;
         for (boolean each : in) if (each) size++;
         return size;

@@ -1,6 +1,7 @@
 package loomcase.rank;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
@@ -67,8 +68,7 @@ final class PairSearch {
             for (int j = i + 1; j < useful.size(); j++) {
                 Group a = useful.get(i);
                 Group b = useful.get(j);
-                double fit = combined(a.leader().prediction(), b.leader().prediction())
-                        + tested(a.leader().logTests(), b.leader().logTests());
+                double fit = fit(a, b);
                 double better = Math.max(a.leader().logFit(), b.leader().logFit());
                 if (fit > better + EXPLAINS) rough.add(new Rough(a, b, a.logPriorMass() + b.logPriorMass() + fit));
             }
@@ -123,9 +123,11 @@ final class PairSearch {
             counted.add(a);
             counted.addAll(a.parts());
             for (Group pair : suspects) if (pair.parts().contains(a)) counted.addAll(pair.parts());
+            double alone = combined(a.leader().prediction(), Prediction.NONE)
+                    + Arrays.stream(a.leader().logTests()).sum();
             for (int i = 0; i < odds.length; i++) {
                 if (counted.contains(others.get(i))) continue;
-                double added = added(a.leader(), others.get(i).leader());
+                double added = fit(a, others.get(i)) - alone;
                 if (added <= EXPLAINS) sum = Likelihood.logSum(sum, a.logScore() + odds[i] + added);
             }
             if (a.parts().isEmpty()) before.add(a);
@@ -140,11 +142,11 @@ final class PairSearch {
                 > 0.5;
     }
 
-    /** What a second fault adds to the log fit of a first, by codes and tests. */
-    private double added(Candidate a, Candidate b) {
-        double tests = tested(a.logTests(), b.logTests());
-        for (double t : a.logTests()) tests -= t;
-        return combined(a.prediction(), b.prediction()) - combined(a.prediction(), Prediction.NONE) + tests;
+    /** Log fit of two faults by the combination rule, codes and tests. */
+    private double fit(Group a, Group b) {
+        Candidate x = a.leader();
+        Candidate y = b.leader();
+        return combined(x.prediction(), y.prediction()) + tested(x.logTests(), y.logTests());
     }
 
     /** Two faults as a test sees them. */

@@ -142,7 +142,7 @@ final class SubsetClimb {
         double hope = quick.applyAsDouble(top);
         List<boolean[]> others = IntStream.range(0, top.length)
                 .mapToObj(i -> flipped(top, i))
-                .filter(other -> size(other) >= least)
+                .filter(other -> HitShare.size(other) >= least)
                 .toList();
         double[] gain = others.stream()
                 .mapToDouble(other -> quick.applyAsDouble(other) - hope)
@@ -195,7 +195,7 @@ final class SubsetClimb {
         List<boolean[]> out = new ArrayList<>();
         for (int i = 0; i < in.length; i++) {
             boolean[] one = flipped(in, i);
-            if (size(one) >= least) out.add(one);
+            if (HitShare.size(one) >= least) out.add(one);
             if (!in[i] || in.length > MOST_EXCHANGED) continue;
             for (int j = 0; j < in.length; j++) if (!in[j]) out.add(flipped(one, j));
         }
@@ -206,11 +206,5 @@ final class SubsetClimb {
         boolean[] out = in.clone();
         out[i] = !out[i];
         return out;
-    }
-
-    private static int size(boolean[] in) {
-        int size = 0;
-        for (boolean each : in) if (each) size++;
-        return size;
     }
 }

@@ -39,7 +39,7 @@ final class SubsetSearch {
     /** By how much a probability must exceed a healthy engine's for the code to count as raised. */
     static final double RAISED = 0.01;
 
-    private static final double WEIGHT = 2;
+    static final double WEIGHT = 2;
 
     /** Up to this many neighbours the climb also starts from all of them. */
     private static final int FEW = 12;
@@ -48,7 +48,7 @@ final class SubsetSearch {
     private static final int EVERY = 8;
 
     /** Natural logarithm behind the best quick answer from which a cause is not worth climbing for. */
-    private static final double FAR_BEHIND = 12;
+    static final double FAR_BEHIND = 12;
 
     private final Predictor predictor;
     private final Likelihood likelihood;
@@ -87,15 +87,19 @@ final class SubsetSearch {
         for (Rough r : rough) most = Math.max(most, r.hope);
         List<Candidate> out = new ArrayList<>();
         for (Rough r : rough) {
-            boolean[] quick = r.starts.get(0);
-            SubsetClimb.Top top = r.hope < most - FAR_BEHIND
-                    ? new SubsetClimb.Top(quick, r.climb.score(quick))
-                    : together(r.h) && quick.length <= EVERY ? r.climb.every(quick.length) : r.climb.climb(r.starts);
+            SubsetClimb.Top top = top(r, r.hope >= most - FAR_BEHIND);
             List<Hypothesis.Hit> chosen = chosen(r.hits, top.in());
             Candidate c = candidate(r.h, chosen, edits((Hypothesis.AnyOf) r.h.cause(), chosen), top.logSum());
             if (likelihood.raisesSeen(RAISED, c.prediction())) out.add(c);
         }
         return out;
+    }
+
+    private static SubsetClimb.Top top(Rough r, boolean worthClimbing) {
+        boolean[] quick = r.starts.get(0);
+        if (!worthClimbing) return new SubsetClimb.Top(quick, r.climb.score(quick));
+        if (together(r.h) && quick.length <= EVERY) return r.climb.every(quick.length);
+        return r.climb.climb(r.starts);
     }
 
     private static boolean together(Hypothesis h) {
@@ -156,12 +160,14 @@ final class SubsetSearch {
 
     private Optional<Rough> touching(Hypothesis h, Hypothesis.AnyOf cause) {
         TouchingNets touching = new TouchingNets(predictor, likelihood, relevant, cause);
-        if (touching.nets().size() < 2) return Optional.empty();
-        HitShare share = touching.share(WEIGHT);
+        int nets = touching.nets().size();
+        if (nets < 2) return Optional.empty();
+        HitShare share = touching.share();
         SubsetClimb climb = climb(cause, share, touching.wires(), set -> 0);
-        List<boolean[]> starts = touching.starts(climb, share, FAR_BEHIND);
+        boolean[] pair = touching.bestPair(climb);
+        List<boolean[]> starts = touching.starts(climb, share, pair);
         double hope = Candidate.logOdds(h.probability()) + climb.score(starts.get(0));
-        if (touching.nets().size() <= FEW) starts.addAll(touching.fewStarts(climb));
+        if (nets > EVERY && nets <= FEW) starts.addAll(touching.moreStarts(climb, pair));
         return Optional.of(new Rough(h, touching.wires(), climb, starts, hope));
     }
 

@@ -46,7 +46,7 @@ final class TouchingNets {
         Map<String, List<Hypothesis.Hit>> all = new LinkedHashMap<>();
         Map<String, Double> worth = new HashMap<>();
         for (Hypothesis.Hit hit : cause.hits()) {
-            double own = hit.tied()
+            double own = hit.held()
                     ? Double.POSITIVE_INFINITY
                     : relevant.getOrDefault(hit.point(), Double.NEGATIVE_INFINITY);
             all.computeIfAbsent(hit.net(), net -> new ArrayList<>()).add(hit);
@@ -66,11 +66,11 @@ final class TouchingNets {
     }
 
     /** Probability of sets of these nets, no other net being hit. */
-    HitShare share(double weight) {
+    HitShare share() {
         int all = cause.hits().size();
         return new HitShare(
                 cause.hitShare(),
-                weight,
+                SubsetSearch.WEIGHT,
                 all,
                 cause.least(),
                 all - nets.stream().mapToInt(List::size).sum(),
@@ -79,28 +79,31 @@ final class TouchingNets {
                         .toList());
     }
 
+    /** The two of all nets that fit best touching each other. */
+    boolean[] bestPair(SubsetClimb climb) {
+        return bestPair(climb, new boolean[nets.size()]);
+    }
+
     /**
-     * Sets to climb from, best first: grown from the best pair, and for each net that is held what touches it.
-     *
-     * @param farBehind natural logarithm behind the best one from which a set is left out
+     * Sets to climb from, best first: grown from the best pair, and for each net that is held what touches it; none far
+     * behind.
      */
-    List<boolean[]> starts(SubsetClimb climb, HitShare share, double farBehind) {
+    List<boolean[]> starts(SubsetClimb climb, HitShare share, boolean[] bestPair) {
         List<boolean[]> out = new ArrayList<>();
-        out.add(climb.grow(bestPair(climb, new boolean[nets.size()])));
+        out.add(climb.grow(bestPair));
         List<Hypothesis.Hit> wires = wires();
         for (int i = 0; i < wires.size(); i++)
-            if (wires.get(i).tied()) against(i, wires, share).ifPresent(out::add);
+            if (wires.get(i).held()) against(i, wires, share).ifPresent(out::add);
         climb.prepare(out);
         out.sort(Comparator.comparingDouble(set -> -climb.score(set)));
         double most = climb.score(out.get(0));
-        out.removeIf(set -> climb.score(set) < most - farBehind);
+        out.removeIf(set -> climb.score(set) < most - SubsetSearch.FAR_BEHIND);
         return out;
     }
 
     /** More sets to climb from, where few nets leave time for them. */
-    List<boolean[]> fewStarts(SubsetClimb climb) {
-        boolean[] best = bestPair(climb, new boolean[nets.size()]);
-        return List.of(bestPair(climb, best), all(nets.size()));
+    List<boolean[]> moreStarts(SubsetClimb climb, boolean[] bestPair) {
+        return List.of(bestPair(climb, bestPair), all(nets.size()));
     }
 
     /** The best set of wires that touch one that is held, which each does by itself, as wires that touch ground do. */

@@ -36,8 +36,8 @@ record Planted(
         /** A fault that comes and goes. */
         INTERMITTENT("faults that come and go"),
         /**
-         * Any of these as often as its prior says, and now and then a second that is there as well and shows: what the engine takes
-         * the world to be, so the one kind for which its shares ought to be true.
+         * Any of these as often as its prior says, and now and then a second that is there as well and shows: what the
+         * engine takes the world to be, so the one kind for which its shares ought to be true.
          */
         MIXED("all kinds, from the priors");
 

@@ -75,6 +75,7 @@ class SubsetSearchTest {
     void whatTouchesAHeldWireIsFoundMostly(String id) {
         Harness h = Harness.LARCH;
         Hypothesis.AnyOf cause = (Hypothesis.AnyOf) h.hypothesis(id).cause();
+        Predictor blank = h.predictor(List.of(), PRIORS.get("observe.missed-code"), Complaints.BOTH);
         Random random = new Random(id.hashCode());
         int found = 0;
         int tried = 0;
@@ -84,14 +85,13 @@ class SubsetSearchTest {
             List<Hypothesis.Hit> some = hit.subList(0, 3 + random.nextInt(3));
             List<Hypothesis.Hit> chain =
                     cause.hits().stream().filter(some::contains).toList();
-            if (chain.stream().noneMatch(Hypothesis.Hit::tied)) continue;
-            Predictor blank = h.predictor(List.of(), PRIORS.get("observe.missed-code"), Complaints.BOTH);
-            Evidence e = Complaints.drawn(blank, blank.predict(edits(chain, (1 << chain.size()) - 1, true)), random, 0);
+            if (chain.stream().noneMatch(Hypothesis.Hit::held)) continue;
+            List<Edit> edits = edits(chain, (1 << chain.size()) - 1, true);
+            Evidence e = Complaints.drawn(blank, blank.predict(edits), random, 0);
             if (e.codes().size() < 2) continue;
             tried++;
             Ranker.Weighed w = h.ranker().weighed(e, share -> {});
-            double there =
-                    w.likelihood().ratio(w.predictor().predict(edits(chain, (1 << chain.size()) - 1, true)), false);
+            double there = w.likelihood().ratio(w.predictor().predict(edits), false);
             double best = w.groups().stream()
                     .flatMap(g -> g.members().stream())
                     .filter(c -> c.hypothesis().id().equals(id))

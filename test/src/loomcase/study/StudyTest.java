@@ -110,7 +110,7 @@ class StudyTest {
                 assertEquals(expected, times, 6 * Math.sqrt(expected), place + " of " + count.size()));
     }
 
-    /** Two independent faults come together as often as the product of what each is likely to be says, whichever is drawn first. */
+    /** Two independent faults come together as often as the product of their probabilities, whichever is drawn first. */
     @Test
     void faultsComeTogetherAsOftenAsIndependentOnesDo() {
         List<Hypothesis> there = ALL.stream()
