@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
 import java.util.function.DoubleConsumer;
@@ -40,6 +41,16 @@ final class StudyCommand implements Callable<Integer> {
 
     @CommandLine.Mixin
     private CircuitInput input;
+
+    @CommandLine.Option(
+            names = "--kind",
+            paramLabel = "KIND",
+            split = ",",
+            description = {
+                "only cases of these kinds: single, every-place, two, common, engine, come-and-go, all",
+                "(all: any of the others, as often as the priors say)"
+            })
+    private List<String> kinds = Study.kinds();
 
     @CommandLine.Option(
             names = "--cases",
@@ -99,6 +110,9 @@ final class StudyCommand implements Callable<Integer> {
         if (cases < 1 || cases > 100_000) throw new InputProblem("--cases " + cases + ": allowed is 1 to 100000");
         if (workers < 1) throw new InputProblem("--workers " + workers + ": at least 1");
         Study.Size size = size();
+        for (String kind : kinds)
+            if (!Study.kinds().contains(kind))
+                throw new InputProblem("--kind " + kind + ": there are " + String.join(", ", Study.kinds()));
         if (svg != null) WholeFile.requireRoom(svg);
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
@@ -110,7 +124,8 @@ final class StudyCommand implements Callable<Integer> {
             if (!bench.circuit().operatingPoints().containsKey(point))
                 throw new InputProblem("--at " + point + ": there are "
                         + String.join(", ", bench.circuit().operatingPoints().keySet()));
-        List<KindResult> rows = new ArrayList<>(study(benches, World.USUAL, err, (s, p) -> s.run(size, p)));
+        List<KindResult> rows =
+                new ArrayList<>(study(benches, World.USUAL, err, (s, p) -> s.run(Set.copyOf(kinds), size, p)));
         if (sensitivity) rows.addAll(sensitivity(benches, size, err));
         if (json)
             StudyJson.of(bench.circuit().id(), bench.circuit().costs().currency(), seed, at, rows)

@@ -26,6 +26,7 @@ final class StudyText {
         if (rows.stream().noneMatch(r -> r.repair().isPresent())) return;
         text.verdicts();
         text.ways(circuit.costs().currency());
+        if (rows.stream().flatMap(r -> r.repair().stream()).anyMatch(r -> r.cases() > 1)) text.slower();
     }
 
     private void ranking() {
@@ -38,13 +39,13 @@ final class StudyText {
             if (r.cases() == 0) continue;
             out.printf(
                     Locale.ROOT,
-                    "| %s | %d | %d | %.3f | %.3f | %.3f | %.3f | %.3f | %.3f | %.2f | %.2f | %.3f | %.3f | %.3f |%n",
+                    "| %s | %d | %d | %s | %s | %s | %.3f | %.3f | %.3f | %.2f | %.2f | %.3f | %.3f | %.3f |%n",
                     r.words(),
                     r.cases(),
                     r.simulated(),
-                    r.groupFirst(),
-                    r.groupThree(),
-                    r.groupFive(),
+                    share(r.groupFirst()),
+                    share(r.groupThree()),
+                    share(r.groupFive()),
                     r.placeFirst(),
                     r.placeThree(),
                     r.behindSensor(),
@@ -55,7 +56,12 @@ final class StudyText {
                     r.chance().most());
         }
         out.println();
+        out.println("In brackets: the true shares that so many cases leave open, with 95 % confidence.");
         calibration();
+    }
+
+    private static String share(KindResult.Share s) {
+        return String.format(Locale.ROOT, "%.3f (%.2f-%.2f)", s.of(), s.low(), s.high());
     }
 
     private void calibration() {
@@ -117,18 +123,48 @@ final class StudyText {
         for (KindResult r : rows) {
             if (r.repair().isEmpty()) continue;
             List<RepairResult.WayResult> ways = r.repair().get().ways();
-            if (first) {
-                out.println("| kind of case | "
-                        + String.join(
-                                " | ",
-                                ways.stream().map(RepairResult.WayResult::words).toList())
-                        + " |");
-                out.println("|---" + "|---".repeat(ways.size()) + "|");
-            }
+            if (first) header(ways);
             first = false;
             out.println("| " + r.words() + " | "
                     + String.join(" | ", ways.stream().map(StudyText::way).toList()) + " |");
         }
+    }
+
+    /** Who is ahead of whom, and where so few cases leave it open. */
+    private void slower() {
+        out.println();
+        out.println("Minutes above the planner, case by case: mean, and in brackets where it would lie over many cases,"
+                + " with 95 % confidence; open: it may be either side of none");
+        out.println();
+        boolean first = true;
+        for (KindResult r : rows) {
+            if (r.repair().isEmpty()) continue;
+            List<RepairResult.WayResult> ways = r.repair().get().ways().stream()
+                    .filter(w -> w.slower().isPresent())
+                    .toList();
+            if (first) header(ways);
+            first = false;
+            out.println("| " + r.words() + " | "
+                    + String.join(
+                            " | ",
+                            ways.stream()
+                                    .map(w -> difference(w.slower().orElseThrow()))
+                                    .toList())
+                    + " |");
+        }
+    }
+
+    private static String difference(RepairResult.Difference d) {
+        return String.format(
+                Locale.ROOT, "%+.0f (%+.0f to %+.0f)%s", d.mean(), d.low(), d.high(), d.open() ? " open" : "");
+    }
+
+    private void header(List<RepairResult.WayResult> ways) {
+        out.println("| kind of case | "
+                + String.join(
+                        " | ", ways.stream().map(RepairResult.WayResult::words).toList())
+                + " |");
+        out.println("|---" + "|---".repeat(ways.size()) + "|");
     }
 
     private static String way(RepairResult.WayResult w) {

@@ -36,9 +36,9 @@ public final class StudyJson {
         json.writeNumberField("byNgspice", r.simulated());
         json.writeNumberField("silent", r.silent());
         json.writeNumberField("unsolved", r.unsolved());
-        json.writeNumberField("groupFirst", r.groupFirst());
-        json.writeNumberField("groupThree", r.groupThree());
-        json.writeNumberField("groupFive", r.groupFive());
+        share(json, "groupFirst", r.groupFirst());
+        share(json, "groupThree", r.groupThree());
+        share(json, "groupFive", r.groupFive());
         json.writeNumberField("placeFirst", r.placeFirst());
         json.writeNumberField("placeThree", r.placeThree());
         json.writeNumberField("behindDevice", r.behindSensor());
@@ -79,9 +79,26 @@ public final class StudyJson {
             json.writeNumberField("repairs", w.repairs());
             json.writeNumberField("wrongFirst", w.wrongFirst());
             json.writeNumberField("comebacks", w.back());
+            if (w.slower().isPresent()) difference(json, w.slower().get());
             json.writeEndObject();
         }
         json.writeEndArray();
+        json.writeEndObject();
+    }
+
+    private static void share(JsonGenerator json, String field, KindResult.Share s) throws IOException {
+        json.writeObjectFieldStart(field);
+        json.writeNumberField("share", s.of());
+        json.writeNumberField("low", s.low());
+        json.writeNumberField("high", s.high());
+        json.writeEndObject();
+    }
+
+    private static void difference(JsonGenerator json, RepairResult.Difference d) throws IOException {
+        json.writeObjectFieldStart("slower");
+        json.writeNumberField("mean", d.mean());
+        json.writeNumberField("low", d.low());
+        json.writeNumberField("high", d.high());
         json.writeEndObject();
     }
 

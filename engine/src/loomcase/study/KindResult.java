@@ -3,6 +3,7 @@ package loomcase.study;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.ToIntFunction;
+import org.apache.commons.math3.distribution.BetaDistribution;
 
 /**
  * What cases of one kind gave. Shares and probabilities are 0 to 1; for two faults a rank is that of the worse one.
@@ -31,9 +32,9 @@ public record KindResult(
         int simulated,
         int silent,
         int unsolved,
-        double groupFirst,
-        double groupThree,
-        double groupFive,
+        Share groupFirst,
+        Share groupThree,
+        Share groupFive,
         double placeFirst,
         double placeThree,
         double behindSensor,
@@ -43,6 +44,30 @@ public record KindResult(
         Chance chance,
         List<Bin> reliability,
         Optional<RepairResult> repair) {
+
+    /**
+     * A share counted in cases drawn, and the true shares it may come from with 95 % confidence, by Clopper and Pearson.
+     *
+     * @param of cases counted over all
+     * @param low no true share below this one gives so many in more than 25 of 1,000 draws
+     * @param high no true share above it gives so few
+     */
+    public record Share(double of, double low, double high) {
+        private static final double CONFIDENCE = 0.95;
+
+        static Share of(int counted, int all) {
+            if (all == 0) return new Share(0, 0, 1);
+            double tail = (1 - CONFIDENCE) / 2;
+            return new Share(
+                    (double) counted / all,
+                    counted == 0
+                            ? 0
+                            : new BetaDistribution(counted, all - counted + 1).inverseCumulativeProbability(tail),
+                    counted == all
+                            ? 1
+                            : new BetaDistribution(counted + 1, all - counted).inverseCumulativeProbability(1 - tail));
+        }
+    }
 
     /**
      * Rankings that were about equally sure.
@@ -104,8 +129,8 @@ public record KindResult(
                 within(s, Score::groupRank, 1),
                 within(s, Score::groupRank, 3),
                 within(s, Score::groupRank, 5),
-                within(s, Score::placeRank, 1),
-                within(s, Score::placeRank, 3),
+                within(s, Score::placeRank, 1).of,
+                within(s, Score::placeRank, 3).of,
                 s.stream().mapToDouble(x -> x.behindSensor() ? 1 : 0).average().orElse(0),
                 s.stream().mapToDouble(Score::logLoss).average().orElse(0),
                 s.stream().mapToDouble(Score::brier).average().orElse(0),
@@ -115,10 +140,9 @@ public record KindResult(
                 o.repair());
     }
 
-    private static double within(List<Score> scores, ToIntFunction<Score> rank, int most) {
-        return scores.stream()
-                .mapToDouble(s -> rank.applyAsInt(s) >= 1 && rank.applyAsInt(s) <= most ? 1 : 0)
-                .average()
-                .orElse(0);
+    private static Share within(List<Score> scores, ToIntFunction<Score> rank, int most) {
+        int counted = (int)
+                scores.stream().mapToInt(rank).filter(r -> r >= 1 && r <= most).count();
+        return Share.of(counted, scores.size());
     }
 }

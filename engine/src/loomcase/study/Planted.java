@@ -24,26 +24,28 @@ record Planted(
     /** How the truth of a case is drawn. */
     enum Kind {
         /** One lasting fault, as often as its prior says. */
-        SINGLE("single faults, from the priors"),
+        SINGLE("single", "single faults, from the priors"),
         /** One lasting fault, every place alike: against the priors. */
-        UNIFORM("single faults, every place alike"),
+        UNIFORM("every-place", "single faults, every place alike"),
         /** Two lasting faults, each as often as its prior says. */
-        DOUBLE("two faults at once"),
+        DOUBLE("two", "two faults at once"),
         /** A rub point, crushed clip or plug not home that hits several wires. */
-        COMMON("common causes"),
+        COMMON("common", "common causes"),
         /** A true condition of the engine. */
-        ENGINE("true engine conditions"),
+        ENGINE("engine", "true engine conditions"),
         /** A fault that comes and goes. */
-        INTERMITTENT("faults that come and go"),
+        INTERMITTENT("come-and-go", "faults that come and go"),
         /**
          * Any of these as often as its prior says, and now and then a second that is there as well and shows: what the
          * engine takes the world to be, so the one kind for which its shares ought to be true.
          */
-        MIXED("all kinds, from the priors");
+        MIXED("all", "all kinds, from the priors");
 
+        final String id;
         final String words;
 
-        Kind(String words) {
+        Kind(String id, String words) {
+            this.id = id;
             this.words = words;
         }
     }

@@ -6,7 +6,10 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.IntStream;
 import loomcase.Quantile;
+import org.apache.commons.math3.distribution.TDistribution;
+import org.apache.commons.math3.stat.StatUtils;
 
 /**
  * What cases worked through to the right repair gave.
@@ -65,9 +68,41 @@ public record RepairResult(
      * @param repairs mean number of repairs until the engine left, a comeback's not among them
      * @param wrongFirst share of cases in which the first repair did not mend all
      * @param back share of cases in which the engine left with a fault and came back
+     * @param slower minutes that it takes above the planner, case by case; empty for the planner and for fewer than two cases
      */
     public record WayResult(
-            String words, double tests, Spread minutes, Spread money, double repairs, double wrongFirst, double back) {}
+            String words,
+            double tests,
+            Spread minutes,
+            Spread money,
+            double repairs,
+            double wrongFirst,
+            double back,
+            Optional<Difference> slower) {}
+
+    /**
+     * A mean of differences and where it would lie over many cases, with 95 % confidence by Student's t.
+     *
+     * @param mean over the cases
+     * @param low it is not below this
+     * @param high it is not above this
+     */
+    public record Difference(double mean, double low, double high) {
+        private static final double CONFIDENCE = 0.95;
+
+        static Optional<Difference> of(double[] x) {
+            if (x.length < 2) return Optional.empty();
+            double mean = StatUtils.mean(x);
+            double off = new TDistribution(x.length - 1).inverseCumulativeProbability(1 - (1 - CONFIDENCE) / 2)
+                    * Math.sqrt(StatUtils.variance(x) / x.length);
+            return Optional.of(new Difference(mean, mean - off, mean + off));
+        }
+
+        /** True when it is not plain which of the two takes longer. */
+        public boolean open() {
+            return low <= 0 && high >= 0;
+        }
+    }
 
     /** A mean with the values below which a tenth, half and nine tenths of the cases lie. */
     public record Spread(double mean, double low, double middle, double high) {
@@ -107,7 +142,8 @@ public record RepairResult(
                     Spread.of(numbers(here, Worked::money)),
                     mean(here, w -> w.verdicts().size()),
                     mean(here, w -> w.first().mends() ? 0 : 1),
-                    mean(here, w -> w.back() ? 1 : 0)));
+                    mean(here, w -> w.back() ? 1 : 0),
+                    way == Working.PLANNER ? Optional.empty() : slower(here, planner)));
         }
         return new RepairResult(
                 all.size(),
@@ -116,6 +152,12 @@ public record RepairResult(
                 Verdicts.of(planner, w -> w.codes().stream().toList()),
                 Verdicts.of(planner, Worked::verdicts),
                 ways);
+    }
+
+    private static Optional<Difference> slower(List<Worked> way, List<Worked> planner) {
+        return Difference.of(IntStream.range(0, way.size())
+                .mapToDouble(i -> way.get(i).minutes() - planner.get(i).minutes())
+                .toArray());
     }
 
     private static double mean(List<Worked> worked, ToDoubleFunction<Worked> of) {

@@ -5,11 +5,13 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.function.DoubleConsumer;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import loomcase.Crew;
 import loomcase.casework.Bench;
 import loomcase.rank.Ranker;
@@ -180,11 +182,20 @@ public final class Study {
         }
     }
 
-    /** Runs every kind. */
-    public List<KindResult> run(Size eachKind, DoubleConsumer progress) {
-        return run(List.of(Planted.Kind.values()), eachKind, progress).stream()
-                .map(KindResult::of)
-                .toList();
+    /** Ids of the kinds of cases there are. */
+    public static List<String> kinds() {
+        return Stream.of(Planted.Kind.values()).map(k -> k.id).toList();
+    }
+
+    /**
+     * Runs some kinds, in the order of {@link #kinds()}; the cases of a kind are the same whatever others are run.
+     *
+     * @param ids some of {@link #kinds()}, at least one
+     */
+    public List<KindResult> run(Set<String> ids, Size eachKind, DoubleConsumer progress) {
+        List<Planted.Kind> wanted =
+                Stream.of(Planted.Kind.values()).filter(k -> ids.contains(k.id)).toList();
+        return run(wanted, eachKind, progress).stream().map(KindResult::of).toList();
     }
 
     /** Runs lasting single faults drawn from the priors only. */

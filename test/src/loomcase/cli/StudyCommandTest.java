@@ -82,4 +82,20 @@ class StudyCommandTest {
                 "loomcase: --worked 4: allowed is 0 to 3, the number of cases",
                 ran.err().strip());
     }
+
+    /** A kind's cases are the same whatever is run beside it; a kind that is not there is named with those that are. */
+    @Test
+    void onlyKindsNamedAreRun() throws IOException {
+        ObjectMapper mapper = new ObjectMapper();
+        JsonNode all = mapper.readTree(run("--json").out()).get("kinds");
+        JsonNode two = mapper.readTree(run("--json", "--kind", "all,two").out()).get("kinds");
+        assertEquals(2, two.size());
+        assertEquals(all.get(2), two.get(0));
+        assertEquals(all.get(6), two.get(1));
+        Ran wrong = run("--kind", "double");
+        assertEquals(2, wrong.code());
+        assertEquals(
+                "loomcase: --kind double: there are single, every-place, two, common, engine, come-and-go, all",
+                wrong.err().strip());
+    }
 }
