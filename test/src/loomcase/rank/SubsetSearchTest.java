@@ -20,7 +20,6 @@ import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * Which wires a common cause hit, against every subset solved jointly.
@@ -68,11 +67,12 @@ class SubsetSearchTest {
 
     /**
      * Wires that touch one held by ground, a supply or a return, among more than the search can try all sets of: what is found
-     * is no worse than what is there. Measured: 39 and 36 of 40.
+     * is no worse than what is there. The numbers are those measured: without held wires among those looked into 38 and 36,
+     * without sets grown from them 37 and 34.
      */
     @ParameterizedTest
-    @ValueSource(strings = {"common.rub-point.neighbour BE2 R2", "common.rub-point.neighbour BE7 R6"})
-    void whatTouchesAHeldWireIsFoundMostly(String id) {
+    @CsvSource({"common.rub-point.neighbour BE2 R2, 39", "common.rub-point.neighbour BE7 R6, 36"})
+    void whatTouchesAHeldWireIsFoundMostly(String id, int least) {
         Harness h = Harness.LARCH;
         Hypothesis.AnyOf cause = (Hypothesis.AnyOf) h.hypothesis(id).cause();
         Predictor blank = h.predictor(List.of(), PRIORS.get("observe.missed-code"), Complaints.BOTH);
@@ -101,7 +101,7 @@ class SubsetSearchTest {
             // A set of fewer wires may be the better one though it fits a little less.
             if (best > there - 3) found++;
         }
-        assertTrue(found >= 32, found + " of " + tried);
+        assertTrue(found >= least, found + " of " + tried);
     }
 
     /** A wire that was repaired is left hit only seldom; the others are searched as before. */
