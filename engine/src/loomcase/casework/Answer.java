@@ -19,6 +19,7 @@ import loomcase.model.Layout;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
 import loomcase.plan.NextTest;
+import loomcase.plan.Standing;
 import loomcase.policy.Caution;
 import loomcase.policy.PolicyOutcome;
 import loomcase.predict.Predictor;
@@ -132,10 +133,7 @@ public final class Answer {
             Situation now = Advice.situation(circuit(), intake, from);
             next = bench.solving(ranker -> bench.planner()
                     .plan(
-                            from,
-                            ranker.meter(intake().evidence()),
-                            intake.openAccess(),
-                            notAgain(),
+                            new Standing(from, ranker.meter(intake().evidence()), intake.openAccess(), notAgain()),
                             () -> now.isCodesOnly()
                                     && bench.verdicts(Advice.USUAL).wantsATest(now)));
             return next;

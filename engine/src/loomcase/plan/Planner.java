@@ -15,7 +15,6 @@ import java.util.function.BooleanSupplier;
 import loomcase.faults.Priors;
 import loomcase.meter.Catalogue;
 import loomcase.meter.Harm;
-import loomcase.meter.MeterPrediction;
 import loomcase.meter.Outcomes;
 import loomcase.meter.Subject;
 import loomcase.meter.Test;
@@ -72,37 +71,22 @@ public final class Planner {
 
     /**
      * Proposals, best first; empty when no test is worth its minutes.
-     *
-     * @param ranking suspects as they stand
-     * @param meter predicts tests
-     * @param open ids of access steps already open
-     * @param refused ids or questions of tests that will not be done, or not again
      */
-    public List<NextTest> plan(
-            Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused) {
-        return plan(ranking, meter, open, refused, () -> false);
+    public List<NextTest> plan(Standing from) {
+        return plan(from, () -> false);
     }
 
     /**
      * The same, or where that gives none the test with the least expected minutes though none saves any, for who may repair
      * nothing before something was measured or looked at.
      *
-     * @param ranking suspects as they stand
-     * @param meter predicts tests
-     * @param open ids of access steps already open
-     * @param refused ids or questions of tests that will not be done, or not again
      * @param anyway asked where no test saves minutes: whether one is wanted all the same
      */
-    public List<NextTest> plan(
-            Ranking ranking,
-            MeterPrediction meter,
-            Collection<String> open,
-            Collection<String> refused,
-            BooleanSupplier anyway) {
-        Outset outset = outset(ranking, meter, open, refused, 2);
+    public List<NextTest> plan(Standing from, BooleanSupplier anyway) {
+        Outset outset = outset(from, 2);
         List<NextTest> proposals = outset.withGauge(outset.paying());
         if (!proposals.isEmpty() || !anyway.getAsBoolean()) return proposals;
-        return quickest(outset, ranking, meter, open, refused).stream().toList();
+        return quickest(outset, from).stream().toList();
     }
 
     /**
@@ -110,48 +94,31 @@ public final class Planner {
      * none is wanted all the same.
      *
      * @param ways ways asked for
-     * @param ranking suspects as they stand
-     * @param meter predicts tests
-     * @param open ids of access steps already open
-     * @param refused ids or questions of tests that will not be done, or not again
      * @param anyway asked where a way gives no test: whether one is wanted all the same
      */
-    public Map<Way, NextTest> next(
-            Set<Way> ways,
-            Ranking ranking,
-            MeterPrediction meter,
-            Collection<String> open,
-            Collection<String> refused,
-            BooleanSupplier anyway) {
-        Outset outset = outset(ranking, meter, open, refused, 2);
+    public Map<Way, NextTest> next(Set<Way> ways, Standing from, BooleanSupplier anyway) {
+        Outset outset = outset(from, 2);
         List<NextTest> paying = outset.paying();
         Map<Way, NextTest> out = new EnumMap<>(Way.class);
         for (Way way : ways) outset.next(way, paying).ifPresent(t -> out.put(way, t));
         if (out.size() < ways.size() && anyway.getAsBoolean())
-            quickest(outset, ranking, meter, open, refused)
-                    .ifPresent(t -> ways.forEach(way -> out.putIfAbsent(way, t)));
+            quickest(outset, from).ifPresent(t -> ways.forEach(way -> out.putIfAbsent(way, t)));
         return out;
     }
 
     /** Where one hypothesis is left nothing is to be parted, so no tests were predicted; a look may be wanted all the same. */
-    private Optional<NextTest> quickest(
-            Outset outset,
-            Ranking ranking,
-            MeterPrediction meter,
-            Collection<String> open,
-            Collection<String> refused) {
-        return (outset.parts() ? outset : outset(ranking, meter, open, refused, 1)).quickest();
+    private Optional<NextTest> quickest(Outset outset, Standing from) {
+        return (outset.parts() ? outset : outset(from, 1)).quickest();
     }
 
     /** @param least hypotheses left from which on tests are looked for */
-    private Outset outset(
-            Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused, int least) {
-        return new Outset(prepare(ranking, meter, refused, least), open, bits(open));
+    private Outset outset(Standing from, int least) {
+        return new Outset(prepare(from, least), from.open(), bits(from.open()));
     }
 
     /** @param least hypotheses left from which on tests are looked for */
-    private Prepared prepare(Ranking ranking, MeterPrediction meter, Collection<String> refused, int least) {
-        List<Ranking.Member> left = members(ranking);
+    private Prepared prepare(Standing from, int least) {
+        List<Ranking.Member> left = members(from.ranking());
         List<Subject> subjects = left.stream().map(Ranking.Member::subject).toList();
         List<Double> weights = left.stream().map(Ranking.Member::probability).toList();
         Map<String, Prepared.Tried> tried = new LinkedHashMap<>();
@@ -159,11 +126,11 @@ public final class Planner {
         List<Test> allowed = left.size() < least
                 ? List.of()
                 : catalogue.of(places(left)).stream()
-                        .filter(t -> !refused.contains(t.id())
-                                && !refused.contains(t.question())
+                        .filter(t -> !from.refused().contains(t.id())
+                                && !from.refused().contains(t.question())
                                 && catalogue.facts(t).harms().stream().noneMatch(forbidden::contains))
                         .toList();
-        List<List<Outcomes.Likely>> all = meter.outcomes(allowed, subjects, weights);
+        List<List<Outcomes.Likely>> all = from.meter().outcomes(allowed, subjects, weights);
         for (int i = 0; i < allowed.size(); i++) {
             Test t = allowed.get(i);
             List<Outcomes.Likely> parted = all.get(i);
@@ -173,7 +140,7 @@ public final class Planner {
             tried.put(t.id(), new Prepared.Tried(t, facts, List.copyOf(needs), parted));
             abstracted.add(new Decision.Test(t.id(), facts.minutes(), bits(needs), chances(parted)));
         }
-        return new Prepared(decision(ranking, left, abstracted), left, tried);
+        return new Prepared(decision(from.ranking(), left, abstracted), left, tried);
     }
 
     /** What is planned for; a condition of the engine is never alone, or no instrument could tell it from anything. */

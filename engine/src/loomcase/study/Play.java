@@ -25,6 +25,7 @@ import loomcase.model.Circuit;
 import loomcase.model.PlaceId;
 import loomcase.plan.NextTest;
 import loomcase.plan.Planner;
+import loomcase.plan.Standing;
 import loomcase.plan.Way;
 import loomcase.rank.Evidence;
 import loomcase.rank.Ranker;
@@ -85,7 +86,9 @@ final class Play {
         boolean needed = makes.hindsight(Situation.codesOnly(ranking), truth).harnessNeeded();
         Situation start = situation(codes, Set.of(), List.of(), ranking);
         Map<Way, NextTest> first = planner.next(
-                Set.of(Way.values()), ranking, ranker.meter(codes), Set.of(), Set.of(), () -> makes.wantsATest(start));
+                Set.of(Way.values()),
+                new Standing(ranking, ranker.meter(codes), Set.of(), Set.of()),
+                () -> makes.wantsATest(start));
         Map<Working, Worked> out = new EnumMap<>(Working.class);
         for (Working way : Working.values())
             out.put(way, new Game(one, way, ranker, ranking, truth, needed).play(first));
@@ -136,10 +139,8 @@ final class Play {
             Optional<NextTest> next = Optional.ofNullable(first.get(way.tests()));
             boolean back = false;
             if (way == Working.PLANNER)
-                codes = Optional.of(ruled(
-                        choose(planner.plan(
-                                ranking, ranker.meter(evidence), open, done, () -> makes.wantsATest(situation()))),
-                        hindsight()));
+                codes = Optional.of(
+                        ruled(choose(planner.plan(standing(), () -> makes.wantsATest(situation()))), hindsight()));
             if (way.sensorsFirst()) {
                 WorkDone work = WorkDone.NONE;
                 for (PlaceId device : devices()) {
@@ -241,15 +242,14 @@ final class Play {
             money += more / 60 * (rates.labourPerHour() + rates.downtimePerHour());
         }
 
+        private Standing standing() {
+            return new Standing(ranking, ranker.meter(evidence), open, done);
+        }
+
         private Optional<NextTest> next() {
-            return Optional.ofNullable(planner.next(
-                            Set.of(way.tests()),
-                            ranking,
-                            ranker.meter(evidence),
-                            open,
-                            done,
-                            () -> makes.wantsATest(situation()))
-                    .get(way.tests()));
+            return Optional.ofNullable(
+                    planner.next(Set.of(way.tests()), standing(), () -> makes.wantsATest(situation()))
+                            .get(way.tests()));
         }
 
         /** Opening is paid here, closing with the repair, which closes all that is open. */

@@ -56,7 +56,7 @@ class CaseStoryTest {
         Ranking ranking = H.ranker().rank(e, s -> {});
         while (tests < MOST_TESTS) {
             MeterPrediction meter = H.ranker().meter(e);
-            List<NextTest> plan = planner.plan(ranking, meter, open, Set.of());
+            List<NextTest> plan = planner.plan(new Standing(ranking, meter, open, Set.of()));
             if (plan.isEmpty()) break;
             NextTest next = plan.get(0);
             minutes += next.minutes();
@@ -170,7 +170,7 @@ class CaseStoryTest {
         Ranking ranking = H.ranker().rank(start, s -> {});
         assertEquals("oil-lost", ranking.suspects().get(0).place().id());
         Planner planner = new Planner(H.circuit(), H.layout(), Priors.builtIn(), PlannerTest.FORBIDDEN);
-        NextTest next = planner.plan(ranking, H.ranker().meter(start), Set.of(), Set.of())
+        NextTest next = planner.plan(new Standing(ranking, H.ranker().meter(start), Set.of(), Set.of()))
                 .get(0);
         assertEquals("gauge OPS", next.test().id());
         assertTrue(next.hazard().contains("under pressure"), next.hazard());
@@ -180,14 +180,15 @@ class CaseStoryTest {
         Ranking healthy = after(start, next, Outcome.Condition.HEALTHY);
         assertTrue(healthy.shares().getOrDefault(new PlaceId(PlaceId.Kind.ENGINE, "oil-lost"), 0.0) < 0.5);
         assertTrue(healthy.shares().get(new PlaceId(PlaceId.Kind.DEVICE, "OPS")) > 0.3);
-        assertTrue(planner
-                .plan(
-                        healthy,
-                        H.ranker().meter(start),
-                        Set.of(),
-                        Set.of(next.test().id()))
-                .stream()
-                .noneMatch(t -> t.test().id().equals("gauge OPS")));
+        assertTrue(
+                planner
+                        .plan(new Standing(
+                                healthy,
+                                H.ranker().meter(start),
+                                Set.of(),
+                                Set.of(next.test().id())))
+                        .stream()
+                        .noneMatch(t -> t.test().id().equals("gauge OPS")));
     }
 
     /**
@@ -201,7 +202,7 @@ class CaseStoryTest {
         Ranking ranking = H.ranker().rank(start, s -> {});
         assertEquals(notCharged, ranking.suspects().get(0).place());
         Planner planner = new Planner(H.circuit(), H.layout(), Priors.builtIn(), PlannerTest.FORBIDDEN);
-        NextTest next = planner.plan(ranking, H.ranker().meter(start), Set.of(), Set.of())
+        NextTest next = planner.plan(new Standing(ranking, H.ranker().meter(start), Set.of(), Set.of()))
                 .get(0);
         assertEquals("volts C-BAT/1 chassis @idle-warm/rest", next.test().id());
         assertTrue(next.hazard().contains("acid"), next.hazard());

@@ -37,7 +37,7 @@ class PlannerTest {
     private static List<NextTest> plan(Evidence e, Set<String> open, Set<String> refused) {
         Ranking ranking = H.ranker().rank(e, share -> {});
         return new Planner(H.circuit(), new Layout(H.circuit()), Priors.builtIn(), FORBIDDEN)
-                .plan(ranking, H.ranker().meter(e), open, refused);
+                .plan(new Standing(ranking, H.ranker().meter(e), open, refused));
     }
 
     @Test
@@ -71,8 +71,9 @@ class PlannerTest {
                 Set.of());
         Ranking one = new Ranking(all.codes(), List.of(alone), all.rollup(), 0, 0, 0, List.of(), 1);
         Planner planner = new Planner(H.circuit(), new Layout(H.circuit()), Priors.builtIn(), FORBIDDEN);
-        assertEquals(List.of(), planner.plan(one, H.ranker().meter(e), Set.of(), Set.of()));
-        List<NextTest> wanted = planner.plan(one, H.ranker().meter(e), Set.of(), Set.of(), () -> true);
+        Standing standing = new Standing(one, H.ranker().meter(e), Set.of(), Set.of());
+        assertEquals(List.of(), planner.plan(standing));
+        List<NextTest> wanted = planner.plan(standing, () -> true);
         assertEquals(1, wanted.size());
         assertFalse(wanted.get(0).saves(), wanted.toString());
     }
@@ -87,7 +88,7 @@ class PlannerTest {
         Evidence e = evidence("110/3,655/5", List.of());
         Ranking ranking = larch.ranker().rank(e, share -> {});
         List<NextTest> plan = new Planner(larch.circuit(), larch.layout(), Priors.builtIn(), FORBIDDEN)
-                .plan(ranking, larch.ranker().meter(e), Set.of(), Set.of());
+                .plan(new Standing(ranking, larch.ranker().meter(e), Set.of(), Set.of()));
         assertFalse(plan.isEmpty());
         assertTrue(plan.get(0).test().id().contains("C-ECT"), plan.get(0).test().id());
     }
