@@ -51,6 +51,11 @@ record Cause(
         return !halves.isEmpty();
     }
 
+    /** True for what may have hurt more wires, contacts or leads at one place than the codes name. */
+    boolean isCommon() {
+        return families.size() == 1 && families.get(0).startsWith("common.");
+    }
+
     /** True for a true condition of the engine, which no repair of the harness mends. */
     boolean isCondition() {
         return families.equals(List.of("condition.engine"));

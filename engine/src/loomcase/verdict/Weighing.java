@@ -405,7 +405,8 @@ final class Weighing {
     private static double fix(Remedy r, Cause c, Figures f) {
         String key = "fix." + r.option() + ".";
         if (r.option().equals("monitor")) return f.get(key + (c.group().equals("none") ? "none" : "passing"));
-        return f.find(key + c.group()).orElse(0.0);
+        double there = f.find(key + c.group()).orElse(0.0);
+        return r.option().equals("overlay-wire") && c.isCommon() ? f.get("share.all-named") * there : there;
     }
 
     /** Probability of each cause that it shows a code at the check run where it is left; none is made after nothing was done. */

@@ -69,6 +69,7 @@ final class WireWork {
                                                 + " of each wire and let a new piece in; cut on until the copper is bright"
                                         : "cut out " + LocalRemedies.metres(SPOT_METRES)
                                                 + " of each wire; the loom's slack closes the gap",
+                                "mend every wire that is hurt there, also one that shows no code",
                                 "remove the cause first: edge, clip, route"),
                         List.of(
                                 "sealed crimps with adhesive heat-shrink, bead at both ends",
@@ -97,13 +98,15 @@ final class WireWork {
                 .findFirst();
     }
 
-    /** Faults of these wires; in a branch also of fewer of them, and of each by itself once damage was seen there. */
+    /**
+     * Faults of these wires; in a branch all that common causes have done there, and faults of each wire by itself once damage
+     * was seen there. The codes name some of the wires that were hurt, the open loom shows them all.
+     */
     private Map<String, Double> spliceCovers(PlaceId place, List<String> wires, Branch branch) {
         boolean seen = loom.damageSeen(branch.id());
         Set<PlaceId> places = new LinkedHashSet<>(Set.of(place));
         if (seen) wires.forEach(w -> places.add(new PlaceId(PlaceId.Kind.WIRE, w)));
-        return LocalRemedies.covering(
-                causes, c -> c.wires().isEmpty() || wires.containsAll(c.wires()), places::contains);
+        return LocalRemedies.covering(causes, c -> true, places::contains);
     }
 
     /**
