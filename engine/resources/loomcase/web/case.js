@@ -182,7 +182,9 @@ function ratio(r) {
 function Next({ name, answer, setDraft }) {
   const [first, ...others] = answer.tests;
   if (!first) return html`<section class="card" aria-label="Next test"><h2>Next test</h2>
-    <p>No test is worth its minutes any more. Go to the first place.</p></section>`;
+    ${answer.rank.unexplained > 0.5
+      ? html`<p>No test is worth its minutes: most likely nothing in this model explains what was seen. Read the codes again, check each line of the case, and look at what the circuit file leaves out.</p>`
+      : html`<p>No test is worth its minutes any more. Go to the first place.</p><${Cautions} list=${answer.rank.suspects.length ? answer.rank.suspects[0].cautions : []} />`}</section>`;
   return html`<section class="card next" aria-label="Next test">
     <h2>Next test</h2>
     <${Test} test=${first} name=${name} setDraft=${setDraft} />

@@ -12,6 +12,7 @@ import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
 import loomcase.j1939.Code;
 import loomcase.meter.MeterPrediction;
+import loomcase.meter.Outcome;
 import loomcase.meter.Test;
 import loomcase.model.Circuit;
 import loomcase.model.Edit;
@@ -23,6 +24,7 @@ import loomcase.plan.Standing;
 import loomcase.policy.Caution;
 import loomcase.policy.PolicyOutcome;
 import loomcase.predict.Predictor;
+import loomcase.rank.Evidence;
 import loomcase.rank.Ranking;
 import loomcase.verdict.Situation;
 import loomcase.verdict.Sweep;
@@ -143,7 +145,12 @@ public final class Answer {
     /** Tests that will not be done, and those made that still count: made once more they would tell nothing new. */
     private Set<String> notAgain() {
         Set<String> out = new HashSet<>(intake.refused());
-        intake().evidence().tested().forEach(t -> out.add(t.test().question()));
+        for (Evidence.Tested t : intake().evidence().tested()) {
+            out.add(t.test().question());
+            // Damage found at a rub point is found again by who looks at all of the branch.
+            if (t.test() instanceof Test.Look l && !t.outcome().equals(Outcome.Seen.CLEAN))
+                out.add(new Test.Look(l.place()).question());
+        }
         return out;
     }
 

@@ -1,5 +1,6 @@
 package loomcase.casework;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 import loomcase.InputProblem;
@@ -24,10 +25,15 @@ public final class CaseFile {
     /**
      * The complaint when the circuit file is no longer what the opening says.
      *
-     * @throws InputProblem when the circuit file cannot be read
+     * @throws InputProblem when the circuit file is not there or cannot be read
      */
     public static Optional<String> changedCircuit(Path file, Journal journal) {
         Path circuit = circuitOf(file, journal);
+        if (!Files.exists(circuit))
+            throw new InputProblem(
+                    file + ": circuit file " + circuit + ", which its opening names, is not there; put it"
+                            + " back, or say where it is now with: loomcase record " + file
+                            + " correct 1 opened --circuit CIRCUIT");
         if (Digest.ofFile(circuit).equals(journal.opened().circuit().digest())) return Optional.empty();
         return Optional.of(file + ": circuit file " + circuit
                 + " changed since the case was opened; if that is meant, run: loomcase record " + file

@@ -31,7 +31,8 @@ import picocli.CommandLine;
             "",
             "Examples:",
             "  loomcase drill plant a.drill.json --circuit circuits/teaching.json --fault \"splice.open S2\"",
-            "  loomcase drill plant b.drill.json --circuit circuits/larch-13.json --difficulty hard --seed 7 --set 12"
+            "  loomcase drill plant b.drill.json --circuit circuits/larch-13.json \\",
+            "                --difficulty hard --seed 7 --set 12"
         },
         exitCodeListHeading = "%nExit codes:%n",
         exitCodeList = {"0:planted", "2:bad input; one line says what and where", "3:a fault in Loomcase itself"})

@@ -21,7 +21,10 @@ final class Mistake {
         String text = problem.getMessage()
                 .replaceFirst("is not an? (int|long)$", "is not a whole number")
                 .replaceFirst("is not a double$", "is not a number")
-                .replaceFirst("(?s)cannot convert ('.*') to BigDecimal \\(.*", "$1 is not a number such as 12.50");
+                .replaceFirst("(?s)cannot convert ('.*') to BigDecimal \\(.*", "$1 is not a number such as 12.50")
+                .replaceFirst(
+                        "(?s)cannot convert ('.*') to class java.time.LocalDate \\(.*",
+                        "$1 is no day of the calendar such as 2024-05-01");
         return text.isEmpty()
                 ? "bad arguments"
                 : text.substring(0, 1).toLowerCase(java.util.Locale.ROOT) + text.substring(1);

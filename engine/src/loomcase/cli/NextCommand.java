@@ -53,7 +53,8 @@ final class NextCommand implements Callable<Integer> {
     private void text(Answer answer) {
         Page page = Page.of(spec.commandLine().getOut());
         for (Ranking.Suspect s : answer.ranking().suspects().stream().limit(3).toList())
-            page.line("  " + Percent.of(s.probability()) + " " + s.words(), 9);
+            page.line(
+                    "  " + Percent.of(s.probability()) + " " + RankText.alike(s, "not told apart yet") + s.words(), 9);
         page.line(
                 "  " + Percent.of(answer.ranking().unexplained()) + " nothing in this model explains what was seen", 9);
         page.line("  " + Percent.of(answer.ranking().hidden()) + " " + RankText.HIDDEN, 9);

@@ -17,6 +17,13 @@ final class NextText {
 
     /** What is left when nothing is proposed, with the cautions of the first place. */
     private void none(Page page) {
+        if (answer.ranking().unexplained() > 0.5) {
+            page.line(
+                    "     no test is worth its minutes: most likely nothing in this model explains what was seen; read the"
+                            + " codes again, check each line of the case, and look at what the circuit file leaves out",
+                    7);
+            return;
+        }
         page.line("     no test is worth its minutes any more; go to the first place");
         answer.ranking().suspects().stream()
                 .limit(1)

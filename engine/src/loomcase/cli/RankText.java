@@ -84,7 +84,13 @@ final class RankText {
 
     private void suspect(Page page, Ranking.Suspect s) {
         page.line(
-                String.format(Locale.ROOT, "%3d  %s %s%s", s.rank(), Percent.of(s.probability()), alike(s), s.words()),
+                String.format(
+                        Locale.ROOT,
+                        "%3d  %s %s%s",
+                        s.rank(),
+                        Percent.of(s.probability()),
+                        alike(s, "these codes cannot tell apart"),
+                        s.words()),
                 SUSPECT_COLUMN);
         String indent = " ".repeat(SUSPECT_COLUMN);
         page.line(
@@ -108,9 +114,9 @@ final class RankText {
     }
 
     /** Says so when the group's likeliest fault has less than half of its probability. */
-    private static String alike(Ranking.Suspect s) {
+    static String alike(Ranking.Suspect s, String how) {
         if (s.twoFaults() || s.members().get(0).probability() >= s.probability() / 2) return "";
-        return "one of " + s.members().size() + " faults these codes cannot tell apart, likeliest: ";
+        return "one of " + s.members().size() + " faults " + how + ", likeliest: ";
     }
 
     private static String list(List<Code> codes) {

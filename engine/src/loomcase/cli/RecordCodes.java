@@ -53,7 +53,7 @@ final class RecordCodes extends RecordKind {
 
     @Override
     Fact fact(OpenCase input) {
-        boolean typed = active != null || !stored.isBlank();
+        boolean typed = active != null && !active.isBlank() || !stored.isBlank();
         if ((log == null) != typed)
             throw new InputProblem("give either the codes, such as 110/3x4, 'none' if there were none, or --log FILE");
         if (log != null && !lamps.isEmpty())

@@ -47,7 +47,8 @@ public record Planted(String id, String family, String words, List<PlaceId> plac
 
     /** The fault as a test sees it while it is there. */
     Subject subject() {
-        return new Subject(family, places, showing == Showing.MOVED || showing == Showing.AT_RANDOM, edits);
+        return new Subject(family, places, showing == Showing.MOVED || showing == Showing.AT_RANDOM, edits)
+                .at(Hypothesis.rubPoint(id, family));
     }
 
     /**

@@ -14,14 +14,12 @@ import loomcase.journal.Admission;
 import loomcase.journal.EntryCheck;
 import loomcase.journal.Fact;
 import loomcase.journal.Shown;
-import loomcase.journal.Spot;
 import loomcase.meter.Outcome;
 import loomcase.meter.Setup;
 import loomcase.meter.Test;
 import loomcase.model.Access;
 import loomcase.model.AccessStep;
 import loomcase.model.Circuit;
-import loomcase.model.Device;
 import loomcase.model.Finding;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
@@ -208,14 +206,6 @@ public final class Workshop {
     private Fact swap(Run run, Request.Swap s) {
         Fact.Swapped asked = new Fact.Swapped(s.part(), s.with(), Fact.Outcome.STAYED, "");
         admitted(asked);
-        for (Spot spot : List.of(s.part(), s.with()))
-            if (spot.place().kind() != PlaceId.Kind.DEVICE)
-                throw new InputProblem(spot + " is no part that can be swapped; name two devices");
-        Device a = circuit.devices().get(s.part().place().id());
-        Device b = circuit.devices().get(s.with().place().id());
-        if (!a.nature().word().equals(b.nature().word()))
-            throw new InputProblem(a.id() + " is a " + a.nature().word() + " and " + b.id() + " a "
-                    + b.nature().word() + "; only like parts can be swapped");
         Test test = reachable(run, asked);
         boolean follows = engine.noticed(test, run.faults());
         return new Fact.Swapped(s.part(), s.with(), follows ? Fact.Outcome.FOLLOWED : Fact.Outcome.STAYED, "");

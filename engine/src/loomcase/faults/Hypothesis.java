@@ -1,6 +1,7 @@
 package loomcase.faults;
 
 import java.util.List;
+import java.util.Optional;
 import loomcase.model.Edit;
 import loomcase.model.PlaceId;
 
@@ -83,5 +84,17 @@ public record Hypothesis(
     /** The place to name. */
     public PlaceId place() {
         return places.get(0);
+    }
+
+    /** The rub point of a branch at which it lies, when it is wear at one. */
+    public Optional<String> rubPoint() {
+        return rubPoint(id, family);
+    }
+
+    /** The same of a fault known by its id and family; the generator names a rub point last. */
+    public static Optional<String> rubPoint(String id, String family) {
+        return family.startsWith("common.rub-point.")
+                ? Optional.of(id.substring(id.lastIndexOf(' ') + 1))
+                : Optional.empty();
     }
 }

@@ -169,10 +169,7 @@ final class WorkLeft {
     private Left branch(Job j, Hypothesis h) {
         if (!j.place().equals(h.place())) return Left.ALL;
         if (j.rubPoint().isEmpty()) return by(j, h.family());
-        // The generator names a rub point last.
-        boolean there = h.family().startsWith("common.rub-point.")
-                && h.id().endsWith(" " + j.rubPoint().get());
-        return there ? by(j, h.family()) : Left.ALL;
+        return h.rubPoint().equals(j.rubPoint()) ? by(j, h.family()) : Left.ALL;
     }
 
     private Left splice(Job j, Hypothesis h) {

@@ -120,7 +120,8 @@ public record CaseIntake(
                                     .orElse(circuit.restingPoint().id())),
                     new Outcome.Noticed(m.response() ? Outcome.Sign.RESPONDS : Outcome.Sign.STEADY)));
         if (fact instanceof Fact.Seen s)
-            return Optional.of(new Evidence.Tested(new Test.Look(s.spot().place()), new Outcome.Seen(s.finding())));
+            return Optional.of(new Evidence.Tested(
+                    new Test.Look(s.spot().place(), s.spot().rubPoint()), new Outcome.Seen(s.finding())));
         if (fact instanceof Fact.Swapped s && s.outcome() != Fact.Outcome.GONE)
             return Optional.of(new Evidence.Tested(
                     new Test.SwapWithNeighbour(

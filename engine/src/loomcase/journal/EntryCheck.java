@@ -60,7 +60,8 @@ public final class EntryCheck {
         if (fact instanceof Fact.Watched f) return setup(f.setup());
         if (fact instanceof Fact.Moved f) return names.place(f.spot()).or(() -> setup(f.setup()));
         if (fact instanceof Fact.Seen f) return names.place(f.spot());
-        if (fact instanceof Fact.Swapped f) return names.place(f.part()).or(() -> names.place(f.with()));
+        if (fact instanceof Fact.Swapped f)
+            return names.place(f.part()).or(() -> names.place(f.with())).or(() -> swap(f));
         if (fact instanceof Fact.Gauged f) return names.place(f.part()).or(() -> condition(f));
         if (fact instanceof Fact.OpenedAccess f) return step(f.step());
         if (fact instanceof Fact.ClosedAccess f) return step(f.step());
@@ -75,6 +76,20 @@ public final class EntryCheck {
                 || fact instanceof ClaimFact.Kept
                 || fact instanceof ClaimFact.Approved) return Optional.empty();
         throw new IllegalStateException("no check for a fact of kind " + fact.kind());
+    }
+
+    private Optional<String> swap(Fact.Swapped f) {
+        for (Spot spot : List.of(f.part(), f.with()))
+            if (spot.place().kind() != PlaceId.Kind.DEVICE)
+                return Optional.of(spot + " is no part that can be swapped; name two devices");
+        Device a = circuit.devices().get(f.part().place().id());
+        Device b = circuit.devices().get(f.with().place().id());
+        String one = a.nature().word();
+        String other = b.nature().word();
+        return one.equals(other)
+                ? Optional.empty()
+                : Optional.of(a.id() + " is a " + one + " and " + b.id() + " a " + other
+                        + "; only like parts can be swapped");
     }
 
     private Optional<String> condition(Fact.Gauged f) {

@@ -79,8 +79,7 @@ final class NoticePrediction {
      */
     private double typical(Test.Look test, Subject s, double share, Map<Finding, Double> to) {
         List<Finding> usual = TypicalFindings.of(s.family());
-        double here =
-                at(test.place(), s) * seen(test.place(), s.family(), 0) * observations.get("look.typical") * share;
+        double here = at(test, s) * seen(test.place(), s.family(), 0) * observations.get("look.typical") * share;
         if (usual.isEmpty() || here == 0) return 0;
         double others = usual.size() == 1 ? 0 : OTHERS;
         for (int i = 0; i < usual.size(); i++)
@@ -91,7 +90,15 @@ final class NoticePrediction {
     private double found(Test.Look test, Subject s) {
         double elsewhere = observations.get("look.false");
         double here = Math.max(elsewhere, seen(test.place(), s.family(), elsewhere));
-        return either(at(test.place(), s), here, elsewhere);
+        return either(at(test, s), here, elsewhere);
+    }
+
+    /** Who looks at one rub point does not see what is worn at another of the branch. */
+    private double at(Test.Look test, Subject s) {
+        boolean other = test.rubPoint().isPresent()
+                && s.rubPoint().isPresent()
+                && !s.rubPoint().equals(test.rubPoint());
+        return other ? 0 : at(test.place(), s);
     }
 
     /** A single cavity is felt as well as looked at. */

@@ -3,6 +3,7 @@ package loomcase.meter;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import loomcase.model.Edit;
 import loomcase.model.PlaceId;
@@ -15,8 +16,15 @@ import loomcase.model.PlaceId;
  * @param comesAndGoes true for an intermittent fault
  * @param edits what it does to the circuit while present; none for "nothing is wrong"
  * @param both the two faults of a hypothesis that takes two; empty for one
+ * @param rubPoint the rub point of its branch at which it lies, where it lies at one
  */
-public record Subject(String family, List<PlaceId> places, boolean comesAndGoes, List<Edit> edits, List<Subject> both) {
+public record Subject(
+        String family,
+        List<PlaceId> places,
+        boolean comesAndGoes,
+        List<Edit> edits,
+        List<Subject> both,
+        Optional<String> rubPoint) {
     /** Family of two independent faults. */
     public static final String PAIR = "pair";
 
@@ -31,7 +39,12 @@ public record Subject(String family, List<PlaceId> places, boolean comesAndGoes,
 
     /** A single fault. */
     public Subject(String family, List<PlaceId> places, boolean comesAndGoes, List<Edit> edits) {
-        this(family, places, comesAndGoes, edits, List.of());
+        this(family, places, comesAndGoes, edits, List.of(), Optional.empty());
+    }
+
+    /** The same fault, that lies at a rub point of its branch, or at none. */
+    public Subject at(Optional<String> point) {
+        return new Subject(family, places, comesAndGoes, edits, both, point);
     }
 
     /** Two faults at once, in order of the ids of their hypotheses. */
@@ -46,7 +59,8 @@ public record Subject(String family, List<PlaceId> places, boolean comesAndGoes,
                 joined(first.places, second.places),
                 false,
                 joined(first.edits, second.edits),
-                List.of(first, second));
+                List.of(first, second),
+                Optional.empty());
     }
 
     private static <T> List<T> joined(List<T> first, List<T> second) {

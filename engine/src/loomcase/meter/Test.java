@@ -1,6 +1,7 @@
 package loomcase.meter;
 
 import java.util.List;
+import java.util.Optional;
 import loomcase.j1939.Code;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
@@ -192,10 +193,19 @@ public sealed interface Test {
         }
     }
 
-    /** Look at one place; at a cavity with the fingers too: drag of the test pin, a light tug on the wire. */
-    record Look(PlaceId place) implements Test {
+    /**
+     * Look at one place; at a cavity with the fingers too: drag of the test pin, a light tug on the wire.
+     *
+     * @param rubPoint rub point of a branch, when somebody looked there and it is not known whether elsewhere too
+     */
+    record Look(PlaceId place, Optional<String> rubPoint) implements Test {
+        /** A look at all of a place. */
+        public Look(PlaceId place) {
+            this(place, Optional.empty());
+        }
+
         public String id() {
-            return "look " + place;
+            return "look " + place + rubPoint.map(r -> "@" + r).orElse("");
         }
 
         public String words() {
@@ -203,7 +213,7 @@ public sealed interface Test {
                     ? "look into " + place
                             + ", key off and plug apart: the right test pin drags as in the cavity beside it, the wire holds"
                             + " a light tug, the terminal sits home, bright and straight"
-                    : "look at " + place;
+                    : "look at " + rubPoint.map(r -> "rub point " + r + " on ").orElse("") + place;
         }
     }
 

@@ -37,7 +37,7 @@ public final class CircuitFacts {
                 .toList();
     }
 
-    /** Every place that a caution may be wanted for: connectors, branches, devices. */
+    /** Every place that a caution may be wanted for: connectors, branches, devices, ground studs, fuses. */
     public static List<PlaceFact> places(Circuit circuit) {
         TreeMap<String, TreeSet<String>> kinds = new TreeMap<>();
         for (Watch w : circuit.watches())
@@ -64,6 +64,15 @@ public final class CircuitFacts {
                 .collect(Collectors.toSet());
         for (Branch b : circuit.branches().values())
             out.add(passed(b.id(), "branch", b.zone(), branches.contains(b.id())));
+        // What returns by a stud is not fused: the battery's negative comes off first.
+        circuit.grounds()
+                .values()
+                .forEach(g -> out.add(new PlaceFact(
+                        g.id(), "ground", "", "power", celsius(circuit, g.at()), false, false, false, false)));
+        circuit.fuses()
+                .values()
+                .forEach(f -> out.add(
+                        new PlaceFact(f.id(), "fuse", "", "", celsius(circuit, f.at()), false, false, false, false)));
         return out.stream().distinct().toList();
     }
 
@@ -74,6 +83,15 @@ public final class CircuitFacts {
         return circuit.wires().values().stream()
                 .filter(w -> nets.contains(copper.net(w.from())))
                 .collect(Collectors.toSet());
+    }
+
+    /** The hottest zone of the branches that meet at a junction of the loom, degrees Celsius. */
+    private static double celsius(Circuit circuit, String junction) {
+        return circuit.branches().values().stream()
+                .filter(b -> b.from().equals(junction) || b.to().equals(junction))
+                .mapToDouble(b -> b.zone().celsius())
+                .max()
+                .orElse(0);
     }
 
     /** A place where no device is: only wires pass. */

@@ -69,7 +69,8 @@ record Candidate(
 
     /** The candidate as a test sees it. */
     Subject subject() {
-        return both.orElseGet(() -> new Subject(hypothesis.family(), places, hypothesis.comesAndGoes(), edits));
+        return both.orElseGet(() ->
+                new Subject(hypothesis.family(), places, hypothesis.comesAndGoes(), edits).at(hypothesis.rubPoint()));
     }
 
     static double logOdds(double probability) {

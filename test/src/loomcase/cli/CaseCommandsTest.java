@@ -252,6 +252,8 @@ class CaseCommandsTest {
                 "moved wiggle C1 yes --at key-on>say with --what what changed",
                 "seen C11 chafe>place 'C11' is not in circuit teaching; did you mean 'C1'?",
                 "swapped OPS OPS stayed>not recorded: device OPS cannot be swapped with itself",
+                "swapped ECT OPS followed>not recorded: ECT is a ntc and OPS a ratiometric; only like parts can be swapped",
+                "swapped ECT C1 followed>not recorded: connector C1 is no part that can be swapped; name two devices",
                 "access lift cover>'lift' is neither open nor close",
                 "access open covr>not recorded: access step 'covr' is not in circuit teaching; did you mean 'cover'?",
                 "work repaired>not recorded: repaired needs the place where it was done",
@@ -304,6 +306,68 @@ class CaseCommandsTest {
         recorded(2, "correction of line 1: opened: lamp on, derate", "correct 1 opened --circuit |" + circuit + "|");
         assertEquals(0, run(List.of("check", file.toString())).code);
         assertEquals("T-7", JournalFile.read(file).opened().unit().orElseThrow());
+    }
+
+    @Test
+    void aCircuitThatIsNotWhereItWasIsSaidWithTheCaseAndTheWayBack() throws IOException {
+        Path moved = Files.move(circuit, folder.resolve("moved.json"));
+        refused(
+                file + ": circuit file " + circuit
+                        + ", which its opening names, is not there; put it back, or say where"
+                        + " it is now with: loomcase record " + file + " correct 1 opened --circuit CIRCUIT",
+                "note x");
+        recorded(2, "correction of line 1: opened: lamp on, derate", "correct 1 opened --circuit |" + moved + "|");
+        recorded(3, "note: x", "note x");
+    }
+
+    /** An empty word, as a script passes it on, is no statement that there were no codes. */
+    @Test
+    void anEmptyWordIsNotTakenForNoCodes() {
+        Ran ran = run(List.of("record", file.toString(), "codes", ""));
+        assertEquals(2, ran.code);
+        assertTrue(ran.err.contains("'none' if there were none"), ran.err);
+        assertEquals(1, JournalFile.read(file).entries().size());
+    }
+
+    /** Larch 13 has two rub points on BE2; a coolant signal shorted to ground may have been worn through at either. */
+    @Test
+    void theRubPointThatIsWornIsNamedAndNotTheOtherOfItsBranch() {
+        Path worn = folder.resolve("worn.jsonl");
+        run(List.of("open", worn.toString(), "--circuit", "circuits/larch-13.json", "--complaint", "gauge pegged"));
+        List<List<String>> lines = List.of(
+                List.of("codes", "110/4", "--at", "key-on,idle-warm"),
+                List.of("reading", "volts", "C-ECT/1", "C-ECT/2", "0.01V", "--at", "key-on", "--unplugged", "C-ECT"),
+                List.of("seen", "R3", "chafe"));
+        for (List<String> line : lines) {
+            if (line.get(0).equals("seen")) {
+                String before = next(worn);
+                assertTrue(before.contains("% one of 20 faults not told apart yet, likeliest: branch BE2"), before);
+            }
+            List<String> words = new ArrayList<>(List.of("record", worn.toString()));
+            words.addAll(line);
+            assertEquals(0, run(words).code);
+        }
+        String after = next(worn);
+        assertTrue(after.startsWith("7"), after);
+        assertTrue(after.contains("% branch BE2 (front trunk along the rail) worn through at R3"), after);
+        assertTrue(after.indexOf("worn through at R2") > after.indexOf("W208 (coolant"), after);
+        assertFalse(after.contains("look at branch BE2"), after);
+    }
+
+    /** A loose stud does not explain a low battery on the teaching circuit; nobody is sent to it as if it did. */
+    @Test
+    void whereTheModelExplainsNothingNobodyIsSentToTheFirstPlace() {
+        record("codes 168/4 --at key-on,idle-warm");
+        record("seen G1 loose-stud");
+        String next = next(file);
+        assertTrue(next.contains("% nothing in this model explains what was seen"), next);
+        assertTrue(
+                next.contains("most likely nothing in this model explains what was seen; read the codes again"), next);
+        assertFalse(next.contains("go to the first place"), next);
+    }
+
+    private static String next(Path file) {
+        return run(List.of("next", file.toString())).out.replaceAll("\\s+", " ").strip();
     }
 
     @Test

@@ -216,6 +216,7 @@ class DrillCommandsTest {
         for (String command : List.of("faults", "plant", "reveal", "solve", "class", "start", "status", "debrief")) {
             Ran help = drill(command + " --help");
             assertEquals(0, help.code(), help.err());
+            assertTrue(!help.out().contains("\n--"), "an example runs over its line\n" + help.out());
             assertTrue(help.out().contains("Example") && help.out().contains("Exit codes:"), help.out());
         }
         for (String kind :

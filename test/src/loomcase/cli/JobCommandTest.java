@@ -40,6 +40,13 @@ class JobCommandTest {
         assertEquals(minutes, sheet.get("accessMinutes").asDouble(), 1e-9);
     }
 
+    @Test
+    void aDateThatIsNoneIsSaidWithoutJavasWords() {
+        Ran.of("job", CASE, "--place", "S5A", "--date", "2024-13-45")
+                .refusedWith("invalid value for option '--date': '2024-13-45' is no day of the calendar such as"
+                        + " 2024-05-01; see 'loomcase job --help'");
+    }
+
     /** 7 minutes for the fuel filter guard alone: the case has the hood, the side guard and the bracket open. */
     @Test
     void whatIsOpenInTheCaseIsNotPaidAgainButClosed() throws IOException {

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Optional;
 import loomcase.j1939.Code;
 import loomcase.model.Device;
 import loomcase.model.Edit;
@@ -85,6 +86,20 @@ class MeasurementsTest {
         Subject free = new Subject(
                 "common.unplugged", List.of(new PlaceId(PlaceId.Kind.CONNECTOR, "C-ECT")), false, List.of());
         assertTrue(found(into, free) > 0.9, "a plug that hangs free");
+    }
+
+    /** Two rub points of one branch are two places to look at; a look at all of the branch finds what is worn at either. */
+    @Test
+    void m02ALookAtOneRubPointDoesNotFindWhatIsWornAtAnother() {
+        PlaceId branch = new PlaceId(PlaceId.Kind.BRANCH, "BE2");
+        Subject worn = new Subject("common.rub-point.ground", List.of(branch), false, List.of()).at(Optional.of("R2"));
+        var all = new loomcase.meter.Test.Look(branch);
+        var there = new loomcase.meter.Test.Look(branch, Optional.of("R2"));
+        var beside = new loomcase.meter.Test.Look(branch, Optional.of("R3"));
+        assertEquals(found(all, worn), found(there, worn), 1e-12);
+        assertEquals(found(beside, Subject.NOTHING), found(beside, worn), 1e-12);
+        assertEquals("look branch BE2@R3", beside.id());
+        assertEquals("look at rub point R3 on branch BE2", beside.words());
     }
 
     private static double found(loomcase.meter.Test look, Subject s) {

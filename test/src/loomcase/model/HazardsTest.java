@@ -99,6 +99,20 @@ class HazardsTest {
                 told);
     }
 
+    /** A stud is loosened with the battery's negative off; studs and fuses on hot parts are warned of like what is beside them. */
+    @Test
+    void groundStudsAndFusesHaveCautionsToo() {
+        Circuit circuit = shipped("larch-13.json");
+        Map<String, Set<String>> rules =
+                Policy.builtIn().decide(CircuitFacts.codes(circuit), CircuitFacts.places(circuit)).cautions().stream()
+                        .collect(Collectors.groupingBy(
+                                c -> c.placeId(), Collectors.mapping(c -> c.rule(), Collectors.toSet())));
+        for (String stud : circuit.grounds().keySet())
+            assertTrue(rules.getOrDefault(stud, Set.of()).contains("Battery and starter cables are not fused"), stud);
+        for (String fuse : circuit.fuses().keySet())
+            assertTrue(rules.getOrDefault(fuse, Set.of()).contains("Never measure ohms on a live circuit"), fuse);
+    }
+
     @Test
     void chargeAirSensorsAreNotWarnedOfInjectorVoltageButInjectorsAre() {
         Circuit circuit = shipped("larch-13.json");

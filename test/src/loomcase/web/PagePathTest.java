@@ -315,6 +315,18 @@ class PagePathTest extends PageTest {
         browser.until("another sum", d -> !browser.text("main").equals(before) && browser.has(".answer"));
     }
 
+    /** Whoever is sent to the place, not to a test, is warned there too. */
+    @Test
+    void whereNoTestIsLeftTheCautionsOfTheFirstPlaceStand() throws IOException {
+        openCase("left", "110/4");
+        String line = "{\"kind\": \"seen\", \"place\": {\"kind\": \"branch\", \"id\": \"B1\", \"rubPoint\": \"R1\"},"
+                + " \"finding\": \"chafe\"}";
+        assertEquals(200, served.line("left", served.last("left"), line).status());
+        browser.driver().navigate().refresh();
+        browser.see("No test is worth its minutes any more");
+        assertTrue(browser.text("section[aria-label='Next test'] .cautions").contains("Hot parts"));
+    }
+
     /** The card says what is done, not only where. */
     @Test
     void theAnswerSaysWhatIsDone() throws IOException {
