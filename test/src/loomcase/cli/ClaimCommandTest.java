@@ -1,5 +1,6 @@
 package loomcase.cli;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -84,6 +85,32 @@ class ClaimCommandTest {
         assertEquals("", ran.out());
         assertTrue(ran.err().matches("(?s)loomcase: .*: line \\d+: was edited after it was written: .*"), ran.err());
         assertEquals(1, ran.err().lines().count(), ran.err());
+    }
+
+    /** The case, a photo of it and its circuit file are evidence: a slip of the hand must not write a page over them. */
+    @Test
+    void aPageIsNotWrittenOverACaseOrAPhoto() throws IOException {
+        Path photo = folder.resolve("photo.png");
+        Files.copy(CLAIMS.resolve("photos/tag.png"), photo);
+        Path journal = copy("terminal.jsonl", "kept.jsonl");
+        Path page = Files.writeString(folder.resolve("old.html"), "<!DOCTYPE html>old");
+        String given = CLAIMS.resolve("terminal.jsonl").toString();
+        for (Path evidence : List.of(photo, journal)) {
+            byte[] before = Files.readAllBytes(evidence);
+            for (String option : List.of("--pdf", "--html")) {
+                Ran ran = Ran.of("claim", given, option, evidence.toString());
+                assertEquals(2, ran.code());
+                assertEquals(
+                        "loomcase: " + evidence
+                                + ": exists and holds something else than is to be written; name another"
+                                + " file, or delete it first\n",
+                        ran.err());
+                assertEquals("", ran.out());
+                assertArrayEquals(before, Files.readAllBytes(evidence));
+            }
+        }
+        assertEquals("", Ran.of("claim", given, "--html", page.toString()).err());
+        assertTrue(!Files.readString(page).endsWith("old"), "a page may be written anew");
     }
 
     @Test
