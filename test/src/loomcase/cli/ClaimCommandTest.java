@@ -113,6 +113,27 @@ class ClaimCommandTest {
         assertTrue(!Files.readString(page).endsWith("old"), "a page may be written anew");
     }
 
+    /** Sent twice under two names, or once more after it grew, it is one case and is paid once. */
+    @Test
+    void anAuditFindsTheSameCaseTwice() throws IOException {
+        Path circuits = Files.createDirectory(folder.resolve("circuits"));
+        Files.copy(Path.of("circuits/larch-13.json"), circuits.resolve("larch-13.json"));
+        Path claims = Files.createDirectories(folder.resolve("demo/claims"));
+        String text = Files.readString(CLAIMS.resolve("incomplete.jsonl"));
+        Files.writeString(claims.resolve("one.jsonl"), text);
+        Files.writeString(claims.resolve("two.jsonl"), text.substring(0, text.lastIndexOf("{\"n\": 7")));
+        Files.copy(CLAIMS.resolve("device.jsonl"), claims.resolve("other.jsonl"));
+        String said = Ran.of("claim", "--audit", claims.toString()).out();
+        assertTrue(said.contains("contradicts itself: The same case is also in two.jsonl; it is paid once. [1]"), said);
+        assertTrue(said.contains("contradicts itself: The same case is also in one.jsonl; it is paid once. [1]"), said);
+        assertTrue(!said.contains("also in other.jsonl"), said);
+        assertTrue(
+                Ran.of("claim", "--audit", claims.toString(), "--language", "de")
+                        .out()
+                        .contains("Derselbe Fall steht auch in one.jsonl; bezahlt wird er einmal. [1]"),
+                said);
+    }
+
     @Test
     void anAuditGoesOnPastACaseThatCannotBeRead() throws IOException {
         Files.writeString(folder.resolve("broken.jsonl"), "no case\n");
