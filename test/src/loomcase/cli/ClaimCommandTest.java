@@ -134,6 +134,18 @@ class ClaimCommandTest {
                 said);
     }
 
+    /** What is no case at all has thousands of lines that are none, and one line of complaint is to be read. */
+    @Test
+    void ofManyBrokenLinesTheFirstAreNamed() throws IOException {
+        Path junk = Files.writeString(folder.resolve("junk.jsonl"), "x\n".repeat(3000));
+        Ran ran = Ran.of("claim", junk.toString());
+        assertEquals(2, ran.code());
+        assertEquals(1, ran.err().lines().count());
+        assertTrue(ran.err().contains("line 1: was edited") && ran.err().contains("line 5: was edited"), ran.err());
+        assertTrue(!ran.err().contains("line 6:"), ran.err());
+        assertTrue(ran.err().endsWith(junk + ": and 2995 more lines; 'loomcase check' names them all\n"), ran.err());
+    }
+
     @Test
     void anAuditGoesOnPastACaseThatCannotBeRead() throws IOException {
         Files.writeString(folder.resolve("broken.jsonl"), "no case\n");
