@@ -67,6 +67,25 @@ class ClaimCommandTest {
         assertTrue(proof.contains("Look at device ECT") && proof.contains("Look at device EDP"), proof);
     }
 
+    /** A plug reseated in vain, then a reading, then the sensor: its verdict is the one that had the reading. */
+    @Test
+    void aSecondRepairStandsBesideTheVerdictBeforeIt() throws IOException {
+        Path file = folder.resolve("again.jsonl");
+        String circuit = "circuits/larch-13.json";
+        Ran.of("open", file.toString(), "--circuit", circuit, "--complaint", "lamp");
+        record(file, "codes", "412/3x4", "--at", "key-on,idle-warm");
+        record(file, "chose", "reseat", "C-EGT", "--reason", "first");
+        record(file, "work", "reseated", "C-EGT", "--minutes", "5");
+        record(file, "codes", "412/3x1", "--at", "key-on,idle-warm");
+        record(file, "reading", "ohms", "C-EGT/1~", "C-EGT/2~", "open", "--unplugged", "C-EGT", "--wires-at", "20");
+        record(file, "chose", "device", "EGT", "--reason", "open by itself");
+        record(file, "work", "replaced", "EGT", "--minutes", "25");
+        String json = Ran.of("claim", file.toString(), "--json").out();
+        assertEquals(
+                "device",
+                new ObjectMapper().readTree(json).at("/reasoning/verdict").asText());
+    }
+
     private static void record(Path file, String... fact) {
         List<String> all = new java.util.ArrayList<>(List.of("record", file.toString()));
         all.addAll(List.of(fact));
