@@ -4,15 +4,20 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import loomcase.InputProblem;
 import loomcase.casework.CaseFile;
 import loomcase.casework.Casework;
+import loomcase.journal.Digest;
+import loomcase.journal.JournalFile;
 import loomcase.policy.ClaimGap;
 import loomcase.print.Phrase;
+import loomcase.print.Wording;
 
 /**
  * A folder of cases against the claim rules; a case that cannot be read is a row of its own and stops nothing.
@@ -33,7 +38,7 @@ public record Audit(List<Row> rows) {
      * @param blocks what blocks it, rules' words
      * @param questioned what will be asked
      * @param nice what would make it stronger
-     * @param contradictions where it contradicts itself
+     * @param contradictions where it contradicts itself, that another file of the folder holds the same case among it
      * @param total labour and priced parts with the currency label, empty when it cannot be read
      */
     public record Row(
@@ -78,13 +83,34 @@ public record Audit(List<Row> rows) {
             throw new InputProblem(folder + ": is no folder that can be read", e);
         }
         if (files.isEmpty()) throw new InputProblem(folder + ": holds no case; a case file ends in " + CaseFile.ENDING);
+        Map<Digest, List<String>> named = new HashMap<>();
+        for (Path file : files)
+            opening(file).ifPresent(o -> named.computeIfAbsent(o, d -> new ArrayList<>())
+                    .add(name(file)));
         List<Row> rows = new ArrayList<>();
-        for (Path file : files) rows.add(row(casework, file, language));
+        for (Path file : files) {
+            List<String> same = new ArrayList<>(opening(file).map(named::get).orElse(List.of()));
+            same.remove(name(file));
+            rows.add(row(casework, file, language, same));
+        }
         return new Audit(rows);
     }
 
-    private static Row row(Casework casework, Path file, Locale language) {
-        String name = file.getFileName().toString();
+    private static String name(Path file) {
+        return file.getFileName().toString();
+    }
+
+    /** The first line's digest, which a copy of a case shares however each went on; empty when the case cannot be read. */
+    private static Optional<Digest> opening(Path file) {
+        try {
+            return Optional.of(JournalFile.read(file).entries().get(0).digest());
+        } catch (InputProblem e) {
+            return Optional.empty(); // its row says why
+        }
+    }
+
+    private static Row row(Casework casework, Path file, Locale language, List<String> same) {
+        String name = name(file);
         try {
             Packet p = PacketMaker.of(casework.open(file), language);
             return new Row(
@@ -94,7 +120,9 @@ public record Audit(List<Row> rows) {
                     texts(p, ClaimGap.Severity.BLOCKS),
                     texts(p, ClaimGap.Severity.QUESTIONED),
                     texts(p, ClaimGap.Severity.NICE),
-                    p.contradictions().stream().map(Audit::cited).toList(),
+                    Stream.concat(twice(same, language), p.contradictions().stream())
+                            .map(Audit::cited)
+                            .toList(),
                     Optional.of(p.bill()));
         } catch (InputProblem e) {
             return new Row(
@@ -107,6 +135,12 @@ public record Audit(List<Row> rows) {
                     List.of(),
                     Optional.empty());
         }
+    }
+
+    private static Stream<Phrase> twice(List<String> same, Locale language) {
+        Wording words = Wording.of(Audit.class, language);
+        return same.stream()
+                .map(other -> Phrase.of(words.say("against.twice", other)).from(1));
     }
 
     private static String cited(Phrase phrase) {

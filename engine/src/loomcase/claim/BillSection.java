@@ -91,7 +91,7 @@ final class BillSection {
                                                         .orElse("")),
                                                 Phrase.of(figures.plain(l.part().quantity())),
                                                 Phrase.of(l.each()
-                                                        .map(e -> figures.plain(e)
+                                                        .map(e -> figures.price(e)
                                                                 + (l.fromCircuit()
                                                                         ? " " + words.say("bill.listed")
                                                                         : ""))

@@ -1,9 +1,11 @@
 package loomcase.claim;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import loomcase.journal.ClaimFact;
 import loomcase.journal.Fact;
 import loomcase.journal.Standing;
 import loomcase.model.Access;
@@ -31,6 +33,7 @@ final class Contradictions {
         Contradictions c = new Contradictions(circuit, time, words, facts);
         c.proofBeforeWork();
         c.clockBackwards();
+        c.dates();
         c.access();
         for (Packet.PhotoLine p : photos)
             if (p.state() == Packet.PhotoState.CHANGED)
@@ -73,6 +76,19 @@ final class Contradictions {
                         Figures.when(s.stamp().at()),
                         Figures.when(before.stamp().at()));
         }
+    }
+
+    /** A day that had not come when it was written down as past. */
+    private void dates() {
+        for (Timeline.At<Fact.Opened> o : time.all(Fact.Opened.class))
+            o.fact().machine().inService().ifPresent(day -> ahead("against.service", o, day));
+        for (Timeline.At<ClaimFact.Approved> a : time.all(ClaimFact.Approved.class))
+            a.fact().date().ifPresent(day -> ahead("against.approval", a, day));
+    }
+
+    private void ahead(String key, Timeline.At<?> at, LocalDate day) {
+        if (day.isAfter(at.stamp().at().toLocalDate()))
+            say(key, List.of(at.line()), day, Figures.when(at.stamp().at()));
     }
 
     /** Work where access was never opened, and closing what was not open. */

@@ -30,6 +30,11 @@ final class Figures {
         return amount.setScale(MONEY_DECIMALS, RoundingMode.HALF_UP);
     }
 
+    /** A price with at least two decimals, and with more where somebody gave more. */
+    String price(BigDecimal amount) {
+        return plain(amount.scale() < MONEY_DECIMALS ? amount.setScale(MONEY_DECIMALS) : amount);
+    }
+
     /** A number with its decimal sign; no grouping, as commas and points for that differ between readers. */
     String plain(BigDecimal number) {
         return number.toPlainString().replace('.', point);

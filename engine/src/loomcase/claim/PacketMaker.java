@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalInt;
 import loomcase.casework.OpenCase;
 import loomcase.journal.ClaimFact;
 import loomcase.journal.Digest;
@@ -43,7 +44,8 @@ public final class PacketMaker {
     }
 
     /**
-     * The claim as the case stands, with the verdict on the case as it stood before the first repair.
+     * The claim as the case stands, with the verdict on the case as it stood before the repair that was chosen:
+     * the first, or the one chosen after codes showed that the first did not do.
      *
      * @param language of all its words but those that people, the circuit file and a shop's own rules wrote; English where a
      *     language has no words
@@ -61,9 +63,10 @@ public final class PacketMaker {
         List<Packet.ReadingLine> readings = readings();
         List<Packet.PhotoLine> photos = photos();
         Story story = new Story(time, words, facts, readings);
-        OpenCase then = time.firstRepair().isEmpty()
-                ? open
-                : open.before(time.firstRepair().getAsInt());
+        OptionalInt repair = choice.isEmpty()
+                ? time.firstRepair()
+                : time.repairOf(choice.get().line());
+        OpenCase then = repair.isEmpty() ? open : open.before(repair.getAsInt());
         Packet bare = new Packet(
                 about(),
                 story.complaint(),

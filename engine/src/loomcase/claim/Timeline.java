@@ -57,6 +57,20 @@ final class Timeline {
         return firstRepair;
     }
 
+    /**
+     * Line of the repair that a choice was made for: the first one, or, where codes were read again after one that did not
+     * do, the first one behind the choice.
+     */
+    OptionalInt repairOf(int choiceLine) {
+        OptionalInt next = repairs().stream()
+                .mapToInt(At::line)
+                .filter(line -> line > choiceLine)
+                .findFirst();
+        boolean readAgain = all(Fact.Codes.class, Packet.Stage.BETWEEN).stream()
+                .anyMatch(c -> next.isPresent() && c.line() < next.getAsInt());
+        return readAgain ? next : firstRepair;
+    }
+
     /** Line of the last repair. */
     OptionalInt lastRepair() {
         return lastRepair;

@@ -18,7 +18,7 @@ import loomcase.verdict.Remedy;
 import loomcase.verdict.Verdict;
 
 /**
- * Why this option and not a cheaper or dearer one: the verdict on the case as it stood before the first repair.
+ * Why this option and not a cheaper or dearer one: the verdict on the case as it stood before the repair that was chosen.
  */
 final class Why {
     private final Verdict verdict;

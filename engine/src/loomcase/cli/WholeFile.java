@@ -1,6 +1,7 @@
 package loomcase.cli;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.AtomicMoveNotSupportedException;
@@ -14,6 +15,8 @@ import loomcase.InputProblem;
 /** Writes a file whole or not at all: a reader never meets half a picture, and a failure leaves the old one. */
 final class WholeFile {
     private static final String NO_FOLDER = "its folder does not exist";
+    private static final String ANOTHER_KIND =
+            "exists and holds something else than is to be written; name another file, or delete it first";
     private static final String NOT_ALLOWED = "this user may not write there";
 
     private WholeFile() {}
@@ -30,7 +33,7 @@ final class WholeFile {
     /**
      * The same with bytes.
      *
-     * @throws InputProblem naming the file and why it cannot be written
+     * @throws InputProblem naming the file and why it cannot be written, such as that something of another kind stands there
      */
     static void write(Path file, byte[] bytes) {
         if (Files.isDirectory(file)) throw new InputProblem(file + ": is a folder; name a file to write");
@@ -42,6 +45,7 @@ final class WholeFile {
                 : target.resolveSibling("." + target.getFileName() + "."
                         + ProcessHandle.current().pid());
         try {
+            if (!special && ofAnotherKind(target, bytes)) throw new InputProblem(file + ": " + ANOTHER_KIND);
             try {
                 Files.write(beside, bytes);
                 if (!special) move(beside, realTarget(target));
@@ -64,6 +68,18 @@ final class WholeFile {
             throw new InputProblem(file + ": cannot be written: " + NO_FOLDER);
         if (!Files.exists(file) && !Files.isWritable(folder))
             throw new InputProblem(file + ": cannot be written: " + NOT_ALLOWED);
+    }
+
+    /**
+     * Whether a file holds what a page, picture, PDF or table never begins with. A case, a photo or a circuit file named by
+     * mistake is evidence, and there may be no second copy.
+     */
+    private static boolean ofAnotherKind(Path file, byte[] bytes) throws IOException {
+        if (!Files.exists(file) || bytes.length == 0) return false;
+        try (InputStream there = Files.newInputStream(file)) {
+            int first = there.read();
+            return first >= 0 && first != Byte.toUnsignedInt(bytes[0]);
+        }
     }
 
     /** Writes through a symbolic link instead of replacing it. */

@@ -24,6 +24,9 @@ public final class JournalFile {
     /** More than this is no case. */
     private static final long MOST_BYTES = 64L << 20;
 
+    /** Lines at fault that one message names. */
+    private static final int MOST_NAMED = 5;
+
     /**
      * An entry was added.
      *
@@ -74,7 +77,7 @@ public final class JournalFile {
      * Reads a case.
      *
      * @throws InputProblem when it cannot be read, its chain is broken, or a line is not as the schema says; a broken chain
-     *     names every line at fault
+     *     names the first lines at fault, {@link #chainProblems} names all
      */
     public static Journal read(Path file) {
         return journal(file, Lines.of(bytes(file)));
@@ -174,9 +177,7 @@ public final class JournalFile {
                     file
                             + ": holds no whole line, as when the opening of a case was cut off; delete it and open the case again");
         List<String> broken = Chain.problems(lines.lines());
-        if (!broken.isEmpty())
-            throw new InputProblem(
-                    String.join("\n", broken.stream().map(b -> file + ": " + b).toList()));
+        if (!broken.isEmpty()) throw new InputProblem(firstOf(broken, file));
         List<Entry> entries = new ArrayList<>();
         for (byte[] line : lines.lines()) {
             int n = entries.size() + 1;
@@ -188,6 +189,14 @@ public final class JournalFile {
         }
         return new Journal(
                 entries, lines.notices().stream().map(n -> file + ": " + n).toList());
+    }
+
+    /** What one can read: a file that is no case at all has thousands of lines at fault. */
+    private static String firstOf(List<String> broken, Path file) {
+        List<String> said = new ArrayList<>(broken.subList(0, Math.min(MOST_NAMED, broken.size())));
+        if (broken.size() > MOST_NAMED)
+            said.add("and " + (broken.size() - MOST_NAMED) + " more lines; 'loomcase check' names them all");
+        return String.join("\n", said.stream().map(b -> file + ": " + b).toList());
     }
 
     private static String text(Path file, int n, byte[] line) {

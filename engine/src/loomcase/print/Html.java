@@ -145,7 +145,9 @@ public final class Html {
     }
 
     private void paragraph(List<Phrase> sentences) {
-        out.open("p");
+        // One strong sentence by itself stands over what follows and stays with it.
+        boolean lead = sentences.size() == 1 && sentences.get(0).strong();
+        out.open("p", "class", lead ? "lead" : "");
         for (int i = 0; i < sentences.size(); i++) {
             if (i > 0) out.text(" ");
             phrase(sentences.get(i));

@@ -12,6 +12,8 @@ import java.io.StringWriter;
 import java.math.BigDecimal;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -34,6 +36,7 @@ import loomcase.journal.Digest;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
 import loomcase.journal.JournalFile;
+import loomcase.journal.Machine;
 import loomcase.journal.Meter;
 import loomcase.journal.Setup;
 import loomcase.journal.Shown;
@@ -304,6 +307,49 @@ class ClaimTest {
                 PacketMaker.withoutVerdict(CASEWORK.open(file), Locale.ENGLISH).contradictions();
         assertEquals(List.of(28, 13), found.get(0).lines());
         assertTrue(found.get(0).text().startsWith("A line of proof bears the time "), found.toString());
+    }
+
+    /** The splice case was written on 2026-11-03. */
+    @Test
+    void aDayThatHadNotComeWhenItWasWrittenDownContradicts() throws IOException {
+        Path file = copy("splice");
+        Fact.Opened o = JournalFile.read(file).opened();
+        Entry.Stamp day = Entry.Stamp.of(OffsetDateTime.parse("2026-11-03T18:00:00+01:00"), "desk");
+        for (String date : List.of("2026-11-03", "2026-11-04")) {
+            LocalDate said = LocalDate.parse(date);
+            Machine machine = new Machine(
+                    o.machine().serial(), Optional.of(said), o.machine().distance());
+            JournalFile.append(
+                    file,
+                    new Fact.Correction(1, new Fact.Opened(o.circuit(), o.complaint(), o.unit(), o.hours(), machine)),
+                    day);
+            JournalFile.append(
+                    file,
+                    new ClaimFact.Approved("wire", Optional.of("desk"), Optional.of("A-1"), Optional.of(said)),
+                    day);
+            List<String> found =
+                    PacketMaker.withoutVerdict(CASEWORK.open(file), Locale.ENGLISH).contradictions().stream()
+                            .map(Phrase::text)
+                            .filter(t -> t.contains(" day after "))
+                            .toList();
+            if (date.endsWith("03")) assertEquals(List.of(), found);
+            else {
+                assertEquals(2, found.size(), found.toString());
+                assertTrue(found.get(0).startsWith("In service since 2026-11-04, a day after the line"), found.get(0));
+                assertTrue(
+                        found.get(1)
+                                .equals("The approval bears the date 2026-11-04, a day after the line that says so, of"
+                                        + " 2026-11-03 18:00 +01:00."),
+                        found.get(1));
+            }
+        }
+    }
+
+    @Test
+    void aPriceHasItsDecimals() {
+        Figures german = new Figures(Locale.GERMAN);
+        assertEquals("90,00", german.price(new BigDecimal("90")));
+        assertEquals("0,055", german.price(new BigDecimal("0.055")));
     }
 
     @Test

@@ -171,11 +171,11 @@ class BadInputTest {
 
     @Test
     void failedPictureLeavesTheOldOneAndNoRemains() throws IOException {
-        Path old = file("harness.svg", "old");
+        Path old = file("harness.svg", "<old>");
         Path blocked = folder.resolve("none").resolve("harness.svg");
         assertEquals(2, rank("--codes", "110/3", "--svg", blocked).code());
         assertEquals(2, rank("--codes", "110/3", "--why", "99", "--svg", old).code());
-        assertEquals("old", Files.readString(old));
+        assertEquals("<old>", Files.readString(old));
         assertEquals(0, rank("--codes", "110/3", "--svg", old).code());
         assertEquals("</svg>", Files.readString(old).strip().replaceAll("(?s).*(?=</svg>)", ""));
         try (Stream<Path> left = Files.list(folder)) {

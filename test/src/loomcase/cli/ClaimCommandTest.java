@@ -1,5 +1,6 @@
 package loomcase.cli;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -66,6 +67,25 @@ class ClaimCommandTest {
         assertTrue(proof.contains("Look at device ECT") && proof.contains("Look at device EDP"), proof);
     }
 
+    /** A plug reseated in vain, then a reading, then the sensor: its verdict is the one that had the reading. */
+    @Test
+    void aSecondRepairStandsBesideTheVerdictBeforeIt() throws IOException {
+        Path file = folder.resolve("again.jsonl");
+        String circuit = "circuits/larch-13.json";
+        Ran.of("open", file.toString(), "--circuit", circuit, "--complaint", "lamp");
+        record(file, "codes", "412/3x4", "--at", "key-on,idle-warm");
+        record(file, "chose", "reseat", "C-EGT", "--reason", "first");
+        record(file, "work", "reseated", "C-EGT", "--minutes", "5");
+        record(file, "codes", "412/3x1", "--at", "key-on,idle-warm");
+        record(file, "reading", "ohms", "C-EGT/1~", "C-EGT/2~", "open", "--unplugged", "C-EGT", "--wires-at", "20");
+        record(file, "chose", "device", "EGT", "--reason", "open by itself");
+        record(file, "work", "replaced", "EGT", "--minutes", "25");
+        String json = Ran.of("claim", file.toString(), "--json").out();
+        assertEquals(
+                "device",
+                new ObjectMapper().readTree(json).at("/reasoning/verdict").asText());
+    }
+
     private static void record(Path file, String... fact) {
         List<String> all = new java.util.ArrayList<>(List.of("record", file.toString()));
         all.addAll(List.of(fact));
@@ -84,6 +104,65 @@ class ClaimCommandTest {
         assertEquals("", ran.out());
         assertTrue(ran.err().matches("(?s)loomcase: .*: line \\d+: was edited after it was written: .*"), ran.err());
         assertEquals(1, ran.err().lines().count(), ran.err());
+    }
+
+    /** The case, a photo of it and its circuit file are evidence: a slip of the hand must not write a page over them. */
+    @Test
+    void aPageIsNotWrittenOverACaseOrAPhoto() throws IOException {
+        Path photo = folder.resolve("photo.png");
+        Files.copy(CLAIMS.resolve("photos/tag.png"), photo);
+        Path journal = copy("terminal.jsonl", "kept.jsonl");
+        Path page = Files.writeString(folder.resolve("old.html"), "<!DOCTYPE html>old");
+        String given = CLAIMS.resolve("terminal.jsonl").toString();
+        for (Path evidence : List.of(photo, journal)) {
+            byte[] before = Files.readAllBytes(evidence);
+            for (String option : List.of("--pdf", "--html")) {
+                Ran ran = Ran.of("claim", given, option, evidence.toString());
+                assertEquals(2, ran.code());
+                assertEquals(
+                        "loomcase: " + evidence
+                                + ": exists and holds something else than is to be written; name another"
+                                + " file, or delete it first\n",
+                        ran.err());
+                assertEquals("", ran.out());
+                assertArrayEquals(before, Files.readAllBytes(evidence));
+            }
+        }
+        assertEquals("", Ran.of("claim", given, "--html", page.toString()).err());
+        assertTrue(!Files.readString(page).endsWith("old"), "a page may be written anew");
+    }
+
+    /** Sent twice under two names, or once more after it grew, it is one case and is paid once. */
+    @Test
+    void anAuditFindsTheSameCaseTwice() throws IOException {
+        Path circuits = Files.createDirectory(folder.resolve("circuits"));
+        Files.copy(Path.of("circuits/larch-13.json"), circuits.resolve("larch-13.json"));
+        Path claims = Files.createDirectories(folder.resolve("demo/claims"));
+        String text = Files.readString(CLAIMS.resolve("incomplete.jsonl"));
+        Files.writeString(claims.resolve("one.jsonl"), text);
+        Files.writeString(claims.resolve("two.jsonl"), text.substring(0, text.lastIndexOf("{\"n\": 7")));
+        Files.copy(CLAIMS.resolve("device.jsonl"), claims.resolve("other.jsonl"));
+        String said = Ran.of("claim", "--audit", claims.toString()).out();
+        assertTrue(said.contains("contradicts itself: The same case is also in two.jsonl; it is paid once. [1]"), said);
+        assertTrue(said.contains("contradicts itself: The same case is also in one.jsonl; it is paid once. [1]"), said);
+        assertTrue(!said.contains("also in other.jsonl"), said);
+        assertTrue(
+                Ran.of("claim", "--audit", claims.toString(), "--language", "de")
+                        .out()
+                        .contains("Derselbe Fall steht auch in one.jsonl; bezahlt wird er einmal. [1]"),
+                said);
+    }
+
+    /** What is no case at all has thousands of lines that are none, and one line of complaint is to be read. */
+    @Test
+    void ofManyBrokenLinesTheFirstAreNamed() throws IOException {
+        Path junk = Files.writeString(folder.resolve("junk.jsonl"), "x\n".repeat(3000));
+        Ran ran = Ran.of("claim", junk.toString());
+        assertEquals(2, ran.code());
+        assertEquals(1, ran.err().lines().count());
+        assertTrue(ran.err().contains("line 1: was edited") && ran.err().contains("line 5: was edited"), ran.err());
+        assertTrue(!ran.err().contains("line 6:"), ran.err());
+        assertTrue(ran.err().endsWith(junk + ": and 2995 more lines; 'loomcase check' names them all\n"), ran.err());
     }
 
     @Test

@@ -201,6 +201,36 @@ class PdfTest {
         }
     }
 
+    /** Whatever stands before it on the page, a heading of points shares a page with the first, and no point is cut in two. */
+    @Test
+    void pointsAreNotCutAndStayWithTheirHeading() throws IOException {
+        String words = "Begun here, " + "and told at some length, ".repeat(6) + "told to its end.";
+        for (int above = 30; above < 50; above++) {
+            List<Block> blocks = new ArrayList<>();
+            for (int i = 0; i < above; i++) blocks.add(Block.Paragraph.of("Paragraph " + i + "."));
+            blocks.add(new Block.Paragraph(List.of(Phrase.strong("Cause"))));
+            blocks.add(new Block.Points(List.of(Phrase.of(words).from(12))));
+            Document document = new Document(
+                    "Points",
+                    "",
+                    Locale.ENGLISH,
+                    LocalDate.of(2026, 3, 14),
+                    List.of(),
+                    List.of(new Section("Story", blocks)),
+                    "foot");
+            try (PDDocument pdf = Loader.loadPDF(Pdf.write(document, Pdf.Paper.A4))) {
+                for (String page : pages(pdf)) {
+                    boolean cause = page.contains("Cause");
+                    assertEquals(cause, page.contains("Begun here"), above + " paragraphs above");
+                    assertEquals(
+                            cause,
+                            page.replaceAll("\\s+", " ").contains("told to its end."),
+                            above + " paragraphs above");
+                }
+            }
+        }
+    }
+
     private static int matches(String text, String pattern) {
         return (int) Pattern.compile(pattern).matcher(text).results().count();
     }
