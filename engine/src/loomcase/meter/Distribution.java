@@ -10,7 +10,7 @@ import java.util.List;
  * <pre>p(x) = (1 − ε) · Σ weight · p_part(x) + ε · p_any(x)</pre>
  *
  * <p>Readings have a density per volt or per ohm, other outcomes a probability; as every hypothesis is asked about the same
- * outcome, ratios are right. {@code p_any} is flat over 40 V, flat in log over nine decades of ohms with a tenth of it over
+ * outcome, ratios are right. {@code p_any} is flat over 40 V, flat in log over eight decades of ohms with a tenth of it over
  * range, and even over the {@code kinds} of outcomes without a number. A look that found nothing is no outlier.
  *
  * @param parts parts whose weights add up to 1
@@ -19,8 +19,11 @@ import java.util.List;
  */
 public record Distribution(List<Part> parts, double outlier, int kinds) {
     private static final double VOLTS_SPAN = 40;
-    private static final double OHMS_DECADES = 9;
-    private static final double LEAST_OHMS = 0.01;
+    private static final double OHMS_DECADES = 8;
+
+    /** Below this a meter's leads and contacts make the reading ({@code meter.ohms.absolute}), so none is likelier there. */
+    private static final double LEAST_OHMS = 0.1;
+
     private static final double OVER_RANGE_SHARE = 0.1;
 
     /** One part of the mixture. */

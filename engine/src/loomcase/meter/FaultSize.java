@@ -10,8 +10,8 @@ import loomcase.model.Edit;
  * How far a reading is off because a fault has another size than its hypothesis says: a contact of 1 kohm stands for
  * contacts from some hundred ohms to some thousand.
  *
- * <p>A resistance is predicted once more, larger by the share s that sizes differ by; what that moves the reading is its
- * standard deviation. So a short whose reading hangs on its size but little is not taken for one that may read anything,
+ * <p>A resistance is predicted once more, larger by the share s that sizes differ by, a short by a share of its own; what
+ * that moves the reading is its standard deviation. So a short whose reading hangs on its size but little is not taken for one that may read anything,
  * and of two faults only what the size of one moves counts. A temperature or a signal counts for s times all that it moves,
  * a battery's voltage for what being half charged makes of it.
  */
@@ -24,10 +24,15 @@ final class FaultSize {
     private static final double CHARGE = 12.2 / 11.7 - 1;
 
     private final double share;
+    private final double ofShort;
 
-    /** @param share s, standard deviation of a size as a share of it */
-    FaultSize(double share) {
+    /**
+     * @param share s, standard deviation of a size as a share of it
+     * @param ofShort the same of a short: metal on metal reads nothing, a strand that just touches some ohms
+     */
+    FaultSize(double share, double ofShort) {
         this.share = share;
+        this.ofShort = ofShort;
     }
 
     /**
@@ -57,15 +62,15 @@ final class FaultSize {
 
     /** The edit with its resistance larger by the share, or as it is where it has none that is one of a range. */
     private Edit larger(Edit e) {
-        if (e instanceof Edit.Series s && inRange(s.ohms(), LEAST_OHMS))
+        if (e instanceof Edit.Series s && s.ohms() > LEAST_OHMS && s.ohms() < MOST_OHMS)
             return new Edit.Series(s.element(), s.ohms() * (1 + share));
-        if (e instanceof Edit.Bridge b && inRange(b.ohms(), Edit.SHORT_OHMS))
-            return new Edit.Bridge(b.pointA(), b.pointB(), b.ohms() * (1 + share));
+        if (e instanceof Edit.Bridge b) return new Edit.Bridge(b.pointA(), b.pointB(), largerShort(b.ohms()));
+        if (e instanceof Edit.Value v && v.quantity() == Edit.Quantity.OHMS)
+            return new Edit.Value(v.device(), v.quantity(), largerShort(v.value()));
         if (e instanceof Edit.Value v
-                && (v.quantity() == Edit.Quantity.OHMS && inRange(v.value(), Edit.SHORT_OHMS)
-                        || v.quantity() == Edit.Quantity.OHMS_FACTOR
-                                && v.value() > LEAST_FACTOR
-                                && v.value() < 1 / LEAST_FACTOR))
+                && v.quantity() == Edit.Quantity.OHMS_FACTOR
+                && v.value() > LEAST_FACTOR
+                && v.value() < 1 / LEAST_FACTOR)
             return new Edit.Value(v.device(), v.quantity(), v.value() * (1 + share));
         if (e instanceof Edit.Value v && isSupply(v))
             return new Edit.Value(v.device(), v.quantity(), v.value() * (1 + CHARGE));
@@ -76,8 +81,8 @@ final class FaultSize {
         return v.quantity() == Edit.Quantity.VOLTS || v.quantity() == Edit.Quantity.RESTING_VOLTS;
     }
 
-    private static boolean inRange(double ohms, double least) {
-        return ohms > least && ohms < MOST_OHMS;
+    private double largerShort(double ohms) {
+        return ohms >= MOST_OHMS ? ohms : ohms * (1 + (ohms > Edit.SHORT_OHMS ? share : ofShort));
     }
 
     private static boolean isState(Edit e) {

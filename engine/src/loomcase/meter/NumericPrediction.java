@@ -64,7 +64,7 @@ final class NumericPrediction {
         this.circuit = circuit;
         this.solver = solver;
         this.observations = observations;
-        this.size = new FaultSize(observations.get("fault.size.relative"));
+        this.size = new FaultSize(observations.get("fault.size.relative"), observations.get("fault.size.short"));
         this.nets = new Once<>(() -> new Nets(circuit));
     }
 

@@ -50,6 +50,11 @@ public record Costs(
                 BigDecimal.ZERO);
     }
 
+    /** What an hour of work costs, with the machine standing still meanwhile. */
+    public BigDecimal hour() {
+        return labourPerHour.add(downtimePerHour);
+    }
+
     /**
      * A part of the harness that can be bought by itself.
      *

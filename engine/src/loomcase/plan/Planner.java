@@ -1,5 +1,6 @@
 package loomcase.plan;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Collection;
@@ -21,6 +22,7 @@ import loomcase.meter.Test;
 import loomcase.meter.TestFacts;
 import loomcase.model.Access;
 import loomcase.model.Circuit;
+import loomcase.model.Costs;
 import loomcase.model.Layout;
 import loomcase.model.PlaceId;
 import loomcase.rank.Ranking;
@@ -33,7 +35,7 @@ import loomcase.rank.Ranking;
  * predicted under every hypothesis, its outcomes parted, and {@link Lookahead} finds the expected minutes to a settled case
  * with each test first: access still closed plus the test itself, then what follows, then the way to the place settled on as
  * far as it is closed still, and the minutes lost when that place is wrong, with the way to the right one, everything closed
- * again for the check run. Tests that may do harm which the rules forbid are never
+ * again for the check run, and the hours that a device or control unit fitted there in vain would have paid. Tests that may do harm which the rules forbid are never
  * proposed.
  *
  * <p><b>Bounded:</b> at most {@value #MOST_HYPOTHESES} hypotheses and {@value #MOST_PLACES} places are planned for.
@@ -191,7 +193,9 @@ public final class Planner {
             Set<PlaceId> p = on.places;
             settle[n] = (p.size() - 1) * secondMinutes;
             steps[n] = bits(access.steps(p));
-            wrong[n] = (on.shown ? wrongShownMinutes : wrongMinutes) + access.minutes(access.steps(p), List.of());
+            wrong[n] = (on.shown ? wrongShownMinutes : wrongMinutes)
+                    + access.minutes(access.steps(p), List.of())
+                    + p.stream().mapToDouble(this::partMinutes).sum();
             covers[n] = number.entrySet().stream()
                     .filter(e -> p.containsAll(e.getKey().places))
                     .mapToInt(Map.Entry::getValue)
@@ -201,6 +205,18 @@ public final class Planner {
                 .mapToDouble(s -> circuit.access().get(s).minutes())
                 .toArray();
         return new Decision(weight, place, covers, settle, steps, wrong, tests, minutes);
+    }
+
+    /** Minutes of work and standing still that cost as much as the part which is fitted at a place. */
+    private double partMinutes(PlaceId place) {
+        Costs costs = circuit.costs();
+        BigDecimal part =
+                switch (place.kind()) {
+                    case DEVICE -> costs.deviceParts().getOrDefault(place.id(), BigDecimal.ZERO);
+                    case CONTROL_UNIT -> costs.controlUnitPart();
+                    case BRANCH, CAVITY, CONNECTOR, ENGINE, FUSE, GROUND, SPLICE, WIRE -> BigDecimal.ZERO;
+                };
+        return part.doubleValue() / costs.hour().doubleValue() * 60;
     }
 
     private static double[][] chances(List<Outcomes.Likely> parted) {

@@ -31,7 +31,7 @@ class FaultSizeTest {
             0);
 
     private static Value widened(Edit... edits) {
-        return new FaultSize(SHARE).widened(List.of(edits), DIVIDER);
+        return new FaultSize(SHARE, 1).widened(List.of(edits), DIVIDER);
     }
 
     private static Edit bridge(double ohms) {
@@ -47,16 +47,22 @@ class FaultSizeTest {
     }
 
     @Test
-    void aBreakAndADeadShortHaveNoSize() {
-        assertEquals(0, widened(bridge(Edit.SHORT_OHMS)).spread());
+    void aBreakHasNoSize() {
         assertEquals(0, widened(new Edit.Series("wire:W", Edit.OPEN_OHMS)).spread());
+    }
+
+    /** Metal on metal reads nothing, a strand that just touches some ohms: as large again, not half as large. */
+    @Test
+    void aShortIsAnythingFromNothingUp() {
+        double spread = widened(bridge(Edit.SHORT_OHMS)).spread();
+        assertEquals(across(2 * Edit.SHORT_OHMS) - across(Edit.SHORT_OHMS), spread, 1e-12);
     }
 
     /** The second fault moves nothing here, whatever its size. */
     @Test
     void ofTwoFaultsOnlyWhatASizeMovesCounts() {
         assertEquals(
-                0,
+                widened(bridge(Edit.SHORT_OHMS)).spread(),
                 widened(bridge(Edit.SHORT_OHMS), new Edit.Series("wire:W", 1000))
                         .spread());
     }
@@ -64,7 +70,7 @@ class FaultSizeTest {
     @Test
     void aSignalCountsForAShareOfWhatItMoves() {
         Function<List<Edit>, Value> signal = edits -> new Value(edits.isEmpty() ? 2 : 4, 0.3);
-        Value v = new FaultSize(SHARE).widened(List.of(new Edit.Value("S", Edit.Quantity.FRACTION, 0.8)), signal);
+        Value v = new FaultSize(SHARE, 1).widened(List.of(new Edit.Value("S", Edit.Quantity.FRACTION, 0.8)), signal);
         assertEquals(Math.hypot(0.3, SHARE * 2), v.spread(), 1e-12);
     }
 
@@ -72,7 +78,8 @@ class FaultSizeTest {
     @Test
     void aBatteryIsAsUnsureAsItsChargeMakesIt() {
         Function<List<Edit>, Value> posts = edits -> new Value(((Edit.Value) edits.get(0)).value(), 0);
-        Value v = new FaultSize(SHARE).widened(List.of(new Edit.Value("B", Edit.Quantity.RESTING_VOLTS, 11.7)), posts);
+        Value v =
+                new FaultSize(SHARE, 1).widened(List.of(new Edit.Value("B", Edit.Quantity.RESTING_VOLTS, 11.7)), posts);
         assertEquals(11.7, v.mean());
         assertEquals(0.5, v.spread(), 1e-9);
     }
@@ -81,7 +88,7 @@ class FaultSizeTest {
     void overRangeStaysOverRange() {
         Function<List<Edit>, Value> open = edits -> new Value(Double.POSITIVE_INFINITY, 0);
         assertTrue(Double.isInfinite(
-                new FaultSize(SHARE).widened(List.of(bridge(1000)), open).mean()));
+                new FaultSize(SHARE, 1).widened(List.of(bridge(1000)), open).mean()));
     }
 
     /** A supply of 5 V shorted by one ohm inside a sensor: a reading at another plug of that supply fits it closely. */
