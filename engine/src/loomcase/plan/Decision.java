@@ -18,6 +18,8 @@ import java.util.stream.Stream;
  * @param settleMinutes minutes to repair each place beside access, by place number
  * @param settleSteps access steps that each place needs, by place number; those a test has opened are not paid again
  * @param wrongMinutes minutes lost when a place is not among those repaired, by place number
+ * @param vainMinutes minutes that the part fitted at a place would have paid, lost when it is settled on and nothing is wrong
+ *     there, by place number
  * @param tests the tests at hand
  * @param stepMinutes minutes of each access step, by step number
  */
@@ -28,6 +30,7 @@ record Decision(
         double[] settleMinutes,
         BitSet[] settleSteps,
         double[] wrongMinutes,
+        double[] vainMinutes,
         List<Test> tests,
         double[] stepMinutes) {
 
@@ -55,7 +58,7 @@ record Decision(
                         "test " + t.id + " speaks of " + t.chance[0].length + " hypotheses, not " + weight.length);
     }
 
-    /** No place covers another or needs access, and each costs the same when it is missed. */
+    /** No place covers another, needs access or a part, and each costs the same when it is missed. */
     Decision(
             double[] weight,
             int[] place,
@@ -74,6 +77,7 @@ record Decision(
                 DoubleStream.generate(() -> wrongMinutes)
                         .limit(settleMinutes.length)
                         .toArray(),
+                new double[settleMinutes.length],
                 tests,
                 stepMinutes);
     }
@@ -139,8 +143,12 @@ record Decision(
         for (int p = 0; p < byPlace.length; p++) {
             if (byPlace[p] == 0) continue;
             double spared = 0;
-            for (int c : covers[p]) spared += byPlace[c] * wrongMinutes[c];
-            best = Math.min(best, total * repairs[p] + lost - spared);
+            double elsewhere = total;
+            for (int c : covers[p]) {
+                spared += byPlace[c] * wrongMinutes[c];
+                elsewhere -= byPlace[c];
+            }
+            best = Math.min(best, total * repairs[p] + lost - spared + elsewhere * vainMinutes[p]);
         }
         return best;
     }
@@ -163,7 +171,7 @@ record Decision(
         for (int h = 0; h < out.length; h++) {
             out[h] = Double.POSITIVE_INFINITY;
             for (int p = 0; p < covers.length; p++) {
-                double wrong = wrongMinutes[place[h]];
+                double wrong = wrongMinutes[place[h]] + vainMinutes[p];
                 for (int c : covers[p]) if (c == place[h]) wrong = 0;
                 out[h] = Math.min(out[h], settleMinutes[p] + wrong);
             }

@@ -188,14 +188,14 @@ public final class Planner {
         double[] settle = new double[number.size()];
         BitSet[] steps = new BitSet[number.size()];
         double[] wrong = new double[number.size()];
+        double[] vain = new double[number.size()];
         int[][] covers = new int[number.size()][];
         number.forEach((on, n) -> {
             Set<PlaceId> p = on.places;
             settle[n] = (p.size() - 1) * secondMinutes;
             steps[n] = bits(access.steps(p));
-            wrong[n] = (on.shown ? wrongShownMinutes : wrongMinutes)
-                    + access.minutes(access.steps(p), List.of())
-                    + p.stream().mapToDouble(this::partMinutes).sum();
+            wrong[n] = (on.shown ? wrongShownMinutes : wrongMinutes) + access.minutes(access.steps(p), List.of());
+            vain[n] = p.stream().mapToDouble(this::partMinutes).sum();
             covers[n] = number.entrySet().stream()
                     .filter(e -> p.containsAll(e.getKey().places))
                     .mapToInt(Map.Entry::getValue)
@@ -204,7 +204,7 @@ public final class Planner {
         double[] minutes = this.steps.stream()
                 .mapToDouble(s -> circuit.access().get(s).minutes())
                 .toArray();
-        return new Decision(weight, place, covers, settle, steps, wrong, tests, minutes);
+        return new Decision(weight, place, covers, settle, steps, wrong, vain, tests, minutes);
     }
 
     /** Minutes of work and standing still that cost as much as the part which is fitted at a place. */

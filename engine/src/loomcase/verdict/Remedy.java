@@ -217,7 +217,7 @@ public record Remedy(
     }
 
     /** How often a task is done or a part fitted when so many circuits are damaged. */
-    static double times(double count, boolean eachCircuit, int circuits) {
+    static double times(double count, boolean eachCircuit, double circuits) {
         return eachCircuit ? count * circuits : count;
     }
 }

@@ -306,11 +306,12 @@ final class Weighing {
 
     private Stakes.Act act(Remedy r, double[] share, double[] shows, Question q) {
         int n = circuits(r, q.circuits());
+        double hurt = n + unnamed(r, q);
         double work = 0;
-        for (Remedy.Task t : r.tasks()) work += Remedy.times(minutes(t, q.figures()), t.eachCircuit(), n);
+        for (Remedy.Task t : r.tasks()) work += Remedy.times(minutes(t, q.figures()), t.eachCircuit(), hurt);
         if (!r.option().equals("monitor")) work += q.figures().get("minutes.check");
         double parts = 0;
-        for (Remedy.Part p : r.parts()) parts += Remedy.times(p.sum().doubleValue(), p.eachCircuit(), n);
+        for (Remedy.Part p : r.parts()) parts += Remedy.times(p.sum().doubleValue(), p.eachCircuit(), hurt);
         double[] cures = new double[causes.size()];
         double again = Math.pow(q.figures().get("share.again"), timesDone.getOrDefault(r.id(), 0));
         double[] hidden = new double[causes.size()];
@@ -400,6 +401,12 @@ final class Weighing {
     private static int circuits(Remedy r, OptionalInt asked) {
         boolean counts = r.tasks().stream().anyMatch(Remedy.Task::eachCircuit);
         return counts && asked.isPresent() ? asked.getAsInt() : Math.max(1, r.circuits());
+    }
+
+    /** Wires that the open loom shows to be hurt beside those that the codes name. */
+    private static double unnamed(Remedy r, Question q) {
+        boolean common = r.option().equals("splice-repair") && r.place().kind() == PlaceId.Kind.BRANCH;
+        return common ? q.figures().get("circuits.unnamed") : 0;
     }
 
     private static double fix(Remedy r, Cause c, Figures f) {

@@ -199,14 +199,16 @@ class LookaheadTest {
         double[] work = new double[n];
         BitSet[] needs = Decision.noSteps(n);
         double[] lost = new double[n];
+        double[] vain = new double[n];
         int[][] covers = new int[n][];
         for (int p = 0; p < n; p++) {
             work[p] = random.nextInt(40);
             lost[p] = wrong;
+            vain[p] = random.nextInt(3) == 0 ? random.nextInt(500) : 0;
             covers[p] = new int[] {p};
             for (int s = 0; s < steps.length; s++) if (random.nextInt(2) == 0) needs[p].set(s);
         }
-        return new Decision(w, place, covers, work, needs, lost, tests, steps);
+        return new Decision(w, place, covers, work, needs, lost, vain, tests, steps);
     }
 
     @Test
@@ -268,10 +270,28 @@ class LookaheadTest {
         assertEquals(60, settledAtOnce(w, covers, minutes, new double[] {100, 100, 100}), 1e-12);
     }
 
+    /**
+     * A 0.9 and B 0.1, each 10 minutes and 100 lost when it is missed; A takes a part worth 500 minutes. By hand: A 10 + 0.1 ·
+     * (100 + 500), B 10 + 0.9 · 100; with a part worth 1,000 B is the better one. B takes one too, but is not settled on.
+     */
+    @Test
+    void aPartFittedInVainIsLost() {
+        double[] w = {0.9, 0.1, 0};
+        int[][] covers = {{0}, {1}, {2}};
+        double[] ten = {10, 10, 10};
+        double[] wrong = {100, 100, 100};
+        assertEquals(70, settledAtOnce(w, covers, ten, wrong, new double[] {500, 300, 0}), 1e-12);
+        assertEquals(100, settledAtOnce(w, covers, ten, wrong, new double[] {1000, 0, 0}), 1e-12);
+    }
+
     /** Three places without access, nothing to test. */
     private static double settledAtOnce(double[] w, int[][] covers, double[] minutes, double[] wrong) {
+        return settledAtOnce(w, covers, minutes, wrong, new double[3]);
+    }
+
+    private static double settledAtOnce(double[] w, int[][] covers, double[] minutes, double[] wrong, double[] vain) {
         Decision d = new Decision(
-                w, new int[] {0, 1, 2}, covers, minutes, Decision.noSteps(3), wrong, List.of(), new double[0]);
+                w, new int[] {0, 1, 2}, covers, minutes, Decision.noSteps(3), wrong, vain, List.of(), new double[0]);
         return d.settle(w, d.repairs(new BitSet()));
     }
 
@@ -290,6 +310,7 @@ class LookaheadTest {
                 new double[2],
                 new BitSet[] {cover, cover},
                 new double[] {250, 250},
+                new double[2],
                 List.of(isIt("look", 10, 0, 2, 0)),
                 new double[] {100});
         assertEquals(225, d.settle(d.weight(), d.repairs(new BitSet())), 1e-12);
@@ -311,12 +332,14 @@ class LookaheadTest {
         int[][] covers = {{0}, {1}, {2}, {3, 0, 1}, {4, 2}};
         double[] settle = new double[5];
         double[] wrong = new double[5];
+        double[] vain = new double[5];
         BitSet[] behind = new BitSet[5];
         for (int p = 0; p < 5; p++) {
             settle[p] = 10 + random.nextInt(60);
             behind[p] = new BitSet();
             if (random.nextBoolean()) behind[p].set(random.nextInt(3));
             wrong[p] = random.nextBoolean() ? 200 : 300;
+            vain[p] = random.nextInt(3) == 0 ? random.nextInt(600) : 0;
         }
         List<Decision.Test> tests = new ArrayList<>();
         for (int t = 0; t < 9; t++) {
@@ -331,7 +354,7 @@ class LookaheadTest {
             for (int s = 0; s < 3; s++) if (random.nextInt(3) == 0) needs.set(s);
             tests.add(new Decision.Test("t" + t, 2 + random.nextInt(40), needs, byOutcome(chance)));
         }
-        return new Decision(w, place, covers, settle, behind, wrong, tests, new double[] {5, 12, 25});
+        return new Decision(w, place, covers, settle, behind, wrong, vain, tests, new double[] {5, 12, 25});
     }
 
     /** The base policy as the class says it, no test passed over: the slow twin. */

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.OptionalInt;
@@ -13,11 +14,15 @@ import loomcase.faults.Priors;
 import loomcase.j1939.CodeList;
 import loomcase.meter.Harm;
 import loomcase.meter.Outcome;
+import loomcase.meter.Setup;
 import loomcase.model.Layout;
+import loomcase.model.Names;
 import loomcase.model.PlaceId;
 import loomcase.rank.Evidence;
 import loomcase.rank.Ranking;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** From suspects to the next test, on the teaching harness. */
 class PlannerTest {
@@ -156,5 +161,57 @@ class PlannerTest {
     void sameQuestionSameAnswer() {
         Evidence e = evidence("100/4,102/4", List.of());
         assertEquals(plan(e, Set.of(), Set.of()), plan(e, Set.of(), Set.of()));
+    }
+
+    /** A 5 V supply is down at the control unit and at a sensor's plug: its own supply is dead, or a wire of it is chafed. */
+    private static Evidence supplyDown(Evidence.Tested... more) {
+        Setup on = Setup.on("key-on", "rest");
+        List<Evidence.Tested> tested = new ArrayList<>(List.of(
+                read(new loomcase.meter.Test.Volts("J1/3", Names.CHASSIS, on), 0.002, Outcome.Unit.VOLTS),
+                read(
+                        new loomcase.meter.Test.Volts("C3/1", "C3/2", on.unplug(List.of("C3"))),
+                        0.006,
+                        Outcome.Unit.VOLTS)));
+        tested.addAll(List.of(more));
+        return evidence("100/4,102/4,3509/4", tested);
+    }
+
+    private static Evidence.Tested read(loomcase.meter.Test test, double value, Outcome.Unit unit) {
+        return new Evidence.Tested(test, new Outcome.Reading(value, unit));
+    }
+
+    /** A control unit costs as much as eight hours of work here: on 95 % it is not fitted while a test is left. */
+    @Test
+    void aControlUnitIsNotFittedBeforeTheWireIsMeasured() {
+        Setup apart = Setup.off().unplug(List.of("C2", "C3", "J1"));
+        Evidence e = supplyDown(new Evidence.Tested(
+                new loomcase.meter.Test.Isolation("C3/1", Names.CHASSIS, apart), new Outcome.OverRange()));
+        PlaceId unit = new PlaceId(PlaceId.Kind.CONTROL_UNIT, "ECM");
+        double share = H.ranker().rank(e, s -> {}).shares().get(unit);
+        assertTrue(share > 0.9, "control unit " + share);
+        assertFalse(plan(e, Set.of(), Set.of()).isEmpty());
+    }
+
+    /**
+     * Ohm's law: what is unplugged conducts nothing, so a short that is read with control unit and sensors apart is in the
+     * harness, whether the meter shows nothing at all or an ohm.
+     */
+    @ParameterizedTest
+    @ValueSource(doubles = {0, 0.05, 0.2, 0.5, 1})
+    void aShortReadWithAllUnpluggedIsInTheHarness(double ohms) {
+        Setup apart = Setup.off().unplug(List.of("C2", "C3", "J1"));
+        Ranking r = H.ranker()
+                .rank(
+                        supplyDown(read(
+                                new loomcase.meter.Test.Isolation("J1/3", Names.CHASSIS, apart),
+                                ohms,
+                                Outcome.Unit.OHMS)),
+                        s -> {});
+        double unplugged = r.shares().entrySet().stream()
+                .filter(p -> p.getKey().kind() == PlaceId.Kind.CONTROL_UNIT
+                        || p.getKey().kind() == PlaceId.Kind.DEVICE)
+                .mapToDouble(java.util.Map.Entry::getValue)
+                .sum();
+        assertTrue(unplugged < 0.5, ohms + " ohm: unplugged parts have " + unplugged);
     }
 }

@@ -130,4 +130,34 @@ class HindsightTest {
         assertTrue(options.size() > 14);
         options.forEach(o -> assertTrue(h.of(o.remedy()).money() > 0, o.remedy().id()));
     }
+
+    /**
+     * Codes name two of the three wires that wore through. Who opens the loom there sees the third; who lays new wires for the two
+     * does not.
+     */
+    @Test
+    void theOpenLoomShowsEveryWireThatWasHurt() {
+        VerdictMaker maker = Posteriors.maker(Posteriors.TEACHING, Posteriors.LAWLESS);
+        Situation s = Situation.codesOnly(Posteriors.ranking("common.rub-point.open@branch:B1*W11+W13=0.97"));
+        var truth = Posteriors.ranking("common.rub-point.open@branch:B1*W11+W13+W14=1")
+                .suspects()
+                .get(0)
+                .members();
+        Hindsight h = maker.hindsight(s, truth);
+        Verdict v = maker.decide(s, List.of(), TestWorth.NONE);
+        Remedy repair = v.options().stream()
+                .map(Verdict.Weighed::remedy)
+                .filter(r -> r.id().equals("splice-repair B1"))
+                .findFirst()
+                .orElseThrow();
+        Remedy beside = v.options().stream()
+                .map(Verdict.Weighed::remedy)
+                .filter(r -> r.id().equals("overlay-wire B1"))
+                .findFirst()
+                .orElseThrow();
+        assertArrayEquals(new boolean[] {true}, h.cured(Optional.of(repair)));
+        assertArrayEquals(new boolean[] {false}, h.cured(Optional.of(beside)));
+        assertEquals("splice-repair B1", v.leading().orElseThrow().remedy().id());
+        assertFalse(h.harnessNeeded());
+    }
 }
