@@ -7,6 +7,7 @@ import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import loomcase.InputProblem;
 import loomcase.casework.OpenCase;
+import loomcase.drill.RunFile;
 import loomcase.journal.Fact;
 import loomcase.journal.JournalFile;
 import loomcase.model.read.Cursor;
@@ -68,6 +69,9 @@ final class RecordCommand implements Callable<Integer> {
     /** Adds what a kind makes of the typed words, or lets it stand in place of an earlier line. */
     int add(RecordKind kind, OptionalInt corrects) {
         OpenCase input = kind.input(file);
+        if (RunFile.isRun(input.journal()))
+            throw new InputProblem(
+                    file + " is the run of a drill, whose engine gives the outcome; use: drill do " + file);
         OpenCase.Recorded recorded =
                 input.record(fact(kind, input, corrects), stamp.stamp(), confirm, Optional.empty());
         PrintWriter err = spec.commandLine().getErr();

@@ -223,7 +223,9 @@ public final class ClaimFact {
 
         /** The places that failed, one or two. */
         public List<Spot> spots() {
-            return Stream.concat(Stream.of(spot), also.map(Also::spot).stream()).toList();
+            return Stream.concat(Stream.of(spot), also.map(Also::spot).stream())
+                    .distinct()
+                    .toList();
         }
 
         @Override

@@ -70,12 +70,21 @@ public final class EntryCheck {
         if (fact instanceof ClaimFact.Photo f) return f.spot().flatMap(names::place);
         if (fact instanceof ClaimFact.Part f) return f.spot().flatMap(names::place);
         if (fact instanceof ClaimFact.Chose f)
-            return names.place(f.spot()).or(() -> f.also().flatMap(a -> names.place(a.spot())));
+            return names.place(f.spot())
+                    .or(() -> f.also().flatMap(a -> names.place(a.spot())))
+                    .or(() -> second(f));
         if (fact instanceof Fact.Refused
                 || fact instanceof Fact.Note
                 || fact instanceof ClaimFact.Kept
                 || fact instanceof ClaimFact.Approved) return Optional.empty();
         throw new IllegalStateException("no check for a fact of kind " + fact.kind());
+    }
+
+    private static Optional<String> second(ClaimFact.Chose f) {
+        return f.also()
+                .filter(a -> a.option() == f.option() && a.spot().equals(f.spot()))
+                .map(a -> "the second repair is the first once more, at " + a.spot()
+                        + "; allowed is another place or option, or one repair alone");
     }
 
     private Optional<String> swap(Fact.Swapped f) {

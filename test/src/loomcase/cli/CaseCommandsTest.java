@@ -473,6 +473,10 @@ class CaseCommandsTest {
         refused(
                 "--also: give it once; two repairs are the most in one visit",
                 "chose terminal C1/1 --also device OPS --also device ECT");
+        refused(
+                "not recorded: the second repair is the first once more, at device OPS; allowed is another place or"
+                        + " option, or one repair alone",
+                "chose device OPS --also device OPS");
         refused("not recorded: quantity is 0; allowed is over 0", "part used other tape --quantity 0");
         refused("--date '2.5.2024' is no date such as 2024-05-01", "approved overtime --date 2.5.2024");
         refused("--date '2024-02-30' is no day of the calendar", "approved overtime --date 2024-02-30");

@@ -108,6 +108,19 @@ class DrillCommandsTest {
     }
 
     /** Common practice, no source: the second of ten students stands before the tenth. */
+    /** What a reading gives is the engine's to say: a line typed by hand would be an outcome that never was. */
+    @Test
+    void nothingIsWrittenIntoARunByHand() throws IOException {
+        String file = folder.resolve("by-hand.jsonl").toString();
+        Ran.of("drill", "start", DEMO, file, "--by", "ada");
+        long before = Files.size(Path.of(file));
+        Ran ran = Ran.of("record", file, "reading", "volts", "C1/1", "chassis", "5V", "--at", "key-on");
+        assertEquals(2, ran.code());
+        assertTrue(
+                ran.err().contains("is the run of a drill, whose engine gives the outcome; use: drill do"), ran.err());
+        assertEquals(before, Files.size(Path.of(file)));
+    }
+
     @Test
     void studentsStandInTheOrderInWhichAPersonCounts() throws IOException {
         List<String> runs = new ArrayList<>();
