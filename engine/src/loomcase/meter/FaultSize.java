@@ -11,8 +11,8 @@ import loomcase.model.Edit;
  * contacts from some hundred ohms to some thousand.
  *
  * <p>A resistance is predicted once more, larger by the share s that sizes differ by, a short by a share of its own; what
- * that moves the reading is its standard deviation. So a short whose reading hangs on its size but little is not taken for one that may read anything,
- * and of two faults only what the size of one moves counts. A temperature or a signal counts for s times all that it moves,
+ * that moves the reading is its standard deviation. So a short whose reading hangs on its size but little is not taken for
+ * one that may read anything, and of two faults only what the size of one moves counts. A temperature or a signal counts for s times all that it moves,
  * a battery's voltage for what being half charged makes of it.
  */
 final class FaultSize {

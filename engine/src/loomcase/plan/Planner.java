@@ -35,8 +35,8 @@ import loomcase.rank.Ranking;
  * predicted under every hypothesis, its outcomes parted, and {@link Lookahead} finds the expected minutes to a settled case
  * with each test first: access still closed plus the test itself, then what follows, then the way to the place settled on as
  * far as it is closed still, and the minutes lost when that place is wrong, with the way to the right one, everything closed
- * again for the check run, and the hours that a device or control unit fitted there in vain would have paid. Tests that may do harm which the rules forbid are never
- * proposed.
+ * again for the check run, and the hours that a device or control unit fitted there in vain would have paid. Tests that may
+ * do harm which the rules forbid are never proposed.
  *
  * <p><b>Bounded:</b> at most {@value #MOST_HYPOTHESES} hypotheses and {@value #MOST_PLACES} places are planned for.
  */
@@ -207,7 +207,7 @@ public final class Planner {
         return new Decision(weight, place, covers, settle, steps, wrong, vain, tests, minutes);
     }
 
-    /** Minutes of work and standing still that cost as much as the part which is fitted at a place. */
+    /** Minutes of work and standing still that cost as much as the part which is fitted at a place; 0 where these are free. */
     private double partMinutes(PlaceId place) {
         Costs costs = circuit.costs();
         BigDecimal part =
@@ -216,7 +216,8 @@ public final class Planner {
                     case CONTROL_UNIT -> costs.controlUnitPart();
                     case BRANCH, CAVITY, CONNECTOR, ENGINE, FUSE, GROUND, SPLICE, WIRE -> BigDecimal.ZERO;
                 };
-        return part.doubleValue() / costs.hour().doubleValue() * 60;
+        double hour = costs.hour().doubleValue();
+        return hour > 0 ? part.doubleValue() / hour * 60 : 0;
     }
 
     private static double[][] chances(List<Outcomes.Likely> parted) {
