@@ -127,7 +127,7 @@ public final class Bench {
         Set<Harm> forbidden = Arrays.stream(Harm.values())
                 .filter(h -> policy().forbiddenHarms().contains(h.key()))
                 .collect(Collectors.toSet());
-        return new Planner(circuit, layout(), priors(), forbidden);
+        return new Planner(circuit, layout(), priors(), forbidden, circuit.costs()::partMinutes);
     }
 
     /**

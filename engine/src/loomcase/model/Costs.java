@@ -50,9 +50,16 @@ public record Costs(
                 BigDecimal.ZERO);
     }
 
-    /** What an hour of work costs, with the machine standing still meanwhile. */
-    public BigDecimal hour() {
-        return labourPerHour.add(downtimePerHour);
+    /** Minutes of work and standing still that cost as much as the part which is fitted at a place; 0 where these are free. */
+    public double partMinutes(PlaceId place) {
+        BigDecimal part =
+                switch (place.kind()) {
+                    case DEVICE -> deviceParts.getOrDefault(place.id(), BigDecimal.ZERO);
+                    case CONTROL_UNIT -> controlUnitPart;
+                    case BRANCH, CAVITY, CONNECTOR, ENGINE, FUSE, GROUND, SPLICE, WIRE -> BigDecimal.ZERO;
+                };
+        double hour = labourPerHour.add(downtimePerHour).doubleValue();
+        return hour > 0 ? part.doubleValue() / hour * 60 : 0;
     }
 
     /**

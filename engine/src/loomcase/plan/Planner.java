@@ -1,6 +1,5 @@
 package loomcase.plan;
 
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Collection;
@@ -13,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
+import java.util.function.ToDoubleFunction;
 import loomcase.faults.Priors;
 import loomcase.meter.Catalogue;
 import loomcase.meter.Harm;
@@ -22,7 +22,6 @@ import loomcase.meter.Test;
 import loomcase.meter.TestFacts;
 import loomcase.model.Access;
 import loomcase.model.Circuit;
-import loomcase.model.Costs;
 import loomcase.model.Layout;
 import loomcase.model.PlaceId;
 import loomcase.rank.Ranking;
@@ -55,12 +54,16 @@ public final class Planner {
     private final double wrongShownMinutes;
     private final double secondMinutes;
     private final Set<Harm> forbidden;
+    private final ToDoubleFunction<PlaceId> partMinutes;
     private final List<String> steps;
 
     /**
      * @param forbidden harms for which a test is never proposed, as the rules say
+     * @param partMinutes minutes that the part which is fitted at a place would have paid
      */
-    public Planner(Circuit circuit, Layout layout, Priors priors, Set<Harm> forbidden) {
+    public Planner(
+            Circuit circuit, Layout layout, Priors priors, Set<Harm> forbidden, ToDoubleFunction<PlaceId> partMinutes) {
+        this.partMinutes = partMinutes;
         this.forbidden = Set.copyOf(forbidden);
         this.circuit = circuit;
         this.access = new Access(circuit);
@@ -195,7 +198,7 @@ public final class Planner {
             settle[n] = (p.size() - 1) * secondMinutes;
             steps[n] = bits(access.steps(p));
             wrong[n] = (on.shown ? wrongShownMinutes : wrongMinutes) + access.minutes(access.steps(p), List.of());
-            vain[n] = p.stream().mapToDouble(this::partMinutes).sum();
+            vain[n] = p.stream().mapToDouble(partMinutes).sum();
             covers[n] = number.entrySet().stream()
                     .filter(e -> p.containsAll(e.getKey().places))
                     .mapToInt(Map.Entry::getValue)
@@ -205,19 +208,6 @@ public final class Planner {
                 .mapToDouble(s -> circuit.access().get(s).minutes())
                 .toArray();
         return new Decision(weight, place, covers, settle, steps, wrong, vain, tests, minutes);
-    }
-
-    /** Minutes of work and standing still that cost as much as the part which is fitted at a place; 0 where these are free. */
-    private double partMinutes(PlaceId place) {
-        Costs costs = circuit.costs();
-        BigDecimal part =
-                switch (place.kind()) {
-                    case DEVICE -> costs.deviceParts().getOrDefault(place.id(), BigDecimal.ZERO);
-                    case CONTROL_UNIT -> costs.controlUnitPart();
-                    case BRANCH, CAVITY, CONNECTOR, ENGINE, FUSE, GROUND, SPLICE, WIRE -> BigDecimal.ZERO;
-                };
-        double hour = costs.hour().doubleValue();
-        return hour > 0 ? part.doubleValue() / hour * 60 : 0;
     }
 
     private static double[][] chances(List<Outcomes.Likely> parted) {

@@ -67,7 +67,12 @@ public class Kernels {
                 .toList();
         ranker = larch.ranker();
         evidence.forEach(e -> ranker.rank(e, share -> {}));
-        planner = new Planner(larch.circuit(), larch.layout(), Priors.builtIn(), java.util.Set.of());
+        planner = new Planner(
+                larch.circuit(),
+                larch.layout(),
+                Priors.builtIn(),
+                java.util.Set.of(),
+                larch.circuit().costs()::partMinutes);
         ranking = ranker.rank(evidence.get(0), share -> {});
     }
 

@@ -50,7 +50,8 @@ class CaseStoryTest {
     private static End follow(Evidence start, Subject truth) {
         Evidence e = start;
         Set<String> open = new TreeSet<>();
-        Planner planner = new Planner(CIRCUIT, new Layout(CIRCUIT), Priors.builtIn(), PlannerTest.FORBIDDEN);
+        Planner planner = new Planner(
+                CIRCUIT, new Layout(CIRCUIT), Priors.builtIn(), PlannerTest.FORBIDDEN, CIRCUIT.costs()::partMinutes);
         double minutes = 0;
         int tests = 0;
         Ranking ranking = H.ranker().rank(e, s -> {});
@@ -169,7 +170,12 @@ class CaseStoryTest {
         Evidence start = codes(Evidence.State.ACTIVE, 1, "100/1");
         Ranking ranking = H.ranker().rank(start, s -> {});
         assertEquals("oil-lost", ranking.suspects().get(0).place().id());
-        Planner planner = new Planner(H.circuit(), H.layout(), Priors.builtIn(), PlannerTest.FORBIDDEN);
+        Planner planner = new Planner(
+                H.circuit(),
+                H.layout(),
+                Priors.builtIn(),
+                PlannerTest.FORBIDDEN,
+                H.circuit().costs()::partMinutes);
         NextTest next = planner.plan(new Standing(ranking, H.ranker().meter(start), Set.of(), Set.of()))
                 .get(0);
         assertEquals("gauge OPS", next.test().id());
@@ -201,7 +207,12 @@ class CaseStoryTest {
         PlaceId notCharged = new PlaceId(PlaceId.Kind.ENGINE, "not-charged");
         Ranking ranking = H.ranker().rank(start, s -> {});
         assertEquals(notCharged, ranking.suspects().get(0).place());
-        Planner planner = new Planner(H.circuit(), H.layout(), Priors.builtIn(), PlannerTest.FORBIDDEN);
+        Planner planner = new Planner(
+                H.circuit(),
+                H.layout(),
+                Priors.builtIn(),
+                PlannerTest.FORBIDDEN,
+                H.circuit().costs()::partMinutes);
         NextTest next = planner.plan(new Standing(ranking, H.ranker().meter(start), Set.of(), Set.of()))
                 .get(0);
         assertEquals("volts C-BAT/1 chassis @idle-warm/rest", next.test().id());

@@ -41,7 +41,12 @@ class PlannerTest {
 
     private static List<NextTest> plan(Evidence e, Set<String> open, Set<String> refused) {
         Ranking ranking = H.ranker().rank(e, share -> {});
-        return new Planner(H.circuit(), new Layout(H.circuit()), Priors.builtIn(), FORBIDDEN)
+        return new Planner(
+                        H.circuit(),
+                        new Layout(H.circuit()),
+                        Priors.builtIn(),
+                        FORBIDDEN,
+                        H.circuit().costs()::partMinutes)
                 .plan(new Standing(ranking, H.ranker().meter(e), open, refused));
     }
 
@@ -75,7 +80,12 @@ class PlannerTest {
                 s.tests(),
                 Set.of());
         Ranking one = new Ranking(all.codes(), List.of(alone), all.rollup(), 0, 0, 0, List.of(), 1);
-        Planner planner = new Planner(H.circuit(), new Layout(H.circuit()), Priors.builtIn(), FORBIDDEN);
+        Planner planner = new Planner(
+                H.circuit(),
+                new Layout(H.circuit()),
+                Priors.builtIn(),
+                FORBIDDEN,
+                H.circuit().costs()::partMinutes);
         Standing standing = new Standing(one, H.ranker().meter(e), Set.of(), Set.of());
         assertEquals(List.of(), planner.plan(standing));
         List<NextTest> wanted = planner.plan(standing, () -> true);
@@ -92,7 +102,12 @@ class PlannerTest {
         Harness larch = Harness.LARCH;
         Evidence e = evidence("110/3,655/5", List.of());
         Ranking ranking = larch.ranker().rank(e, share -> {});
-        List<NextTest> plan = new Planner(larch.circuit(), larch.layout(), Priors.builtIn(), FORBIDDEN)
+        List<NextTest> plan = new Planner(
+                        larch.circuit(),
+                        larch.layout(),
+                        Priors.builtIn(),
+                        FORBIDDEN,
+                        larch.circuit().costs()::partMinutes)
                 .plan(new Standing(ranking, larch.ranker().meter(e), Set.of(), Set.of()));
         assertFalse(plan.isEmpty());
         assertTrue(plan.get(0).test().id().contains("C-ECT"), plan.get(0).test().id());
