@@ -19,8 +19,8 @@ import loomcase.model.Edit;
 import loomcase.model.Layout;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
+import loomcase.plan.CaseSoFar;
 import loomcase.plan.NextTest;
-import loomcase.plan.Standing;
 import loomcase.policy.Caution;
 import loomcase.policy.PolicyOutcome;
 import loomcase.predict.Predictor;
@@ -135,7 +135,7 @@ public final class Answer {
             Situation now = Advice.situation(circuit(), intake, from);
             next = bench.solving(ranker -> bench.planner()
                     .plan(
-                            new Standing(from, ranker.meter(intake().evidence()), intake.openAccess(), notAgain()),
+                            new CaseSoFar(from, ranker.meter(intake().evidence()), intake.openAccess(), notAgain()),
                             () -> now.isCodesOnly()
                                     && bench.verdicts(Advice.USUAL).wantsATest(now)));
             return next;

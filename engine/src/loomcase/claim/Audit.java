@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -83,14 +83,17 @@ public record Audit(List<Row> rows) {
             throw new InputProblem(folder + ": is no folder that can be read", e);
         }
         if (files.isEmpty()) throw new InputProblem(folder + ": holds no case; a case file ends in " + CaseFile.ENDING);
-        Map<Digest, List<String>> named = new HashMap<>();
-        for (Path file : files)
-            opening(file).ifPresent(o -> named.computeIfAbsent(o, d -> new ArrayList<>())
-                    .add(name(file)));
+        Map<Path, Optional<Digest>> openings = new LinkedHashMap<>();
+        for (Path file : files) openings.put(file, opening(file));
         List<Row> rows = new ArrayList<>();
         for (Path file : files) {
-            List<String> same = new ArrayList<>(opening(file).map(named::get).orElse(List.of()));
-            same.remove(name(file));
+            Optional<Digest> own = openings.get(file);
+            List<String> same = files.stream()
+                    .filter(f -> !f.equals(file)
+                            && own.isPresent()
+                            && openings.get(f).equals(own))
+                    .map(Audit::name)
+                    .toList();
             rows.add(row(casework, file, language, same));
         }
         return new Audit(rows);

@@ -3,6 +3,8 @@ package loomcase.cli;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.Function;
+import java.util.function.Predicate;
 import loomcase.model.Circuit;
 import loomcase.study.KindResult;
 import loomcase.study.RepairResult;
@@ -119,15 +121,7 @@ final class StudyText {
         out.println("To the right repair, means: minutes, " + currency
                 + ", tests, share of cases in which the first repair did not mend all, share that came back");
         out.println();
-        boolean first = true;
-        for (KindResult r : rows) {
-            if (r.repair().isEmpty()) continue;
-            List<RepairResult.WayResult> ways = r.repair().get().ways();
-            if (first) header(ways);
-            first = false;
-            out.println("| " + r.words() + " | "
-                    + String.join(" | ", ways.stream().map(StudyText::way).toList()) + " |");
-        }
+        table(w -> true, StudyText::way);
     }
 
     /** Who is ahead of whom, and where so few cases leave it open. */
@@ -136,35 +130,33 @@ final class StudyText {
         out.println("Minutes above the planner, case by case: mean, and in brackets where it would lie over many cases,"
                 + " with 95 % confidence; open: it may be either side of none");
         out.println();
+        table(w -> w.slower().isPresent(), w -> difference(w.slower().orElseThrow()));
+    }
+
+    /** A row for each kind worked through and a column for each of some ways, headed by the first. */
+    private void table(Predicate<RepairResult.WayResult> shown, Function<RepairResult.WayResult, String> cell) {
         boolean first = true;
         for (KindResult r : rows) {
             if (r.repair().isEmpty()) continue;
-            List<RepairResult.WayResult> ways = r.repair().get().ways().stream()
-                    .filter(w -> w.slower().isPresent())
-                    .toList();
-            if (first) header(ways);
+            List<RepairResult.WayResult> ways =
+                    r.repair().get().ways().stream().filter(shown).toList();
+            if (first) {
+                row("kind of case", ways, RepairResult.WayResult::words);
+                out.println("|---" + "|---".repeat(ways.size()) + "|");
+            }
             first = false;
-            out.println("| " + r.words() + " | "
-                    + String.join(
-                            " | ",
-                            ways.stream()
-                                    .map(w -> difference(w.slower().orElseThrow()))
-                                    .toList())
-                    + " |");
+            row(r.words(), ways, cell);
         }
+    }
+
+    private void row(String head, List<RepairResult.WayResult> ways, Function<RepairResult.WayResult, String> cell) {
+        out.println(
+                "| " + head + " | " + String.join(" | ", ways.stream().map(cell).toList()) + " |");
     }
 
     private static String difference(RepairResult.Difference d) {
         return String.format(
                 Locale.ROOT, "%+.0f (%+.0f to %+.0f)%s", d.mean(), d.low(), d.high(), d.open() ? " open" : "");
-    }
-
-    private void header(List<RepairResult.WayResult> ways) {
-        out.println("| kind of case | "
-                + String.join(
-                        " | ", ways.stream().map(RepairResult.WayResult::words).toList())
-                + " |");
-        out.println("|---" + "|---".repeat(ways.size()) + "|");
     }
 
     private static String way(RepairResult.WayResult w) {

@@ -10,9 +10,9 @@ import loomcase.journal.Fact;
 import loomcase.meter.Outcome;
 import loomcase.model.Access;
 import loomcase.model.PlaceId;
+import loomcase.plan.CaseSoFar;
 import loomcase.plan.NextTest;
 import loomcase.plan.Planner;
-import loomcase.plan.Standing;
 import loomcase.rank.Evidence;
 import loomcase.rank.Ranking;
 
@@ -82,7 +82,7 @@ public final class Solver {
         Played play() {
             int tests = 0;
             while (tests < MOST_TESTS) {
-                List<NextTest> plan = planner.plan(new Standing(ranking, ranker.meter(evidence), open, done));
+                List<NextTest> plan = planner.plan(new CaseSoFar(ranking, ranker.meter(evidence), open, done));
                 if (plan.isEmpty()) break;
                 take(plan.get(0), ++tests);
             }

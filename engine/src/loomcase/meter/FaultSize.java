@@ -12,8 +12,8 @@ import loomcase.model.Edit;
  *
  * <p>A resistance is predicted once more, larger by the share s that sizes differ by, a short by a share of its own; what
  * that moves the reading is its standard deviation. So a short whose reading hangs on its size but little is not taken for
- * one that may read anything, and of two faults only what the size of one moves counts. A temperature or a signal counts for s times all that it moves,
- * a battery's voltage for what being half charged makes of it.
+ * one that may read anything, and of two faults only what the size of one moves counts. A temperature or a signal counts for
+ * s times all that it moves, a battery's voltage for what being half charged makes of it.
  */
 final class FaultSize {
     private static final double LEAST_OHMS = 0.01;
@@ -64,9 +64,9 @@ final class FaultSize {
     private Edit larger(Edit e) {
         if (e instanceof Edit.Series s && s.ohms() > LEAST_OHMS && s.ohms() < MOST_OHMS)
             return new Edit.Series(s.element(), s.ohms() * (1 + share));
-        if (e instanceof Edit.Bridge b) return new Edit.Bridge(b.pointA(), b.pointB(), largerShort(b.ohms()));
+        if (e instanceof Edit.Bridge b) return new Edit.Bridge(b.pointA(), b.pointB(), largerPath(b.ohms()));
         if (e instanceof Edit.Value v && v.quantity() == Edit.Quantity.OHMS)
-            return new Edit.Value(v.device(), v.quantity(), largerShort(v.value()));
+            return new Edit.Value(v.device(), v.quantity(), largerPath(v.value()));
         if (e instanceof Edit.Value v
                 && v.quantity() == Edit.Quantity.OHMS_FACTOR
                 && v.value() > LEAST_FACTOR
@@ -81,7 +81,8 @@ final class FaultSize {
         return v.quantity() == Edit.Quantity.VOLTS || v.quantity() == Edit.Quantity.RESTING_VOLTS;
     }
 
-    private double largerShort(double ohms) {
+    /** A path where none should be: a short or a leak. */
+    private double largerPath(double ohms) {
         return ohms >= MOST_OHMS ? ohms : ohms * (1 + (ohms > Edit.SHORT_OHMS ? share : ofShort));
     }
 

@@ -77,7 +77,7 @@ public final class Planner {
     /**
      * Proposals, best first; empty when no test is worth its minutes.
      */
-    public List<NextTest> plan(Standing from) {
+    public List<NextTest> plan(CaseSoFar from) {
         return plan(from, () -> false);
     }
 
@@ -87,7 +87,7 @@ public final class Planner {
      *
      * @param anyway asked where no test saves minutes: whether one is wanted all the same
      */
-    public List<NextTest> plan(Standing from, BooleanSupplier anyway) {
+    public List<NextTest> plan(CaseSoFar from, BooleanSupplier anyway) {
         Outset outset = outset(from, 2);
         List<NextTest> proposals = outset.withGauge(outset.paying());
         if (!proposals.isEmpty() || !anyway.getAsBoolean()) return proposals;
@@ -101,7 +101,7 @@ public final class Planner {
      * @param ways ways asked for
      * @param anyway asked where a way gives no test: whether one is wanted all the same
      */
-    public Map<Way, NextTest> next(Set<Way> ways, Standing from, BooleanSupplier anyway) {
+    public Map<Way, NextTest> next(Set<Way> ways, CaseSoFar from, BooleanSupplier anyway) {
         Outset outset = outset(from, 2);
         List<NextTest> paying = outset.paying();
         Map<Way, NextTest> out = new EnumMap<>(Way.class);
@@ -112,17 +112,17 @@ public final class Planner {
     }
 
     /** Where one hypothesis is left nothing is to be parted, so no tests were predicted; a look may be wanted all the same. */
-    private Optional<NextTest> quickest(Outset outset, Standing from) {
+    private Optional<NextTest> quickest(Outset outset, CaseSoFar from) {
         return (outset.parts() ? outset : outset(from, 1)).quickest();
     }
 
     /** @param least hypotheses left from which on tests are looked for */
-    private Outset outset(Standing from, int least) {
+    private Outset outset(CaseSoFar from, int least) {
         return new Outset(prepare(from, least), from.open(), bits(from.open()));
     }
 
     /** @param least hypotheses left from which on tests are looked for */
-    private Prepared prepare(Standing from, int least) {
+    private Prepared prepare(CaseSoFar from, int least) {
         List<Ranking.Member> left = members(from.ranking());
         List<Subject> subjects = left.stream().map(Ranking.Member::subject).toList();
         List<Double> weights = left.stream().map(Ranking.Member::probability).toList();

@@ -23,9 +23,9 @@ import loomcase.meter.Test;
 import loomcase.model.Access;
 import loomcase.model.Circuit;
 import loomcase.model.PlaceId;
+import loomcase.plan.CaseSoFar;
 import loomcase.plan.NextTest;
 import loomcase.plan.Planner;
-import loomcase.plan.Standing;
 import loomcase.plan.Way;
 import loomcase.rank.Evidence;
 import loomcase.rank.Ranker;
@@ -87,7 +87,7 @@ final class Play {
         Situation start = situation(codes, Set.of(), List.of(), ranking);
         Map<Way, NextTest> first = planner.next(
                 Set.of(Way.values()),
-                new Standing(ranking, ranker.meter(codes), Set.of(), Set.of()),
+                new CaseSoFar(ranking, ranker.meter(codes), Set.of(), Set.of()),
                 () -> makes.wantsATest(start));
         Map<Working, Worked> out = new EnumMap<>(Working.class);
         for (Working way : Working.values())
@@ -140,7 +140,7 @@ final class Play {
             boolean back = false;
             if (way == Working.PLANNER)
                 codes = Optional.of(
-                        ruled(choose(planner.plan(standing(), () -> makes.wantsATest(situation()))), hindsight()));
+                        ruled(choose(planner.plan(soFar(), () -> makes.wantsATest(situation()))), hindsight()));
             if (way.sensorsFirst()) {
                 WorkDone work = WorkDone.NONE;
                 for (PlaceId device : devices()) {
@@ -242,14 +242,13 @@ final class Play {
             money += more / 60 * (rates.labourPerHour() + rates.downtimePerHour());
         }
 
-        private Standing standing() {
-            return new Standing(ranking, ranker.meter(evidence), open, done);
+        private CaseSoFar soFar() {
+            return new CaseSoFar(ranking, ranker.meter(evidence), open, done);
         }
 
         private Optional<NextTest> next() {
-            return Optional.ofNullable(
-                    planner.next(Set.of(way.tests()), standing(), () -> makes.wantsATest(situation()))
-                            .get(way.tests()));
+            return Optional.ofNullable(planner.next(Set.of(way.tests()), soFar(), () -> makes.wantsATest(situation()))
+                    .get(way.tests()));
         }
 
         /** Opening is paid here, closing with the repair, which closes all that is open. */

@@ -80,16 +80,16 @@ final class LocalRemedies {
                 });
     }
 
-    private Map<String, Double> covering(Predicate<Cause> of, Predicate<PlaceId> where) {
-        return covering(causes, of, where);
+    private Map<String, Double> covering(Predicate<PlaceId> where) {
+        return covering(causes, where);
     }
 
     /** Share of each cause at the places where this works. */
-    static Map<String, Double> covering(List<Cause> causes, Predicate<Cause> of, Predicate<PlaceId> where) {
-        return coveringWhere(causes, of, c -> where);
+    static Map<String, Double> covering(List<Cause> causes, Predicate<PlaceId> where) {
+        return coveringWhere(causes, c -> true, c -> where);
     }
 
-    /** The same where the places depend on the cause. */
+    /** The same of some causes only, and where the places depend on the cause. */
     static Map<String, Double> coveringWhere(
             List<Cause> causes, Predicate<Cause> of, Function<Cause, Predicate<PlaceId>> where) {
         Map<String, Double> out = new LinkedHashMap<>();
@@ -131,7 +131,7 @@ final class LocalRemedies {
                 parts,
                 loom.steps(List.of(place)),
                 0,
-                covering(c -> true, places::contains),
+                covering(places::contains),
                 List.of(),
                 new Remedy.Detail(
                         List.of(),
@@ -161,7 +161,7 @@ final class LocalRemedies {
                         new Remedy.Part("sealing", 1, loom.price("sealing"), false)),
                 loom.steps(List.of(place)),
                 1,
-                covering(c -> true, place::equals),
+                covering(place::equals),
                 List.of(),
                 new Remedy.Detail(
                         List.of("cut back to bright copper, at most the slack of "
@@ -240,7 +240,7 @@ final class LocalRemedies {
                         new Remedy.Part("sealing", 1, loom.price("sealing"), false)),
                 loom.steps(List.of(place)),
                 leads.size(),
-                covering(c -> true, places::contains),
+                covering(places::contains),
                 List.of(),
                 new Remedy.Detail(
                         List.of("cut each wire " + metres(LEAD_METRES) + " and more from the plug, staggered by "
@@ -272,7 +272,7 @@ final class LocalRemedies {
                 List.of(),
                 loom.steps(List.of(place)),
                 0,
-                covering(c -> true, place::equals),
+                covering(place::equals),
                 List.of(),
                 new Remedy.Detail(
                         List.of(),
@@ -299,7 +299,7 @@ final class LocalRemedies {
                 List.of(new Remedy.Part("terminal", rings, loom.price("terminal"), false)),
                 loom.steps(List.of(place)),
                 rings,
-                covering(c -> true, place::equals),
+                covering(place::equals),
                 List.of(),
                 new Remedy.Detail(
                         List.of("cut back to bright copper"),

@@ -104,7 +104,7 @@ final class PartRemedies {
                 List.of(part),
                 loom.steps(List.of(place)),
                 0,
-                LocalRemedies.covering(causes, c -> true, place::equals),
+                LocalRemedies.covering(causes, place::equals),
                 List.of(),
                 new Remedy.Detail(List.of(), List.of(fit), List.of(), List.of(), List.of(), List.of()));
     }
@@ -152,7 +152,7 @@ final class PartRemedies {
     Remedy harness() {
         Costs costs = loom.circuit.costs();
         List<String> all = List.copyOf(loom.circuit.branches().keySet());
-        Map<String, Double> covers = LocalRemedies.covering(causes, c -> true, p -> switch (p.kind()) {
+        Map<String, Double> covers = LocalRemedies.covering(causes, p -> switch (p.kind()) {
             case CAVITY, CONNECTOR, WIRE, SPLICE, BRANCH, GROUND -> true;
             case FUSE, DEVICE, CONTROL_UNIT, ENGINE -> false;
         });
@@ -184,8 +184,8 @@ final class PartRemedies {
                 .max(Comparator.comparingDouble(Cause::probability))
                 .flatMap(Cause::place)
                 .orElse(new PlaceId(PlaceId.Kind.ENGINE, "none"));
-        Map<String, Double> covers = LocalRemedies.covering(
-                causes, c -> c.group().equals("none") || c.comesAndGoes() && !c.isPair(), p -> true);
+        Map<String, Double> covers = LocalRemedies.coveringWhere(
+                causes, c -> c.group().equals("none") || c.comesAndGoes() && !c.isPair(), c -> p -> true);
         String words = causes.stream()
                 .filter(Cause::isCondition)
                 .findFirst()

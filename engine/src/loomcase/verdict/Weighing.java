@@ -306,7 +306,7 @@ final class Weighing {
 
     private Stakes.Act act(Remedy r, double[] share, double[] shows, Question q) {
         int n = circuits(r, q.circuits());
-        double hurt = n + unnamed(r, q);
+        double hurt = n + unnamed(r, q.figures());
         double work = 0;
         for (Remedy.Task t : r.tasks()) work += Remedy.times(minutes(t, q.figures()), t.eachCircuit(), hurt);
         if (!r.option().equals("monitor")) work += q.figures().get("minutes.check");
@@ -404,9 +404,9 @@ final class Weighing {
     }
 
     /** Wires that the open loom shows to be hurt beside those that the codes name. */
-    private static double unnamed(Remedy r, Question q) {
+    private static double unnamed(Remedy r, Figures f) {
         boolean common = r.option().equals("splice-repair") && r.place().kind() == PlaceId.Kind.BRANCH;
-        return common ? q.figures().get("circuits.unnamed") : 0;
+        return common ? f.get("circuits.unnamed") : 0;
     }
 
     private static double fix(Remedy r, Cause c, Figures f) {

@@ -106,7 +106,7 @@ final class WireWork {
         boolean seen = loom.damageSeen(branch.id());
         Set<PlaceId> places = new LinkedHashSet<>(Set.of(place));
         if (seen) wires.forEach(w -> places.add(new PlaceId(PlaceId.Kind.WIRE, w)));
-        return LocalRemedies.covering(causes, c -> true, places::contains);
+        return LocalRemedies.covering(causes, places::contains);
     }
 
     /**
@@ -225,7 +225,7 @@ final class WireWork {
                         new Remedy.Part("sealing", 1, loom.price("sealing"), false)),
                 loom.steps(List.of(place)),
                 1,
-                LocalRemedies.covering(causes, c -> true, place::equals),
+                LocalRemedies.covering(causes, place::equals),
                 List.of(),
                 new Remedy.Detail(
                         List.of("cut each leg back to bright copper; where one gets too short, let a piece in"),

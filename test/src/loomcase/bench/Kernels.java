@@ -8,9 +8,9 @@ import loomcase.faults.Priors;
 import loomcase.intake.Intake;
 import loomcase.j1939.CodeList;
 import loomcase.model.Edit;
+import loomcase.plan.CaseSoFar;
 import loomcase.plan.NextTest;
 import loomcase.plan.Planner;
-import loomcase.plan.Standing;
 import loomcase.predict.Prediction;
 import loomcase.predict.Predictor;
 import loomcase.rank.Evidence;
@@ -105,6 +105,6 @@ public class Kernels {
     /** The next test of one complaint, its networks solved. */
     @Benchmark
     public List<NextTest> plan() {
-        return planner.plan(new Standing(ranking, ranker.meter(evidence.get(0)), List.of(), List.of()));
+        return planner.plan(new CaseSoFar(ranking, ranker.meter(evidence.get(0)), List.of(), List.of()));
     }
 }

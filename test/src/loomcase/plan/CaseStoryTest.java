@@ -11,7 +11,6 @@ import java.util.Set;
 import java.util.TreeSet;
 import loomcase.demo.Harness;
 import loomcase.faults.Hypothesis;
-import loomcase.faults.Priors;
 import loomcase.faults.WorkDone;
 import loomcase.j1939.Code;
 import loomcase.meter.MeterPrediction;
@@ -21,7 +20,6 @@ import loomcase.meter.Subject;
 import loomcase.model.Circuit;
 import loomcase.model.Device;
 import loomcase.model.Edit;
-import loomcase.model.Layout;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
 import loomcase.rank.Evidence;
@@ -50,14 +48,13 @@ class CaseStoryTest {
     private static End follow(Evidence start, Subject truth) {
         Evidence e = start;
         Set<String> open = new TreeSet<>();
-        Planner planner = new Planner(
-                CIRCUIT, new Layout(CIRCUIT), Priors.builtIn(), PlannerTest.FORBIDDEN, CIRCUIT.costs()::partMinutes);
+        Planner planner = PlannerTest.planner(H);
         double minutes = 0;
         int tests = 0;
         Ranking ranking = H.ranker().rank(e, s -> {});
         while (tests < MOST_TESTS) {
             MeterPrediction meter = H.ranker().meter(e);
-            List<NextTest> plan = planner.plan(new Standing(ranking, meter, open, Set.of()));
+            List<NextTest> plan = planner.plan(new CaseSoFar(ranking, meter, open, Set.of()));
             if (plan.isEmpty()) break;
             NextTest next = plan.get(0);
             minutes += next.minutes();
@@ -170,13 +167,8 @@ class CaseStoryTest {
         Evidence start = codes(Evidence.State.ACTIVE, 1, "100/1");
         Ranking ranking = H.ranker().rank(start, s -> {});
         assertEquals("oil-lost", ranking.suspects().get(0).place().id());
-        Planner planner = new Planner(
-                H.circuit(),
-                H.layout(),
-                Priors.builtIn(),
-                PlannerTest.FORBIDDEN,
-                H.circuit().costs()::partMinutes);
-        NextTest next = planner.plan(new Standing(ranking, H.ranker().meter(start), Set.of(), Set.of()))
+        Planner planner = PlannerTest.planner(H);
+        NextTest next = planner.plan(new CaseSoFar(ranking, H.ranker().meter(start), Set.of(), Set.of()))
                 .get(0);
         assertEquals("gauge OPS", next.test().id());
         assertTrue(next.hazard().contains("under pressure"), next.hazard());
@@ -188,7 +180,7 @@ class CaseStoryTest {
         assertTrue(healthy.shares().get(new PlaceId(PlaceId.Kind.DEVICE, "OPS")) > 0.3);
         assertTrue(
                 planner
-                        .plan(new Standing(
+                        .plan(new CaseSoFar(
                                 healthy,
                                 H.ranker().meter(start),
                                 Set.of(),
@@ -207,13 +199,8 @@ class CaseStoryTest {
         PlaceId notCharged = new PlaceId(PlaceId.Kind.ENGINE, "not-charged");
         Ranking ranking = H.ranker().rank(start, s -> {});
         assertEquals(notCharged, ranking.suspects().get(0).place());
-        Planner planner = new Planner(
-                H.circuit(),
-                H.layout(),
-                Priors.builtIn(),
-                PlannerTest.FORBIDDEN,
-                H.circuit().costs()::partMinutes);
-        NextTest next = planner.plan(new Standing(ranking, H.ranker().meter(start), Set.of(), Set.of()))
+        Planner planner = PlannerTest.planner(H);
+        NextTest next = planner.plan(new CaseSoFar(ranking, H.ranker().meter(start), Set.of(), Set.of()))
                 .get(0);
         assertEquals("volts C-BAT/1 chassis @idle-warm/rest", next.test().id());
         assertTrue(next.hazard().contains("acid"), next.hazard());

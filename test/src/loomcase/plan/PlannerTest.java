@@ -15,7 +15,6 @@ import loomcase.j1939.CodeList;
 import loomcase.meter.Harm;
 import loomcase.meter.Outcome;
 import loomcase.meter.Setup;
-import loomcase.model.Layout;
 import loomcase.model.Names;
 import loomcase.model.PlaceId;
 import loomcase.rank.Evidence;
@@ -29,8 +28,18 @@ class PlannerTest {
     private static final Harness H = Harness.TEACHING;
 
     /** Harms that the built-in rules forbid. */
-    static final Set<Harm> FORBIDDEN = EnumSet.of(
+    private static final Set<Harm> FORBIDDEN = EnumSet.of(
             Harm.OHMS_ON_LIVE_CIRCUIT, Harm.JUMPER_ON_DRIVER, Harm.JUMPER_ON_SUPPLY, Harm.JUMPER_ON_INJECTOR);
+
+    /** A planner under the built-in rules and priors. */
+    static Planner planner(Harness h) {
+        return new Planner(
+                h.circuit(),
+                h.layout(),
+                Priors.builtIn(),
+                FORBIDDEN,
+                h.circuit().costs()::partMinutes);
+    }
 
     private static Evidence evidence(String codes, List<Evidence.Tested> tested) {
         List<Evidence.Seen> seen = CodeList.parse(codes).entries().stream()
@@ -41,13 +50,7 @@ class PlannerTest {
 
     private static List<NextTest> plan(Evidence e, Set<String> open, Set<String> refused) {
         Ranking ranking = H.ranker().rank(e, share -> {});
-        return new Planner(
-                        H.circuit(),
-                        new Layout(H.circuit()),
-                        Priors.builtIn(),
-                        FORBIDDEN,
-                        H.circuit().costs()::partMinutes)
-                .plan(new Standing(ranking, H.ranker().meter(e), open, refused));
+        return planner(H).plan(new CaseSoFar(ranking, H.ranker().meter(e), open, refused));
     }
 
     @Test
@@ -80,15 +83,10 @@ class PlannerTest {
                 s.tests(),
                 Set.of());
         Ranking one = new Ranking(all.codes(), List.of(alone), all.rollup(), 0, 0, 0, List.of(), 1);
-        Planner planner = new Planner(
-                H.circuit(),
-                new Layout(H.circuit()),
-                Priors.builtIn(),
-                FORBIDDEN,
-                H.circuit().costs()::partMinutes);
-        Standing standing = new Standing(one, H.ranker().meter(e), Set.of(), Set.of());
-        assertEquals(List.of(), planner.plan(standing));
-        List<NextTest> wanted = planner.plan(standing, () -> true);
+        Planner planner = planner(H);
+        CaseSoFar soFar = new CaseSoFar(one, H.ranker().meter(e), Set.of(), Set.of());
+        assertEquals(List.of(), planner.plan(soFar));
+        List<NextTest> wanted = planner.plan(soFar, () -> true);
         assertEquals(1, wanted.size());
         assertFalse(wanted.get(0).saves(), wanted.toString());
     }
@@ -102,13 +100,8 @@ class PlannerTest {
         Harness larch = Harness.LARCH;
         Evidence e = evidence("110/3,655/5", List.of());
         Ranking ranking = larch.ranker().rank(e, share -> {});
-        List<NextTest> plan = new Planner(
-                        larch.circuit(),
-                        larch.layout(),
-                        Priors.builtIn(),
-                        FORBIDDEN,
-                        larch.circuit().costs()::partMinutes)
-                .plan(new Standing(ranking, larch.ranker().meter(e), Set.of(), Set.of()));
+        List<NextTest> plan =
+                planner(larch).plan(new CaseSoFar(ranking, larch.ranker().meter(e), Set.of(), Set.of()));
         assertFalse(plan.isEmpty());
         assertTrue(plan.get(0).test().id().contains("C-ECT"), plan.get(0).test().id());
     }

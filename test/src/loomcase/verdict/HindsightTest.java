@@ -145,19 +145,17 @@ class HindsightTest {
                 .members();
         Hindsight h = maker.hindsight(s, truth);
         Verdict v = maker.decide(s, List.of(), TestWorth.NONE);
-        Remedy repair = v.options().stream()
-                .map(Verdict.Weighed::remedy)
-                .filter(r -> r.id().equals("splice-repair B1"))
-                .findFirst()
-                .orElseThrow();
-        Remedy beside = v.options().stream()
-                .map(Verdict.Weighed::remedy)
-                .filter(r -> r.id().equals("overlay-wire B1"))
-                .findFirst()
-                .orElseThrow();
-        assertArrayEquals(new boolean[] {true}, h.cured(Optional.of(repair)));
-        assertArrayEquals(new boolean[] {false}, h.cured(Optional.of(beside)));
+        assertArrayEquals(new boolean[] {true}, h.cured(Optional.of(remedy(v, "splice-repair B1"))));
+        assertArrayEquals(new boolean[] {false}, h.cured(Optional.of(remedy(v, "overlay-wire B1"))));
         assertEquals("splice-repair B1", v.leading().orElseThrow().remedy().id());
         assertFalse(h.harnessNeeded());
+    }
+
+    private static Remedy remedy(Verdict v, String id) {
+        return v.options().stream()
+                .map(Verdict.Weighed::remedy)
+                .filter(r -> r.id().equals(id))
+                .findFirst()
+                .orElseThrow();
     }
 }

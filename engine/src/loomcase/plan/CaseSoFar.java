@@ -14,8 +14,8 @@ import loomcase.rank.Ranking;
  * @param open ids of access steps already open
  * @param refused ids or questions of tests that will not be done, or not again
  */
-public record Standing(Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused) {
-    public Standing {
+public record CaseSoFar(Ranking ranking, MeterPrediction meter, Collection<String> open, Collection<String> refused) {
+    public CaseSoFar {
         open = List.copyOf(open);
         refused = Set.copyOf(refused);
     }
