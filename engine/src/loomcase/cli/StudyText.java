@@ -87,8 +87,9 @@ final class StudyText {
         out.println();
         out.println("Verdicts beside the truth, numbers of cases: from codes alone / after the planner's tests");
         out.println();
-        out.println("| kind of case | worked through | by ngspice | truth calls for the harness | not enough evidence |"
-                + " ask | acts and mends all | wrong full harness | missed full harness |");
+        out.println(
+                "| kind of case | worked through | by ngspice | truth calls for the harness, by rules alone in | not enough evidence |"
+                        + " ask | acts and mends all | wrong full harness | missed full harness |");
         out.println("|---|---|---|---|---|---|---|---|---|");
         for (KindResult r : rows) r.repair().ifPresent(x -> verdicts(r.words(), x));
         RepairResult.all(rows.stream().flatMap(r -> r.repair().stream()).toList())
@@ -99,11 +100,12 @@ final class StudyText {
         RepairResult.Verdicts c = r.codes();
         RepairResult.Verdicts t = r.tested();
         out.printf(
-                "| %s | %d | %d | %d | %d / %d | %d / %d | %d / %d | %d / %d | %d / %d |%n",
+                "| %s | %d | %d | %d, %d | %d / %d | %d / %d | %d / %d | %d / %d | %d / %d |%n",
                 words,
                 r.cases(),
                 r.simulated(),
                 r.harnessNeeded(),
+                r.onlyByRules(),
                 c.notEnough(),
                 t.notEnough(),
                 c.ask(),

@@ -67,6 +67,7 @@ public final class StudyJson {
         json.writeNumberField("cases", r.cases());
         json.writeNumberField("byNgspice", r.simulated());
         json.writeNumberField("harnessNeeded", r.harnessNeeded());
+        json.writeNumberField("harnessNeededOnlyByRules", r.onlyByRules());
         verdicts(json, "codesAlone", r.codes());
         verdicts(json, "afterTests", r.tested());
         json.writeArrayFieldStart("ways");

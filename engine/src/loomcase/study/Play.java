@@ -31,6 +31,7 @@ import loomcase.rank.Evidence;
 import loomcase.rank.Ranker;
 import loomcase.rank.Ranking;
 import loomcase.verdict.Handiwork;
+import loomcase.verdict.HarnessNeed;
 import loomcase.verdict.Hindsight;
 import loomcase.verdict.Rates;
 import loomcase.verdict.RepairCosts;
@@ -83,7 +84,7 @@ final class Play {
         Evidence codes = one.evidence().orElseThrow();
         List<Ranking.Member> truth =
                 one.planted().faults().stream().map(Play::known).toList();
-        boolean needed = makes.hindsight(Situation.codesOnly(ranking), truth).harnessNeeded();
+        HarnessNeed needed = makes.harnessNeed(Situation.codesOnly(ranking), truth);
         Situation start = situation(codes, Set.of(), List.of(), ranking);
         Map<Way, NextTest> first = planner.next(
                 Set.of(Way.values()),
@@ -111,7 +112,7 @@ final class Play {
         private final Working way;
         private final Ranker ranker;
         private final List<Ranking.Member> truth;
-        private final boolean needed;
+        private final HarnessNeed needed;
         private final List<loomcase.drill.Planted> left;
         private final Set<String> open = new LinkedHashSet<>();
         private final Set<String> done = new HashSet<>();
@@ -123,7 +124,13 @@ final class Play {
         private double minutes;
         private double money;
 
-        Game(Cases.Case one, Working way, Ranker ranker, Ranking ranking, List<Ranking.Member> truth, boolean needed) {
+        Game(
+                Cases.Case one,
+                Working way,
+                Ranker ranker,
+                Ranking ranking,
+                List<Ranking.Member> truth,
+                HarnessNeed needed) {
             this.one = one;
             this.way = way;
             this.ranker = ranker;

@@ -5,9 +5,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import loomcase.Quantile;
+import loomcase.verdict.HarnessNeed;
 import org.apache.commons.math3.distribution.TDistribution;
 import org.apache.commons.math3.stat.StatUtils;
 
@@ -17,12 +19,19 @@ import org.apache.commons.math3.stat.StatUtils;
  * @param cases how many
  * @param simulated how many of them got the voltages of their codes from ngspice
  * @param harnessNeeded in how many the truth calls for the whole harness
+ * @param onlyByRules in how many of these only because no rule allows what would cost less
  * @param codes the verdicts from codes alone
  * @param tested the first verdicts after the planner's tests
  * @param ways what each way of working took
  */
 public record RepairResult(
-        int cases, int simulated, int harnessNeeded, Verdicts codes, Verdicts tested, List<WayResult> ways) {
+        int cases,
+        int simulated,
+        int harnessNeeded,
+        int onlyByRules,
+        Verdicts codes,
+        Verdicts tested,
+        List<WayResult> ways) {
 
     /**
      * Verdicts beside the truth, numbers of cases.
@@ -30,7 +39,7 @@ public record RepairResult(
      * @param notEnough said that the evidence is not enough
      * @param ask put to somebody with the authority
      * @param mends said what to do, and that mends all that is wrong
-     * @param wrongHarness said full harness, there or later, where something smaller mends the fault for less
+     * @param wrongHarness said full harness, there or later, where the truth does not call for it
      * @param missedHarness said something smaller where the truth calls for the harness
      */
     public record Verdicts(int notEnough, int ask, int mends, int wrongHarness, int missedHarness) {
@@ -42,8 +51,8 @@ public record RepairResult(
                 Worked.Ruled r = all.get(0);
                 if (!r.settled()) n[r.option().equals(loomcase.verdict.Verdict.ASK) ? 1 : 0]++;
                 else if (r.mends()) n[2]++;
-                if (all.stream().anyMatch(Worked.Ruled::harness) && !w.harnessNeeded()) n[3]++;
-                if (r.settled() && !r.harness() && w.harnessNeeded()) n[4]++;
+                if (all.stream().anyMatch(Worked.Ruled::harness) && !w.harness().isThere()) n[3]++;
+                if (r.settled() && !r.harness() && w.harness().isThere()) n[4]++;
             }
             return new Verdicts(n[0], n[1], n[2], n[3], n[4]);
         }
@@ -125,6 +134,7 @@ public record RepairResult(
                         a.cases + b.cases,
                         a.simulated + b.simulated,
                         a.harnessNeeded + b.harnessNeeded,
+                        a.onlyByRules + b.onlyByRules,
                         a.codes.plus(b.codes),
                         a.tested.plus(b.tested),
                         List.of()));
@@ -148,7 +158,8 @@ public record RepairResult(
         return new RepairResult(
                 all.size(),
                 simulated,
-                (int) planner.stream().filter(Worked::harnessNeeded).count(),
+                count(planner, HarnessNeed::isThere),
+                count(planner, n -> n == HarnessNeed.RULES),
                 Verdicts.of(planner, w -> w.codes().stream().toList()),
                 Verdicts.of(planner, Worked::verdicts),
                 ways);
@@ -158,6 +169,10 @@ public record RepairResult(
         return Difference.of(IntStream.range(0, way.size())
                 .mapToDouble(i -> way.get(i).minutes() - planner.get(i).minutes())
                 .toArray());
+    }
+
+    private static int count(List<Worked> worked, Predicate<HarnessNeed> of) {
+        return (int) worked.stream().map(Worked::harness).filter(of).count();
     }
 
     private static double mean(List<Worked> worked, ToDoubleFunction<Worked> of) {

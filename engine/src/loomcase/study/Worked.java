@@ -2,6 +2,7 @@ package loomcase.study;
 
 import java.util.List;
 import java.util.Optional;
+import loomcase.verdict.HarnessNeed;
 
 /**
  * One case worked through to the right repair in one way.
@@ -12,7 +13,7 @@ import java.util.Optional;
  * @param back whether the engine left with a fault and came back
  * @param codes the verdict from the codes alone; only for the planner's way
  * @param verdicts what was done, in order, each verdict after the tests that led to it; at least one
- * @param harnessNeeded whether the truth calls for the whole harness
+ * @param harness whether the truth calls for the whole harness, and by what
  */
 record Worked(
         int tests,
@@ -21,7 +22,7 @@ record Worked(
         boolean back,
         Optional<Ruled> codes,
         List<Ruled> verdicts,
-        boolean harnessNeeded) {
+        HarnessNeed harness) {
     Worked {
         verdicts = List.copyOf(verdicts);
     }

@@ -1,7 +1,6 @@
 package loomcase.verdict;
 
 import java.util.Optional;
-import java.util.stream.IntStream;
 
 /**
  * What the remedies of a verdict cost once the truth is known: E of the package's formula with all weight on the truth.
@@ -12,18 +11,15 @@ import java.util.stream.IntStream;
 public final class Hindsight {
     private final Stakes stakes;
     private final Sequel sequel;
-    private final int harness;
     private final int[] truths;
 
     /**
      * @param stakes remedies and causes, the true ones among them
-     * @param harness number of the remedy that replaces the whole harness
      * @param truths numbers of the true causes
      */
-    Hindsight(Stakes stakes, int harness, int... truths) {
+    Hindsight(Stakes stakes, int... truths) {
         this.stakes = stakes;
         this.sequel = stakes.sequel();
-        this.harness = harness;
         this.truths = truths.clone();
     }
 
@@ -69,7 +65,7 @@ public final class Hindsight {
         for (int h : truths) {
             double cures = stakes.acts().get(act).cures()[h];
             if (cures < 0.5) continue;
-            money += cost(act, h) - now(act);
+            money += stakes.given(act, h, sequel) - now(act);
             minutes += (1 - cures) * againMinutes(h);
         }
         return new Outcome(money, minutes);
@@ -92,24 +88,6 @@ public final class Hindsight {
         return new Outcome(money, minutes);
     }
 
-    /**
-     * Whether the truth calls for the whole harness: replacing it costs less than mending every fault by the cheapest remedy
-     * smaller than that.
-     */
-    public boolean harnessNeeded() {
-        double whole = now(harness);
-        double smaller = 0;
-        for (int h : truths) {
-            whole += cost(harness, h) - now(harness);
-            smaller += IntStream.range(0, stakes.acts().size())
-                    .filter(a -> a != harness)
-                    .mapToDouble(a -> cost(a, h))
-                    .min()
-                    .orElse(Double.POSITIVE_INFINITY);
-        }
-        return whole < smaller;
-    }
-
     private int number(String id) {
         for (int a = 0; a < stakes.acts().size(); a++)
             if (stakes.acts().get(a).id().equals(id)) return a;
@@ -118,12 +96,6 @@ public final class Hindsight {
 
     private double now(int act) {
         return stakes.money(stakes.acts().get(act).now());
-    }
-
-    private double cost(int act, int truth) {
-        double[] certain = new double[stakes.weight().length];
-        certain[truth] = 1;
-        return stakes.weighing(certain).expected(act, sequel).total();
     }
 
     private double againMinutes(int truth) {

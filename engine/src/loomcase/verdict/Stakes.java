@@ -210,6 +210,13 @@ record Stakes(double[] weight, List<Pair> pairs, List<Act> acts, Rates rates, Af
                 hidden);
     }
 
+    /** Expected cost of an act where one hypothesis is known to be true. */
+    double given(int act, int hypothesis, Sequel sequel) {
+        double[] certain = new double[weight.length];
+        certain[hypothesis] = 1;
+        return weighing(certain).expected(act, sequel).total();
+    }
+
     /** Expected cost of every act, in order. */
     double[] totals() {
         Sequel sequel = sequel();

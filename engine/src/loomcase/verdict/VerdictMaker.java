@@ -116,12 +116,22 @@ public final class VerdictMaker {
         for (int i = 0; i < truth.size(); i++) known.add(all.certain(truth.get(i), Hindsight.id(i)));
         Weighing weighing = new Weighing(new Loom(circuit, layout, situation), posterior, known, rules)
                 .with(weighing(situation).together());
-        int harness = weighing.remedies().stream().map(Remedy::option).toList().indexOf("full-harness");
         return new Hindsight(
                 weighing.stakes(question(situation), Rulings.NONE),
-                harness,
                 IntStream.range(posterior.size(), posterior.size() + known.size())
                         .toArray());
+    }
+
+    /**
+     * Whether faults that are known call for the whole harness.
+     *
+     * @param situation what was seen and opened; its suspects do not count
+     * @param truth what is wrong, one fault or several that are there at once
+     */
+    public HarnessNeed harnessNeed(Situation situation, List<Ranking.Member> truth) {
+        Causes all = new Causes(layout);
+        List<Cause> known = truth.stream().map(m -> all.certain(m, m.id())).toList();
+        return HarnessNeed.of(new Loom(circuit, layout, situation), known, rules, question(situation));
     }
 
     /** A test and what it is worth. */

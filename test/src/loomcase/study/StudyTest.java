@@ -5,12 +5,15 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.TreeSet;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import loomcase.casework.Bench;
 import loomcase.casework.Casework;
@@ -36,6 +39,7 @@ import loomcase.predict.Predictor;
 import loomcase.rank.Ranking;
 import loomcase.solve.NetworkSolver;
 import loomcase.solve.Solution;
+import loomcase.verdict.HarnessNeed;
 import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.stat.inference.KolmogorovSmirnovTest;
 import org.junit.jupiter.api.Test;
@@ -268,7 +272,7 @@ class StudyTest {
         assertEquals(0, s.groupRank());
     }
 
-    private static Worked worked(String codes, String tested, boolean mends, boolean needed) {
+    private static Worked worked(String codes, String tested, boolean mends, HarnessNeed needed) {
         return new Worked(1, 60, 100, false, Optional.of(ruled(codes, mends)), List.of(ruled(tested, mends)), needed);
     }
 
@@ -281,14 +285,22 @@ class StudyTest {
     @Test
     void verdictsAreCountedBesideTheTruth() {
         List<Worked> all = List.of(
-                worked("full-harness", "full-harness", true, false),
-                worked("full-harness", "full-harness", true, true),
-                worked("not-enough-evidence", "terminal", false, true),
-                worked("not-enough-evidence", "device", true, false),
-                worked("ask", "ask", false, true));
+                worked("full-harness", "full-harness", true, HarnessNeed.NONE),
+                worked("full-harness", "full-harness", true, HarnessNeed.MONEY),
+                worked("not-enough-evidence", "terminal", false, HarnessNeed.RULES),
+                worked("not-enough-evidence", "device", true, HarnessNeed.NONE),
+                worked("ask", "ask", false, HarnessNeed.MONEY));
         assertEquals(new RepairResult.Verdicts(2, 1, 2, 1, 0), RepairResult.Verdicts.of(all, w -> w.codes().stream()
                 .toList()));
         assertEquals(new RepairResult.Verdicts(0, 1, 3, 1, 1), RepairResult.Verdicts.of(all, Worked::verdicts));
+        RepairResult summed = RepairResult.of(
+                all.stream()
+                        .map(w -> Arrays.stream(Working.values())
+                                .collect(Collectors.toMap(Function.identity(), way -> w)))
+                        .toList(),
+                0);
+        assertEquals(3, summed.harnessNeeded());
+        assertEquals(1, summed.onlyByRules());
     }
 
     /** Of 1 to 10 a tenth lies below 2, half below 6, nine tenths below 10; mean 5.5. */

@@ -2,7 +2,6 @@ package loomcase.verdict;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -30,8 +29,7 @@ class HindsightTest {
                 act("sensor", 9, part, new double[] {0, 1}, 0, new double[2]),
                 act("harness", 7, whole, new double[] {1, 0}, 0, new double[2]));
         Stakes.Afterwards after = new Stakes.Afterwards(60, 2, 300);
-        return new Hindsight(
-                new Stakes(new double[] {0.7, 0.3}, List.of(), acts, new Rates(60, 30), after), HARNESS, truths);
+        return new Hindsight(new Stakes(new double[] {0.7, 0.3}, List.of(), acts, new Rates(60, 30), after), truths);
     }
 
     private static Stakes.Act act(
@@ -79,16 +77,6 @@ class HindsightTest {
         assertEquals(110, both.minutes(), 1e-9);
     }
 
-    /** With a splice that never holds in this wire, E(splice | wire) = 60 + 150 + 1900 = 2110 and E(harness | wire) = 1900. */
-    @Test
-    void aFaultThatOnlyAHarnessMendsNeedsOne() {
-        assertFalse(example(0.9, 0).harnessNeeded());
-        assertFalse(example(0.9, 1).harnessNeeded());
-        assertFalse(example(0.9, 0, 1).harnessNeeded());
-        assertTrue(example(0, 0).harnessNeeded());
-        assertTrue(example(0, 0, 1).harnessNeeded());
-    }
-
     /** A posterior that is wrong altogether: the truth still gets its own remedy, and the harness is not it. */
     @Test
     void theTruthNeedNotBeAmongTheSuspects() {
@@ -103,7 +91,6 @@ class HindsightTest {
         assertEquals("device ECT", chosen.orElseThrow().id());
         assertArrayEquals(new boolean[] {false}, h.cured(chosen));
         assertArrayEquals(new boolean[] {false}, h.cured(Optional.empty()));
-        assertFalse(h.harnessNeeded());
         Optional<Remedy> elsewhere = maker.choose(
                         Situation.codesOnly(Posteriors.ranking("device.failed@device:FAN=0.9")),
                         List.of(),
@@ -148,7 +135,6 @@ class HindsightTest {
         assertArrayEquals(new boolean[] {true}, h.cured(Optional.of(remedy(v, "splice-repair B1"))));
         assertArrayEquals(new boolean[] {false}, h.cured(Optional.of(remedy(v, "overlay-wire B1"))));
         assertEquals("splice-repair B1", v.leading().orElseThrow().remedy().id());
-        assertFalse(h.harnessNeeded());
     }
 
     private static Remedy remedy(Verdict v, String id) {
