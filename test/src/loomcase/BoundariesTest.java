@@ -149,6 +149,7 @@ class BoundariesTest {
                             "casework",
                             "draw",
                             "print",
+                            "proof",
                             "translate")),
             Map.entry("translate", List.of("print")),
             Map.entry("fleet", List.of("j1939", "model", "journal", "intake", "casework", "json")),

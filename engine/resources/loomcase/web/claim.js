@@ -8,6 +8,8 @@ import { Choice, html, Problem } from "/parts.js";
 
 const MISSING = [["blocks", "Needed before it can be sent"], ["questioned", "Will be asked about"], ["nice", "Would be stronger with"]];
 
+const away = (claim) => claim.photos.filter((p) => p.state === "missing").length;
+
 export function Claim({ name, open, answer, setDraft }) {
   const [language, setLanguage] = useState("en");
   const [problem, setProblem] = useState("");
@@ -26,6 +28,8 @@ export function Claim({ name, open, answer, setDraft }) {
     <${Problem} message=${state.problem || problem} /><${Busy} state=${state} words="Putting the claim together" />
     ${c && html`<section class="card next" aria-label="Answer"><p class="answer">${c.canBeSent ? "The claim can be sent." : "The claim cannot be sent yet."}</p>
         <p><a class=${"button" + (c.canBeSent ? " primary" : "")} target="_blank" rel="noopener" href=${casePath(name, "/claim") + query({ language, pdf: 1 })}>${c.canBeSent ? "Claim to send (PDF)" : "Draft to read (PDF)"}</a></p>
+        ${c.proof && html`<p>Proof of the repair: ${c.proof.passed} of ${c.proof.checks} checks on record as passed.</p>`}
+        ${away(c) > 0 && html`<p class="problem">${away(c) === 1 ? "One photo file is" : `${away(c)} photo files are`} not beside the case.</p>`}
         ${c.contradictions.length > 0 && html`<h3>Contradictions</h3>${c.contradictions.map((p, i) => html`<p class="problem" key=${i}>${p.text} [${p.lines.join(", ")}]</p>`)}`}
         ${MISSING.map(([severity, words]) => html`<${Gaps} key=${severity} words=${words} most=${severity === "blocks" ? Infinity : UNFOLDED} fill=${fill} gaps=${c.gaps.map((g, i) => ({ ...g, line: state.data.closing[i] })).filter((g) => g.severity === severity)} />`)}
       </section>

@@ -113,6 +113,13 @@ public final class ClaimDocument {
             blocks.add(Block.Paragraph.of(Phrase.strong(words.say("against"))));
             blocks.add(new Block.Points(p.contradictions()));
         }
+        p.proven()
+                .ifPresent(x -> blocks.add(Block.Paragraph.of(
+                        words.say(x.passed() == x.all() ? "proven.all" : "proven.some", x.passed(), x.all()))));
+        long away = p.photos().stream()
+                .filter(x -> x.state() == Packet.PhotoState.MISSING)
+                .count();
+        if (away > 0) blocks.add(Block.Paragraph.of(words.say("photos.away", away)));
         List<Block.Row> rows = p.outcome().gaps().stream().map(this::gap).toList();
         if (rows.isEmpty()) blocks.add(Block.Paragraph.of(words.say("gaps.none")));
         else

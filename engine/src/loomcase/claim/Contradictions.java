@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import loomcase.journal.ClaimFact;
 import loomcase.journal.Fact;
@@ -12,6 +13,7 @@ import loomcase.model.Access;
 import loomcase.model.Circuit;
 import loomcase.print.Phrase;
 import loomcase.print.Wording;
+import loomcase.proof.Proof;
 
 /** Where a case says two things that cannot both be. What the claim rules find is not said twice. */
 final class Contradictions {
@@ -29,7 +31,13 @@ final class Contradictions {
     }
 
     static List<Phrase> in(
-            Circuit circuit, Timeline time, List<Packet.PhotoLine> photos, Wording words, FactWords facts) {
+            Circuit circuit,
+            Timeline time,
+            List<Packet.PhotoLine> photos,
+            List<Packet.ReadingLine> readings,
+            Optional<Proof> proof,
+            Wording words,
+            FactWords facts) {
         Contradictions c = new Contradictions(circuit, time, words, facts);
         c.proofBeforeWork();
         c.clockBackwards();
@@ -38,7 +46,21 @@ final class Contradictions {
         for (Packet.PhotoLine p : photos)
             if (p.state() == Packet.PhotoState.CHANGED)
                 c.say("against.photo", List.of(p.line()), p.photo().file());
+        proof.ifPresent(x -> c.proof(x, readings));
         return c.found;
+    }
+
+    /** What was seen after the work and speaks against it, where no rule says so of the same lines. */
+    private void proof(Proof proof, List<Packet.ReadingLine> readings) {
+        Set<Integer> ruled = new HashSet<>();
+        readings.stream()
+                .filter(r -> r.stage() == Packet.Stage.AFTER && r.out())
+                .forEach(r -> ruled.add(r.line()));
+        time.all(Fact.Codes.class, Packet.Stage.AFTER).stream()
+                .filter(c -> c.fact().codes().stream().anyMatch(x -> x.state() == Fact.State.ACTIVE))
+                .forEach(c -> ruled.add(c.line()));
+        for (Proof.Check c : proof.in(Proof.State.CONTRADICTED))
+            if (!ruled.containsAll(c.lines())) say("against.check", c.lines(), facts.word("check.", c.kind()));
     }
 
     private void say(String key, List<Integer> lines, Object... arguments) {

@@ -28,6 +28,7 @@ import loomcase.print.Phrase;
  * @param bill labour and parts
  * @param kept what was put by
  * @param approvals agreements, given or still missing
+ * @param proven how the checks after the work stand; empty where no work is on record
  * @param contradictions where the case says two things that cannot both be
  * @param outcome what the claim rules say
  * @param evidence every line of the journal, corrections among them
@@ -45,6 +46,7 @@ public record Packet(
         Bill bill,
         List<KeptLine> kept,
         List<ApprovalLine> approvals,
+        Optional<Proven> proven,
         List<Phrase> contradictions,
         ClaimOutcome outcome,
         List<EvidenceLine> evidence) {
@@ -271,6 +273,14 @@ public record Packet(
 
     /** An agreement. */
     public record ApprovalLine(int line, ClaimFact.Approved approved) {}
+
+    /**
+     * Checks of the proof sheet.
+     *
+     * @param passed done and passed
+     * @param all there are
+     */
+    public record Proven(int passed, int all) {}
 
     /**
      * A line of the journal.

@@ -18,6 +18,8 @@ import loomcase.journal.Standing;
 import loomcase.policy.ClaimGap;
 import loomcase.policy.ClaimOutcome;
 import loomcase.print.Wording;
+import loomcase.proof.Proof;
+import loomcase.proof.ProofMaker;
 import loomcase.translate.Translator;
 
 /** Entry of this stage: makes a claim of a case. */
@@ -66,6 +68,7 @@ public final class PacketMaker {
         OptionalInt repair = choice.isEmpty()
                 ? time.firstRepair()
                 : time.repairOf(choice.get().line());
+        Optional<Proof> proof = ProofMaker.find(open.circuit(), open.bench().layout(), open.journal());
         OpenCase then = repair.isEmpty() ? open : open.before(repair.getAsInt());
         Packet bare = new Packet(
                 about(),
@@ -87,7 +90,9 @@ public final class PacketMaker {
                 time.all(ClaimFact.Approved.class).stream()
                         .map(a -> new Packet.ApprovalLine(a.line(), a.fact()))
                         .toList(),
-                Contradictions.in(open.circuit(), time, photos, words, facts),
+                proof.map(x -> new Packet.Proven(
+                        x.in(Proof.State.PASSED).size(), x.checks().size())),
+                Contradictions.in(open.circuit(), time, photos, readings, proof, words, facts),
                 new ClaimOutcome(List.of(), false, List.of(), List.of()),
                 evidence());
         return ruled(bare, translated(open.claim(new RuleFacts(bare, time, facts).all())));
@@ -118,6 +123,7 @@ public final class PacketMaker {
                 p.bill(),
                 p.kept(),
                 p.approvals(),
+                p.proven(),
                 p.contradictions(),
                 outcome,
                 p.evidence());

@@ -50,6 +50,12 @@ public final class ClaimJson {
         each("gaps", p.outcome().gaps(), this::gap);
         g.writeBooleanField("shopPolicyDiffers", p.outcome().shopPolicyDiffers());
         phrases("contradictions", p.contradictions());
+        if (p.proven().isPresent()) {
+            g.writeObjectFieldStart("proof");
+            g.writeNumberField("passed", p.proven().get().passed());
+            g.writeNumberField("checks", p.proven().get().all());
+            g.writeEndObject();
+        }
         phrases("complaint", p.complaint());
         phrases("cause", p.cause());
         phrases("correction", p.correction());

@@ -35,6 +35,7 @@ import loomcase.journal.ClaimFact;
 import loomcase.journal.Digest;
 import loomcase.journal.Entry;
 import loomcase.journal.Fact;
+import loomcase.journal.Journal;
 import loomcase.journal.JournalFile;
 import loomcase.journal.Machine;
 import loomcase.journal.Meter;
@@ -293,6 +294,67 @@ class ClaimTest {
                 changed.contradictions().stream().map(Phrase::text).toList());
         assertFalse(changed.canBeSent());
         assertTrue(packet("splice").photos().stream().allMatch(l -> l.state() == Packet.PhotoState.SAME));
+    }
+
+    @Test
+    void photosThatAreNotBesideTheCaseAreAskedFor() throws IOException {
+        Path file = copy("splice");
+        for (Locale language : List.of(Locale.ENGLISH, Locale.GERMAN)) {
+            OpenCase open = CASEWORK.open(file);
+            Packet missing = PacketMaker.withoutVerdict(open, language);
+            String said = Text.write(ClaimDocument.of(open, missing, language), 200);
+            String asked = language.equals(Locale.ENGLISH)
+                    ? "%d photo files are not beside the case; send them with the claim."
+                    : "%d Fotodateien liegen nicht beim Fall; sie gehören zum Antrag.";
+            assertTrue(said.contains(asked.formatted(missing.photos().size())), said);
+        }
+        assertFalse(text("splice").contains("not beside the case; send"));
+    }
+
+    /** The splice case ends with codes and readings that are fine; then somebody looks again and finds it chafed. */
+    @Test
+    void whatWasSeenAfterTheWorkAndSpeaksAgainstItContradicts() throws IOException {
+        Path file = copy("splice");
+        Packet before = PacketMaker.withoutVerdict(CASEWORK.open(file), Locale.ENGLISH);
+        assertTrue(before.canBeSent());
+        Packet.Proven proven = before.proven().orElseThrow();
+        assertTrue(proven.passed() > 0 && proven.passed() < proven.all(), proven.toString());
+        assertTrue(text("splice")
+                .contains(proven.passed() + " of " + proven.all()
+                        + " checks that prove the repair are on record as passed"));
+        Journal journal = JournalFile.read(file);
+        Spot where = journal.standing().stream()
+                .flatMap(x -> x.fact() instanceof Fact.Work w ? w.spot().stream() : Stream.empty())
+                .findFirst()
+                .orElseThrow();
+        JournalFile.append(
+                file,
+                new Fact.Seen(where, Finding.CHAFE, ""),
+                journal.entries().get(journal.entries().size() - 1).stamp());
+        Packet after = PacketMaker.withoutVerdict(CASEWORK.open(file), Locale.GERMAN);
+        assertFalse(after.canBeSent());
+        assertEquals(
+                List.of("Nach der Arbeit und gegen sie: an der Arbeitsstelle wurde ein Schaden gesehen."),
+                after.contradictions().stream().map(Phrase::text).toList());
+        assertEquals(
+                List.of(journal.entries().size() + 1),
+                after.contradictions().get(0).lines());
+    }
+
+    /** Active codes after the work are a rule's word already. */
+    @Test
+    void whatARuleSaysIsNotSaidTwice() throws IOException {
+        Path file = copy("splice");
+        List<Entry> entries = JournalFile.read(file).entries();
+        Fact.Codes first = entries.stream()
+                .flatMap(e -> e.fact() instanceof Fact.Codes c ? Stream.of(c) : Stream.empty())
+                .findFirst()
+                .orElseThrow();
+        JournalFile.append(file, first, entries.get(entries.size() - 1).stamp());
+        Packet after = PacketMaker.withoutVerdict(CASEWORK.open(file), Locale.ENGLISH);
+        assertTrue(
+                rules(after).contains("No code is active after"), rules(after).toString());
+        assertEquals(List.of(), after.contradictions());
     }
 
     @Test
