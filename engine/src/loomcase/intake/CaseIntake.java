@@ -93,6 +93,7 @@ public record CaseIntake(
             if (standing.get(i) instanceof Fact.Seen s) looked.add(s);
         }
         notes.addAll(kept.notes());
+        notes.addAll(Disagreeing.notes(tested));
         List<Evidence.Seen> seen = codes.get().codes().stream()
                 .map(c -> new Evidence.Seen(
                         c.code(),

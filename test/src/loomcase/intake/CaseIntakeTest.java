@@ -1,6 +1,7 @@
 package loomcase.intake;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.math.BigDecimal;
 import java.util.ArrayList;
@@ -99,6 +100,42 @@ class CaseIntakeTest {
                         "2 tests made before a repair are kept: codes of the same SPNs were active before and after it"),
                 i.intake().notes());
         assertEquals(new WorkDone(Map.of(), List.of(NEW_SENSOR)), work(i));
+    }
+
+    private static Fact.Reading shows(String value) {
+        Fact.Reading r = ohms("J1/6", "C1/1", "J1", "C1");
+        return reading(r.test(), r.a(), r.b(), Shown.parse(value), r.setup());
+    }
+
+    @Test
+    void aReadingThatDisagreesWithAnEarlierOneIsSaid() {
+        for (String[] two : new String[][] {{"0.3ohm", "open"}, {"open", "0.3ohm"}, {"0.3ohm", "240ohm"}}) {
+            CaseIntake i = intake(active("110/3"), shows(two[0]), shows("0.3ohm"), shows(two[1]), shows(two[1]));
+            assertEquals(4, tests(i).size());
+            List<String> notes = i.intake().notes();
+            assertEquals(1, notes.size(), notes.toString());
+            assertTrue(notes.get(0).contains("a slip with the meter: do it again"), notes.get(0));
+            assertTrue(notes.get(0).startsWith("ohms from "), notes.get(0));
+        }
+        for (String[] two : new String[][] {{"0.3ohm", "1.2ohm"}, {"open", "12Mohm"}, {"200ohm", "230ohm"}})
+            assertEquals(
+                    List.of(),
+                    intake(active("110/3"), shows(two[0]), shows(two[1]))
+                            .intake()
+                            .notes());
+    }
+
+    @Test
+    void aReadingAfterWorkDoesNotDisagreeWithOneBefore() {
+        CaseIntake i = intake(
+                active("110/3"),
+                shows("open"),
+                work(Fact.Deed.REPAIRED, Spot.of(PlaceId.Kind.CAVITY, "C1/1")),
+                active(),
+                shows("0.3ohm"));
+        assertEquals(
+                List.of("1 tests made before the last repair are left out"),
+                i.intake().notes());
     }
 
     /** Cleared at once and read after a drive: what the last reading before the next work shows counts. */
