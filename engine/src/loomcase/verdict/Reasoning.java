@@ -56,6 +56,12 @@ final class Reasoning {
         return Verdict.NOT_ENOUGH;
     }
 
+    /** @param words of the test that the plan begins with, where it is another than the one that pays */
+    void planBeginsWith(String words) {
+        reasons.add("the plan, which counts minutes, begins with another test, which is not worth its price by itself: "
+                + words);
+    }
+
     String harnessOnCodesAlone(Verdict.Weighed leading) {
         reasons.add("only codes speak for replacing the harness, and it wins in " + percent(leading.wins())
                 + " of the draws; below " + percent(VerdictMaker.SURE) + " a harness is not replaced on codes alone");

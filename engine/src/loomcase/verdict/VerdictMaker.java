@@ -154,6 +154,7 @@ public final class VerdictMaker {
     /** One decision on its way. */
     private final class Making {
         private final Situation situation;
+        private final List<NextTest> plan;
         private final Optional<Tried> next;
         private final Weighing weighing;
         private final Weighing.Question q;
@@ -165,6 +166,7 @@ public final class VerdictMaker {
 
         Making(Situation situation, List<NextTest> next, TestWorth.Prospects prospects) {
             this.situation = situation;
+            this.plan = next;
             weighing = weighing(situation);
             q = question(situation);
             rulings = weighing.rulings(OptionalInt.empty());
@@ -182,6 +184,8 @@ public final class VerdictMaker {
             List<String> conflicts = conflicted(weighing, rulings);
             String option = option(situation, options, leading, conflicts, next.map(Tried::worth), why);
             why.doneBefore(weighing.doneBefore());
+            next.filter(n -> option.equals(Verdict.NOT_ENOUGH) && n.worth.pays() && !n.test.equals(plan.get(0)))
+                    .ifPresent(n -> why.planBeginsWith(plan.get(0).test().words()));
             return new Verdict(
                     option,
                     leading,

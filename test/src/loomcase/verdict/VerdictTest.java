@@ -230,9 +230,20 @@ class VerdictTest {
         Verdict v = maker.decide(s, List.of(first, second), onlyTheSecond);
         assertEquals(Verdict.NOT_ENOUGH, v.option());
         assertEquals(Optional.of(second), v.next());
+        String other =
+                "the plan, which counts minutes, begins with another test, which is not worth its price by itself: ";
+        assertTrue(
+                v.reasons().contains(other + first.test().words()), v.reasons().toString());
+        Verdict same = maker.decide(s, List.of(second, first), onlyTheSecond);
+        assertFalse(
+                same.reasons().stream().anyMatch(r -> r.startsWith("the plan")),
+                same.reasons().toString());
         Verdict neither = maker.decide(s, List.of(first, Posteriors.test(2)), onlyTheSecond);
         assertTrue(neither.settled());
         assertEquals(Optional.of(first), neither.next());
+        assertFalse(
+                neither.reasons().stream().anyMatch(r -> r.startsWith("the plan")),
+                neither.reasons().toString());
     }
 
     @Test
