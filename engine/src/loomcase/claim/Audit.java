@@ -1,6 +1,7 @@
 package loomcase.claim;
 
 import java.io.IOException;
+import java.math.BigDecimal;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -57,10 +58,36 @@ public record Audit(List<Row> rows) {
             contradictions = List.copyOf(contradictions);
         }
 
+        /** In plain words: {@code can be sent}, {@code lacks something}, {@code contradicts itself}, {@code not readable}. */
+        public String answer() {
+            if (problem.isPresent()) return "not readable";
+            if (!contradictions.isEmpty()) return "contradicts itself";
+            return blocks.isEmpty() ? "can be sent" : "lacks something";
+        }
+
         /** Whether it can be sent as it stands. */
         public boolean claimable() {
             return problem.isEmpty() && blocks.isEmpty() && contradictions.isEmpty();
         }
+    }
+
+    /**
+     * Money of all that can be sent as it stands, by currency.
+     *
+     * @return sums by currency label, in the order in which they come
+     */
+    public Map<String, BigDecimal> ready() {
+        Map<String, BigDecimal> out = new LinkedHashMap<>();
+        rows.stream()
+                .filter(Row::claimable)
+                .flatMap(r -> r.total().stream())
+                .forEach(b -> out.merge(b.currency(), b.total(), BigDecimal::add));
+        return out;
+    }
+
+    /** How many can be sent as they stand. */
+    public int claimable() {
+        return (int) rows.stream().filter(Row::claimable).count();
     }
 
     /** True when every case can be sent. */

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 import loomcase.claim.Audit;
 import loomcase.claim.Packet;
 import org.apache.commons.csv.CSVFormat;
@@ -15,23 +16,19 @@ final class AuditText {
 
     static void print(Audit audit, Page page) {
         for (Audit.Row row : audit.rows()) {
-            page.line(row.file() + ": " + answer(row)
+            page.line(row.file() + ": " + row.answer()
                     + row.total().map(AuditText::money).map(m -> ", " + m).orElse(""));
             row.problem().ifPresent(p -> page.line("  cannot be read: " + p));
             row.contradictions().forEach(c -> page.line("  contradicts itself: " + c));
             row.blocks().forEach(b -> page.line("  blocks: " + b));
             row.questioned().forEach(q -> page.line("  questioned: " + q));
         }
-        long ready = audit.rows().stream().filter(Audit.Row::claimable).count();
         page.line();
-        page.line(ready + " of " + audit.rows().size() + " can be sent.");
-    }
-
-    private static String answer(Audit.Row row) {
-        if (row.problem().isPresent()) return "not readable";
-        if (!row.contradictions().isEmpty()) return "contradicts itself";
-        if (!row.blocks().isEmpty()) return "lacks something";
-        return "can be sent";
+        String together = audit.ready().entrySet().stream()
+                .map(e -> e.getValue().toPlainString() + " " + e.getKey())
+                .collect(Collectors.joining(" and "));
+        page.line(audit.claimable() + " of " + audit.rows().size() + " can be sent"
+                + (together.isEmpty() ? "." : ", for " + together + "."));
     }
 
     private static String money(Packet.Bill bill) {
@@ -63,7 +60,7 @@ final class AuditText {
         List<String> out = new ArrayList<>(List.of(
                 r.file(),
                 r.unit(),
-                answer(r),
+                r.answer(),
                 r.total().map(b -> b.total().toPlainString()).orElse(""),
                 r.total().map(Packet.Bill::currency).orElse(""),
                 r.problem().orElse("")));

@@ -14,6 +14,7 @@ import loomcase.claim.Audit;
 import loomcase.claim.ClaimDocument;
 import loomcase.claim.Packet;
 import loomcase.claim.PacketMaker;
+import loomcase.json.AuditJson;
 import loomcase.json.ClaimJson;
 import loomcase.print.Document;
 import loomcase.print.Html;
@@ -117,11 +118,13 @@ final class ClaimCommand implements Callable<Integer> {
     }
 
     private int audit(Casework casework) {
-        if (html != null || pdf != null || json)
-            throw new InputProblem("--html, --pdf and --json go with one case; of a folder there is --csv");
+        if (html != null || pdf != null)
+            throw new InputProblem("--html and --pdf go with one case; of a folder there are --csv and --json");
         Audit result = Audit.of(casework, audit, locale());
         if (csv != null) WholeFile.write(csv, AuditText.csv(result).getBytes(StandardCharsets.UTF_8));
-        AuditText.print(result, Page.of(spec.commandLine().getOut()));
+        PrintWriter out = spec.commandLine().getOut();
+        if (json) AuditJson.of(result).print(out);
+        else AuditText.print(result, Page.of(out));
         return result.allClaimable() ? Main.ANSWER : Main.NOT_SETTLED;
     }
 }

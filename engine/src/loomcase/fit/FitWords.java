@@ -121,6 +121,7 @@ public final class FitWords {
     /** Ohms as a meter shows them. */
     public static String ohms(double ohms) {
         if (Double.isInfinite(ohms)) return "over range";
+        if (ohms >= 1e6) return String.format(Locale.ROOT, "%.1f Mohm", ohms / 1e6);
         if (ohms >= 1000) return String.format(Locale.ROOT, "%.1f kohm", ohms / 1000);
         return String.format(Locale.ROOT, ohms >= 10 ? "%.0f ohm" : ohms >= 0.1 ? "%.2f ohm" : "%.3f ohm", ohms);
     }

@@ -35,6 +35,8 @@ public sealed interface Outcome {
         }
 
         public String words() {
+            if (unit == Unit.OHMS && Math.abs(value) >= 999_500)
+                return String.format(Locale.ROOT, "%.3g Mohm", value / 1e6);
             if (unit == Unit.OHMS && Math.abs(value) >= 1000)
                 return String.format(Locale.ROOT, "%.3g kohm", value / 1000);
             return String.format(Locale.ROOT, "%.2f %s", Math.abs(value) < 0.005 ? 0 : value, unit.symbol());

@@ -85,8 +85,12 @@ final class Reasoning {
                     + String.join(", ", remedies));
     }
 
-    /** For or against the whole harness, as plainly one way as the other. */
-    Verdict.Replacement replacement(List<Verdict.Weighed> options, Optional<Verdict.Weighed> leading) {
+    /**
+     * For or against the whole harness, as plainly one way as the other.
+     *
+     * @param settled whether it is time to act on what leads
+     */
+    Verdict.Replacement replacement(List<Verdict.Weighed> options, Optional<Verdict.Weighed> leading, boolean settled) {
         Verdict.Weighed harness = options.stream()
                 .filter(o -> o.remedy().option().equals("full-harness"))
                 .findFirst()
@@ -96,10 +100,15 @@ final class Reasoning {
                 .findFirst();
         double margin = harness.cost().total()
                 - other.map(o -> o.cost().total()).orElse(harness.cost().total());
-        boolean justified = leading.filter(l -> l == harness).isPresent();
-        String why = justified ? speaksFor(harness, other, margin) : speaksAgainst(harness, other, margin);
+        boolean leads = leading.filter(l -> l == harness).isPresent();
+        if (leads && !settled)
+            return new Verdict.Replacement(
+                    false,
+                    margin,
+                    "Full replacement is not justified yet: it leads, and it is too early to act on that.");
+        String why = leads ? speaksFor(harness, other, margin) : speaksAgainst(harness, other, margin);
         return new Verdict.Replacement(
-                justified, margin, "Full replacement is " + (justified ? "" : "not ") + "justified: " + why);
+                leads, margin, "Full replacement is " + (leads ? "" : "not ") + "justified: " + why);
     }
 
     private String speaksFor(Verdict.Weighed harness, Optional<Verdict.Weighed> other, double margin) {

@@ -190,7 +190,7 @@ public final class VerdictMaker {
                     option,
                     leading,
                     options,
-                    why.replacement(options, leading),
+                    why.replacement(options, leading, Verdict.settled(option)),
                     best.isPresent() ? new BreakEvens(weighing, q).all(best.getAsInt()) : List.of(),
                     leading.map(Verdict.Weighed::wins).orElse(0.0),
                     why.reasons(),

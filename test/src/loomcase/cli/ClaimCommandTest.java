@@ -8,6 +8,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.StringReader;
+import java.math.BigDecimal;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -163,6 +164,35 @@ class ClaimCommandTest {
         assertTrue(ran.err().contains("line 1: was edited") && ran.err().contains("line 5: was edited"), ran.err());
         assertTrue(!ran.err().contains("line 6:"), ran.err());
         assertTrue(ran.err().endsWith(junk + ": and 2995 more lines; 'loomcase check' names them all\n"), ran.err());
+    }
+
+    /** The demo claims' own totals, read from the claim of each, added up. */
+    @Test
+    void anAuditSumsWhatCanBeSentAndFitsItsSchema() throws IOException {
+        ObjectMapper mapper = new ObjectMapper();
+        Ran ran = Ran.of("claim", "--audit", CLAIMS.toString(), "--json");
+        assertEquals(1, ran.code(), ran.err());
+        assertEquals(List.of(), Schemas.errors(Schemas.of("audit.schema.json"), ran.out()));
+        BigDecimal sum = BigDecimal.ZERO;
+        int ready = 0;
+        for (JsonNode row : mapper.readTree(ran.out()).at("/cases")) {
+            JsonNode claim = mapper.readTree(
+                    Ran.of("claim", CLAIMS.resolve(row.at("/case").asText()).toString(), "--json")
+                            .out());
+            assertEquals(
+                    claim.at("/canBeSent").asBoolean(),
+                    row.at("/answer").asText().equals("can be sent"));
+            assertEquals(claim.at("/bill/total").asText(), row.at("/total").asText());
+            if (!claim.at("/canBeSent").asBoolean()) continue;
+            ready++;
+            sum = sum.add(new BigDecimal(claim.at("/bill/total").asText()));
+        }
+        assertTrue(ready > 1);
+        assertEquals(ready, mapper.readTree(ran.out()).at("/canBeSent").asInt());
+        assertEquals(
+                sum.toPlainString(), mapper.readTree(ran.out()).at("/ready/CU").asText());
+        String text = Ran.of("claim", "--audit", CLAIMS.toString()).out();
+        assertTrue(text.endsWith(ready + " of 5 can be sent, for " + sum.toPlainString() + " CU.\n"), text);
     }
 
     @Test

@@ -99,6 +99,9 @@ class OutcomesTest {
     void aReadingNearThePredictionSpeaksForTheHypothesisThatPredictsIt() {
         loomcase.meter.Test volts = new loomcase.meter.Test.Volts("C-ECT/1", Names.CHASSIS, LARCH.rest);
         assertEquals("0.00 V", new Outcome.Reading(-0.001, Outcome.Unit.VOLTS).words(), "no meter shows minus nothing");
+        assertEquals("999 kohm", new Outcome.Reading(999_400, Outcome.Unit.OHMS).words());
+        assertEquals("1.00 Mohm", new Outcome.Reading(999_600, Outcome.Unit.OHMS).words());
+        assertEquals("7.14 Mohm", new Outcome.Reading(7_143_000, Outcome.Unit.OHMS).words());
         Outcome five = new Outcome.Reading(4.99, Outcome.Unit.VOLTS);
         Subject openReturn = Larch.fault(Larch.open("W186"));
         assertTrue(LARCH.meter.likelihood(volts, openReturn, five)

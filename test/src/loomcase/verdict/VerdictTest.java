@@ -305,6 +305,22 @@ class VerdictTest {
         assertTrue(v.replacement().words().startsWith("Full replacement is justified"));
     }
 
+    /** The same rule while a test still pays: the harness leads, and nobody is told that it is justified. */
+    @Test
+    void aHarnessThatLeadsIsNotJustifiedWhileATestPays() {
+        Rulings.Rules must = (evidence, remedies) -> new Rulings(
+                List.of(new RemedyRuling("full-harness teaching", RemedyRuling.Effect.REQUIRE, "must", "r", "test")),
+                false);
+        Verdict v = Posteriors.maker(Posteriors.TEACHING, must)
+                .decide(chafed(), List.of(Posteriors.test(1)), Posteriors.PERFECT);
+        assertEquals(Verdict.NOT_ENOUGH, v.option());
+        assertEquals("full-harness", v.leading().orElseThrow().remedy().option());
+        assertFalse(v.replacement().justified());
+        assertEquals(
+                "Full replacement is not justified yet: it leads, and it is too early to act on that.",
+                v.replacement().words());
+    }
+
     @Test
     void openAccessCostsOnlyItsClosing() {
         Ranking r = Posteriors.ranking("contact.open@cavity:C1/1=0.95");
