@@ -45,6 +45,9 @@ public record KindResult(
         List<Bin> reliability,
         Optional<RepairResult> repair) {
 
+    /** With what confidence intervals of the study hold what they are of. */
+    static final double CONFIDENCE = 0.95;
+
     /**
      * A share counted in cases drawn, and the true shares it may come from with 95 % confidence, by Clopper and Pearson.
      *
@@ -53,8 +56,6 @@ public record KindResult(
      * @param high no true share above it gives so few
      */
     public record Share(double of, double low, double high) {
-        private static final double CONFIDENCE = 0.95;
-
         static Share of(int counted, int all) {
             if (all == 0) return new Share(0, 0, 1);
             double tail = (1 - CONFIDENCE) / 2;

@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import loomcase.casework.Advice;
 import loomcase.casework.Bench;
+import loomcase.faults.Hypothesis;
 import loomcase.faults.WorkDone;
 import loomcase.intake.CaseIntake;
 import loomcase.intake.Intake;
@@ -102,7 +103,8 @@ final class Play {
     }
 
     private static Ranking.Member known(loomcase.drill.Planted p) {
-        Subject subject = new Subject(p.family(), p.places(), p.showing() != loomcase.drill.Showing.ALWAYS, p.edits());
+        Subject subject = new Subject(p.family(), p.places(), p.showing() != loomcase.drill.Showing.ALWAYS, p.edits())
+                .at(Hypothesis.rubPoint(p.id(), p.family()));
         return new Ranking.Member(p.id(), p.words(), p.place(), 1, p.edits(), subject);
     }
 

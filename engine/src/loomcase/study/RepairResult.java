@@ -97,13 +97,12 @@ public record RepairResult(
      * @param high it is not above this
      */
     public record Difference(double mean, double low, double high) {
-        private static final double CONFIDENCE = 0.95;
-
         static Optional<Difference> of(double[] x) {
             if (x.length < 2) return Optional.empty();
             double mean = StatUtils.mean(x);
-            double off = new TDistribution(x.length - 1).inverseCumulativeProbability(1 - (1 - CONFIDENCE) / 2)
-                    * Math.sqrt(StatUtils.variance(x) / x.length);
+            double off =
+                    new TDistribution(x.length - 1).inverseCumulativeProbability(1 - (1 - KindResult.CONFIDENCE) / 2)
+                            * Math.sqrt(StatUtils.variance(x) / x.length);
             return Optional.of(new Difference(mean, mean - off, mean + off));
         }
 

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import loomcase.meter.Subject;
 import loomcase.model.Branch;
 import loomcase.model.Circuit;
 import loomcase.model.Names;
@@ -91,9 +92,9 @@ final class WireWork {
         Optional<Cause> cause = causes.stream()
                 .filter(c -> c.place().equals(Optional.of(place)) && c.wires().equals(wires))
                 .findFirst();
+        Optional<String> named = cause.flatMap(Cause::subject).flatMap(Subject::rubPoint);
         return branch.rubPoints().stream()
-                .filter(r -> cause.isPresent()
-                        && List.of(cause.get().id().split(" ")).contains(r.id()))
+                .filter(r -> named.equals(Optional.of(r.id())))
                 .mapToDouble(Branch.RubPoint::metresAlong)
                 .findFirst();
     }
