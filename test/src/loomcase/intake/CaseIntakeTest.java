@@ -117,7 +117,8 @@ class CaseIntakeTest {
             assertTrue(notes.get(0).contains("a slip with the meter: do it again"), notes.get(0));
             assertTrue(notes.get(0).startsWith("ohms from "), notes.get(0));
         }
-        for (String[] two : new String[][] {{"0.3ohm", "1.2ohm"}, {"open", "12Mohm"}, {"200ohm", "230ohm"}})
+        for (String[] two :
+                new String[][] {{"0.3ohm", "1.2ohm"}, {"open", "12Mohm"}, {"2Mohm", "12Mohm"}, {"200ohm", "230ohm"}})
             assertEquals(
                     List.of(),
                     intake(active("110/3"), shows(two[0]), shows(two[1]))

@@ -7,8 +7,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import loomcase.rank.Ranking;
 import org.junit.jupiter.api.Test;
 
 /** What a remedy costs once the truth is known, worked by hand from the package's formula. */
@@ -135,6 +137,47 @@ class HindsightTest {
         assertArrayEquals(new boolean[] {true}, h.cured(Optional.of(remedy(v, "splice-repair B1"))));
         assertArrayEquals(new boolean[] {false}, h.cured(Optional.of(remedy(v, "overlay-wire B1"))));
         assertEquals("splice-repair B1", v.leading().orElseThrow().remedy().id());
+    }
+
+    /** Branch BE2 of larch-13 has its rub points at 0.22 and 0.55 m; a wire worn at one is spliced there. */
+    @Test
+    void aWireIsSplicedAtTheRubPointThatItIsWornAt() {
+        assertEquals(0.22, splicedAt("R2"), 0.1);
+        assertEquals(0.55, splicedAt("R3"), 0.1);
+    }
+
+    private static double splicedAt(String rubPoint) {
+        Ranking bare = Posteriors.ranking("common.rub-point.open@branch:BE2*W147+W148=0.97");
+        Ranking.Suspect s = bare.suspects().get(0);
+        Ranking.Member m = s.members().get(0);
+        Ranking.Member worn = new Ranking.Member(
+                m.id(), m.words(), m.place(), 0.97, m.edits(), m.subject().at(Optional.of(rubPoint)));
+        Ranking ranking = new Ranking(
+                bare.codes(),
+                List.of(new Ranking.Suspect(
+                        1,
+                        0.97,
+                        s.places(),
+                        s.words(),
+                        List.of(worn),
+                        List.of(),
+                        List.of(),
+                        List.of(),
+                        List.of(),
+                        List.of(),
+                        Set.of())),
+                bare.rollup(),
+                0,
+                0.03,
+                0,
+                List.of(),
+                1);
+        Verdict v = Posteriors.maker(Posteriors.LARCH, Posteriors.LAWLESS)
+                .decide(Situation.codesOnly(ranking), List.of(), TestWorth.NONE);
+        return remedy(v, "splice-repair BE2").detail().splices().stream()
+                .mapToDouble(Remedy.SpliceSite::metresAlong)
+                .average()
+                .orElseThrow();
     }
 
     private static Remedy remedy(Verdict v, String id) {
