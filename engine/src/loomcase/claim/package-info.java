@@ -16,7 +16,8 @@
  * access. <b>Money</b> is decimal, each line rounded half up.
  *
  * <p><b>Completeness</b> is the claim rules' alone ({@code rules/claim-*.drl}); {@code Contradictions} adds what needs clock
- * times, access and files. <b>Who pays</b> is nobody's business here.
+ * times, access and files, and what the proof sheet ({@link loomcase.proof}) finds after the work and against it. How many of
+ * its checks are still open is said, and stops nothing. <b>Who pays</b> is nobody's business here.
  *
  * <p><b>Language.</b> Sentences of built-in rules and of the verdict go through {@link loomcase.translate.Translator}; names
  * of rules, words of the circuit file, of a shop's own rules and of people stay as they were written, and the packet says so.

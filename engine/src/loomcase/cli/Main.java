@@ -15,7 +15,7 @@ import picocli.CommandLine;
 @CommandLine.Command(
         name = "loomcase",
         description = "From engine trouble codes to the one place in the wiring harness that explains them.",
-        version = "loomcase 0.8.0",
+        version = "loomcase 0.9.0",
         subcommands = {
             RankCommand.class,
             CodesCommand.class,

@@ -16,9 +16,11 @@
  * money run until everything is right: tests, access, work, parts, standing still at the circuit's rates. With sensors first
  * the devices that the codes name are new before anything is tested.
  *
- * <p><b>Wrong and missed harnesses.</b> With all weight on the truth the verdict's formula gives the cost of every remedy;
- * rules are left out, for they speak of what may be done on the evidence at hand. The truth calls for the whole harness
- * when that costs less than the cheapest smaller remedy, of several faults less than the sum of one such remedy for each.
+ * <p><b>Wrong and missed harnesses</b> ({@link loomcase.verdict.HarnessNeed}). With all weight on the truth the verdict's
+ * formula gives the cost of every remedy. The truth calls for the whole harness when that costs less than the cheapest smaller
+ * remedy, of several faults less than the sum of one such remedy for each; or when no smaller one is allowed by the repair
+ * rules, asked with everything known: how many wires are hurt, what the open loom shows, no want of evidence. The study counts
+ * those of the second sort apart.
  * A verdict of full harness where the truth does not call for it is a wrong one; a verdict of something smaller where it
  * does is a missed one; "not enough evidence" and "ask" are neither. So what is wrong follows from {@code
  * rules/repair-costs.csv}, most of which is judgement.
