@@ -1,9 +1,7 @@
 package loomcase.verdict;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.stream.IntStream;
@@ -11,16 +9,16 @@ import java.util.stream.Stream;
 import loomcase.meter.TypicalFindings;
 import loomcase.rank.Ranking;
 
-/** Whether faults that are known call for the whole harness, and by what. */
+/**
+ * Whether faults that are known call for the whole harness, and by what. Known is everything: how many wires are hurt, and what
+ * a look at a common cause usually shows ({@link TypicalFindings}, its first).
+ */
 public enum HarnessNeed {
     /** Something smaller that the rules allow mends every fault for less. */
     NONE,
     /** Replacing the harness costs less than anything smaller, rules aside. */
     MONEY,
-    /**
-     * Something smaller would cost less, and no rule allows it once everything is known: how many wires are hurt, and what a
-     * look at a common cause usually shows ({@link TypicalFindings}, its first).
-     */
+    /** Something smaller would cost less, and rules do not allow it. */
     RULES;
 
     private static final String HARNESS = "full-harness";
@@ -40,13 +38,11 @@ public enum HarnessNeed {
      * @param truth what is wrong, each fault with certainty
      */
     static HarnessNeed of(Loom loom, List<Cause> truth, Rulings.Rules rules, Weighing.Question q) {
-        Weighing asItIs = new Weighing(loom, truth, rules);
-        boolean[] any = new boolean[asItIs.remedies().size()];
-        Arrays.fill(any, true);
-        if (of(asItIs.stakes(q, Rulings.NONE), any, harness(asItIs))) return MONEY;
         Weighing open = new Weighing(known(loom, truth), truth, rules);
+        int harness = open.remedies().stream().map(Remedy::option).toList().indexOf(HARNESS);
+        if (of(open.stakes(q, Rulings.NONE), open.allowed(Rulings.NONE), harness)) return MONEY;
         Rulings rulings = open.rulings(OptionalInt.empty());
-        return of(open.stakes(q, rulings), open.allowed(rulings), harness(open)) ? RULES : NONE;
+        return of(open.stakes(q, rulings), open.allowed(rulings), harness) ? RULES : NONE;
     }
 
     /**
@@ -77,10 +73,6 @@ public enum HarnessNeed {
         return whole < smaller;
     }
 
-    private static int harness(Weighing weighing) {
-        return weighing.remedies().stream().map(Remedy::option).toList().indexOf(HARNESS);
-    }
-
     /** The same harness with its loom opened at every common cause and nothing left to measure. */
     private static Loom known(Loom loom, List<Cause> truth) {
         Situation s = loom.situation();
@@ -91,7 +83,7 @@ public enum HarnessNeed {
                 .toList();
         Ranking certain = new Ranking(s.ranking().codes(), List.of(), places, 0, 0, 0, List.of(), truth.size());
         List<Sighting> seen = new ArrayList<>(s.seen());
-        truth.stream().filter(Cause::isCommon).flatMap(c -> usual(c).stream()).forEach(seen::add);
+        truth.stream().filter(Cause::isCommon).flatMap(HarnessNeed::usual).forEach(seen::add);
         return new Loom(
                 loom.circuit,
                 loom.layout,
@@ -99,10 +91,8 @@ public enum HarnessNeed {
                         certain, s.openAccess(), seen, s.repaired(), s.done(), s.gauged(), ENOUGH, ENOUGH, ENOUGH));
     }
 
-    private static Optional<Sighting> usual(Cause common) {
-        return Stream.of(common.families().get(0))
-                .flatMap(f -> TypicalFindings.of(f).stream().limit(1))
-                .flatMap(f -> common.place().stream().map(p -> new Sighting(p, OptionalDouble.empty(), f.word())))
-                .findFirst();
+    private static Stream<Sighting> usual(Cause common) {
+        return TypicalFindings.of(common.families().get(0)).stream().limit(1).flatMap(f -> common.place().stream()
+                .map(p -> new Sighting(p, OptionalDouble.empty(), f.word())));
     }
 }
