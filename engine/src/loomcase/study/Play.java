@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import loomcase.casework.Advice;
 import loomcase.casework.Bench;
 import loomcase.faults.Hypothesis;
@@ -35,6 +36,7 @@ import loomcase.verdict.Handiwork;
 import loomcase.verdict.HarnessNeed;
 import loomcase.verdict.Hindsight;
 import loomcase.verdict.Rates;
+import loomcase.verdict.Remedy;
 import loomcase.verdict.RepairCosts;
 import loomcase.verdict.Situation;
 import loomcase.verdict.VerdictMaker;
@@ -57,6 +59,7 @@ final class Play {
     private final Access access;
     private final Handiwork handiwork;
     private final double closing;
+    private final double loomMinutes;
     private final double deviceMinutes;
     private final Rates rates;
 
@@ -70,6 +73,7 @@ final class Play {
         this.rates = VerdictMaker.rates(circuit);
         Map<String, RepairCosts.Range> figures = RepairCosts.builtIn().ranges();
         this.closing = figures.get("share.closing").mean();
+        this.loomMinutes = figures.get("minutes.loom").mean();
         this.deviceMinutes = figures.get("minutes.device").mean()
                 + figures.get("minutes.check").mean();
     }
@@ -147,9 +151,7 @@ final class Play {
             Optional<Worked.Ruled> codes = Optional.empty();
             Optional<NextTest> next = Optional.ofNullable(first.get(way.tests()));
             boolean back = false;
-            if (way == Working.PLANNER)
-                codes = Optional.of(
-                        ruled(choose(planner.plan(soFar(), () -> makes.wantsATest(situation()))), hindsight()));
+            if (way == Working.PLANNER) codes = Optional.of(ruledOnCodes());
             if (way.sensorsFirst()) {
                 WorkDone work = WorkDone.NONE;
                 for (PlaceId device : devices()) {
@@ -180,14 +182,30 @@ final class Play {
          */
         private boolean repair(VerdictMaker.Choice choice) {
             Hindsight hindsight = hindsight();
-            verdicts.add(ruled(choice, hindsight));
-            boolean[] cured = hindsight.cured(choice.leading());
-            choice.leading().ifPresent(r -> pay(hindsight.of(r)));
+            boolean stopped = isStopped(choice.leading(), hindsight);
+            verdicts.add(ruled(choice, hindsight, stopped));
+            if (stopped)
+                opened(new LinkedHashSet<>(choice.leading().orElseThrow().access()), loomMinutes);
+            Optional<Remedy> done = stopped ? Optional.of(hindsight().harness()) : choice.leading();
+            Hindsight then = stopped ? hindsight() : hindsight;
+            boolean[] cured = then.cured(done);
+            done.ifPresent(r -> pay(then.of(r)));
             List<loomcase.drill.Planted> before = List.copyOf(left);
             for (int i = 0; i < cured.length; i++) if (cured[i]) left.remove(before.get(i));
             if (left.isEmpty()) return true;
-            WorkDone work = choice.leading().map(handiwork::of).orElse(WorkDone.NONE);
-            return !work.isNone() && verdicts.size() < MOST_REPAIRS && goOn(work) || comeBack(hindsight, cured);
+            WorkDone work = done.map(handiwork::of).orElse(WorkDone.NONE);
+            return !work.isNone() && verdicts.size() < MOST_REPAIRS && goOn(work) || comeBack(then, cured);
+        }
+
+        /**
+         * Whether the open loom shows more than the rules let anybody mend there: a repair that would mend what calls for the whole
+         * harness by them.
+         */
+        private boolean isStopped(Optional<Remedy> chosen, Hindsight hindsight) {
+            if (needed != HarnessNeed.RULES || chosen.filter(Remedy::isHarness).isPresent()) return false;
+            boolean[] cured = hindsight.cured(chosen);
+            boolean[] byHarness = hindsight.cured(Optional.of(hindsight.harness()));
+            return IntStream.range(0, cured.length).anyMatch(i -> cured[i] && byHarness[i]);
         }
 
         private boolean comeBack(Hindsight hindsight, boolean[] cured) {
@@ -318,6 +336,12 @@ final class Play {
                             .toList());
         }
 
+        private Worked.Ruled ruledOnCodes() {
+            VerdictMaker.Choice choice = choose(planner.plan(soFar(), () -> makes.wantsATest(situation())));
+            Hindsight hindsight = hindsight();
+            return ruled(choice, hindsight, isStopped(choice.leading(), hindsight));
+        }
+
         private Hindsight hindsight() {
             List<Ranking.Member> still = left.stream()
                     .flatMap(p -> truth.stream().filter(m -> m.id().equals(p.id())))
@@ -326,8 +350,9 @@ final class Play {
         }
     }
 
-    private static Worked.Ruled ruled(VerdictMaker.Choice choice, Hindsight hindsight) {
-        boolean mends = true;
+    /** @param stopped whether it would mend what the rules do not let anybody mend so */
+    private static Worked.Ruled ruled(VerdictMaker.Choice choice, Hindsight hindsight, boolean stopped) {
+        boolean mends = !stopped;
         for (boolean each : hindsight.cured(choice.leading())) mends &= each;
         return new Worked.Ruled(choice.option(), choice.settled(), mends);
     }

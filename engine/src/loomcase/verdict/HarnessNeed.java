@@ -21,8 +21,6 @@ public enum HarnessNeed {
     /** Something smaller would cost less, and rules do not allow it. */
     RULES;
 
-    private static final String HARNESS = "full-harness";
-
     /** Readings, tests and looks after which no rule asks for more evidence. */
     private static final int ENOUGH = 100;
 
@@ -39,7 +37,7 @@ public enum HarnessNeed {
      */
     static HarnessNeed of(Loom loom, List<Cause> truth, Rulings.Rules rules, Weighing.Question q) {
         Weighing open = new Weighing(known(loom, truth), truth, rules);
-        int harness = open.remedies().stream().map(Remedy::option).toList().indexOf(HARNESS);
+        int harness = open.remedies().stream().map(Remedy::isHarness).toList().indexOf(true);
         if (of(open.stakes(q, Rulings.NONE), open.allowed(Rulings.NONE), harness)) return MONEY;
         Rulings rulings = open.rulings(OptionalInt.empty());
         return of(open.stakes(q, rulings), open.allowed(rulings), harness) ? RULES : NONE;

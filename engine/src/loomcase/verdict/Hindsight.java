@@ -11,15 +11,18 @@ import java.util.Optional;
 public final class Hindsight {
     private final Stakes stakes;
     private final Sequel sequel;
+    private final Remedy harness;
     private final int[] truths;
 
     /**
      * @param stakes remedies and causes, the true ones among them
+     * @param harness the remedy of this situation that replaces the whole harness
      * @param truths numbers of the true causes
      */
-    Hindsight(Stakes stakes, int... truths) {
+    Hindsight(Stakes stakes, Remedy harness, int... truths) {
         this.stakes = stakes;
         this.sequel = stakes.sequel();
+        this.harness = harness;
         this.truths = truths.clone();
     }
 
@@ -40,6 +43,11 @@ public final class Hindsight {
         public Outcome then(Outcome other) {
             return new Outcome(money + other.money, minutes + other.minutes);
         }
+    }
+
+    /** The remedy of this situation that replaces the whole harness. */
+    public Remedy harness() {
+        return harness;
     }
 
     /** Which of the true causes a remedy of this situation cures at even odds or better, in the order in which they were given. */

@@ -125,6 +125,6 @@ final class Joining {
     }
 
     private static boolean isHalf(Remedy r) {
-        return !r.option().equals("full-harness") && !r.option().equals("monitor");
+        return !r.isHarness() && !r.option().equals("monitor");
     }
 }

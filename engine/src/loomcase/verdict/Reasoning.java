@@ -91,10 +91,8 @@ final class Reasoning {
      * @param settled whether it is time to act on what leads
      */
     Verdict.Replacement replacement(List<Verdict.Weighed> options, Optional<Verdict.Weighed> leading, boolean settled) {
-        Verdict.Weighed harness = options.stream()
-                .filter(o -> o.remedy().option().equals("full-harness"))
-                .findFirst()
-                .orElseThrow();
+        Verdict.Weighed harness =
+                options.stream().filter(o -> o.remedy().isHarness()).findFirst().orElseThrow();
         Optional<Verdict.Weighed> other = options.stream()
                 .filter(o -> o != harness && !o.forbidden() && o.mends())
                 .findFirst();

@@ -213,7 +213,12 @@ public record Remedy(
 
     /** True when it replaces a stretch of the harness or all of it. */
     public boolean replaces() {
-        return option.equals("branch-section") || option.equals("full-harness");
+        return option.equals("branch-section") || isHarness();
+    }
+
+    /** True when it replaces all of the harness. */
+    public boolean isHarness() {
+        return option.equals("full-harness");
     }
 
     /** How often a task is done or a part fitted when so many circuits are damaged. */

@@ -60,9 +60,7 @@ public record Verdict(
 
     /** True for one of {@link #worthALine}. */
     public boolean isWorthALine(Weighed w) {
-        return w.mends()
-                || leading.filter(w::equals).isPresent()
-                || w.remedy().option().equals("full-harness");
+        return w.mends() || leading.filter(w::equals).isPresent() || w.remedy().isHarness();
     }
 
     /** True when there is something to do now. */

@@ -118,6 +118,10 @@ public final class VerdictMaker {
                 .with(weighing(situation).together());
         return new Hindsight(
                 weighing.stakes(question(situation), Rulings.NONE),
+                weighing.remedies().stream()
+                        .filter(Remedy::isHarness)
+                        .findFirst()
+                        .orElseThrow(),
                 IntStream.range(posterior.size(), posterior.size() + known.size())
                         .toArray());
     }
@@ -205,7 +209,7 @@ public final class VerdictMaker {
         Choice choice() {
             boolean drawsMatter = situation.isCodesOnly()
                     && best.isPresent()
-                    && weighing.remedies().get(best.getAsInt()).option().equals("full-harness");
+                    && weighing.remedies().get(best.getAsInt()).isHarness();
             Samples samples = drawsMatter ? Samples.of(weighing, q, costs, rulings) : Samples.none(allowed.length);
             List<Verdict.Weighed> options = weighed(weighing, stakes, rulings, allowed, samples);
             Optional<Verdict.Weighed> leading = leading(options);
@@ -252,7 +256,7 @@ public final class VerdictMaker {
         if (situation.ranking().unexplained() >= MOSTLY_OUTSIDE) return why.mostlyOutside();
         if (worth.isPresent() && worth.get().pays()) return why.testFirst(worth.get(), leading.get());
         if (situation.isCodesOnly()
-                && leading.get().remedy().option().equals("full-harness")
+                && leading.get().remedy().isHarness()
                 && leading.get().wins() < SURE) return why.harnessOnCodesAlone(leading.get());
         return why.act(leading.get(), worth);
     }

@@ -428,7 +428,7 @@ final class Weighing {
     private double fails(Remedy r, int circuits, Figures f) {
         if (r.option().equals("monitor")) return 0;
         double one = f.get("fails." + r.option());
-        if (!r.option().equals("full-harness") && !r.option().equals("fuse")) one *= zone(loom.zone(r.place()), f);
+        if (!r.isHarness() && !r.option().equals("fuse")) one *= zone(loom.zone(r.place()), f);
         one = Math.min(MOST_FAILURE, one);
         boolean counts = r.tasks().stream().anyMatch(Remedy.Task::eachCircuit)
                 || r.option().equals("overlay-wire");

@@ -6,16 +6,30 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import loomcase.model.PlaceId;
 import loomcase.rank.Ranking;
 import org.junit.jupiter.api.Test;
 
 /** What a remedy costs once the truth is known, worked by hand from the package's formula. */
 class HindsightTest {
     private static final int HARNESS = 2;
+    private static final Remedy WHOLE = new Remedy(
+            "harness",
+            "full-harness",
+            new PlaceId(PlaceId.Kind.BRANCH, "all"),
+            "replace the whole harness",
+            List.of(),
+            List.of(),
+            List.of(),
+            0,
+            Map.of(),
+            List.of(),
+            Remedy.Detail.NONE);
 
     /**
      * The wire and sensor of {@link StakesTest}: labour 60, downtime 30 an hour, K = 60 + 30 + 60 = 150.
@@ -31,7 +45,8 @@ class HindsightTest {
                 act("sensor", 9, part, new double[] {0, 1}, 0, new double[2]),
                 act("harness", 7, whole, new double[] {1, 0}, 0, new double[2]));
         Stakes.Afterwards after = new Stakes.Afterwards(60, 2, 300);
-        return new Hindsight(new Stakes(new double[] {0.7, 0.3}, List.of(), acts, new Rates(60, 30), after), truths);
+        return new Hindsight(
+                new Stakes(new double[] {0.7, 0.3}, List.of(), acts, new Rates(60, 30), after), WHOLE, truths);
     }
 
     private static Stakes.Act act(
