@@ -209,7 +209,12 @@ final class Play {
         }
 
         private boolean comeBack(Hindsight hindsight, boolean[] cured) {
-            pay(hindsight.comeback(cured));
+            boolean[] byHarness = hindsight.cured(Optional.of(hindsight.harness()));
+            boolean harnessLeft = IntStream.range(0, cured.length).anyMatch(i -> !cured[i] && byHarness[i]);
+            pay(
+                    needed == HarnessNeed.RULES && harnessLeft
+                            ? hindsight.comebackForHarness(cured)
+                            : hindsight.comeback(cured));
             return false;
         }
 

@@ -25,6 +25,9 @@
  * does is a missed one; "not enough evidence" and "ask" are neither. So what is wrong follows from {@code
  * rules/repair-costs.csv}, most of which is judgement.
  *
+ * <p><b>What the open loom shows.</b> Where something smaller than the harness is chosen and the rules let nobody mend so much
+ * so, the loom is opened, the damage seen, and the harness fitted in the same visit; the verdict counts as one that did not mend.
+ *
  * <p><b>Limits.</b> A remedy mends a fault surely where it does so at even odds, else never; the odds that it does not are
  * paid for. A comeback's diagnosis finds what is left. Nobody makes slips at a repair. After a repair that changed nothing all
  * tests are kept but those that looked at or moved its place ({@link loomcase.intake} leaves out more). Readings are taken

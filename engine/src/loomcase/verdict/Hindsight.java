@@ -80,6 +80,28 @@ public final class Hindsight {
     }
 
     /**
+     * A comeback that ends with the whole harness, for what the rules let nobody mend by less: as {@link #comeback}, but one
+     * harness for all that it cures.
+     *
+     * @param cured which true causes are cured already, in the order in which they were given
+     */
+    public Outcome comebackForHarness(boolean[] cured) {
+        boolean[] then = cured(Optional.of(harness));
+        boolean others = false;
+        for (int i = 0; i < then.length; i++) {
+            then[i] |= cured[i];
+            others |= !then[i];
+        }
+        Stakes.Bill whole = stakes.acts().get(number(harness.id())).again();
+        Outcome fitted = new Outcome(stakes.money(whole), minutes(whole));
+        // What is left beside it has its diagnosis and standing still in its own comeback.
+        return fitted.then(
+                others
+                        ? comeback(then)
+                        : new Outcome(stakes.comebackOverhead(), stakes.after().diagnosisMinutes()));
+    }
+
+    /**
      * A comeback: a fresh diagnosis, standing still, and the right remedy for each cause that is left.
      *
      * @param cured which true causes are cured already, in the order in which they were given

@@ -94,6 +94,16 @@ class HindsightTest {
         assertEquals(110, both.minutes(), 1e-9);
     }
 
+    /**
+     * The wire is left and only the harness may mend it: 150 and 1900, 60 + 600 minutes. With the sensor left too the harness
+     * comes on top of its comeback, 270 and 80 minutes.
+     */
+    @Test
+    void aComebackForTheHarnessBuysIt() {
+        assertEquals(new Hindsight.Outcome(2050, 660), example(0.9, 0).comebackForHarness(new boolean[1]));
+        assertEquals(new Hindsight.Outcome(2170, 680), example(0.9, 0, 1).comebackForHarness(new boolean[2]));
+    }
+
     /** A posterior that is wrong altogether: the truth still gets its own remedy, and the harness is not it. */
     @Test
     void theTruthNeedNotBeAmongTheSuspects() {
