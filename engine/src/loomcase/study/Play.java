@@ -184,17 +184,19 @@ final class Play {
             Hindsight hindsight = hindsight();
             boolean stopped = isStopped(choice.leading(), hindsight);
             verdicts.add(ruled(choice, hindsight, stopped));
-            if (stopped)
-                opened(new LinkedHashSet<>(choice.leading().orElseThrow().access()), loomMinutes);
-            Optional<Remedy> done = stopped ? Optional.of(hindsight().harness()) : choice.leading();
-            Hindsight then = stopped ? hindsight() : hindsight;
-            boolean[] cured = then.cured(done);
-            done.ifPresent(r -> pay(then.of(r)));
+            Optional<Remedy> done = choice.leading();
+            if (stopped) {
+                opened(new LinkedHashSet<>(done.orElseThrow().access()), loomMinutes);
+                hindsight = hindsight();
+                done = Optional.of(hindsight.harness());
+            }
+            boolean[] cured = hindsight.cured(done);
+            if (done.isPresent()) pay(hindsight.of(done.get()));
             List<loomcase.drill.Planted> before = List.copyOf(left);
             for (int i = 0; i < cured.length; i++) if (cured[i]) left.remove(before.get(i));
             if (left.isEmpty()) return true;
             WorkDone work = done.map(handiwork::of).orElse(WorkDone.NONE);
-            return !work.isNone() && verdicts.size() < MOST_REPAIRS && goOn(work) || comeBack(then, cured);
+            return !work.isNone() && verdicts.size() < MOST_REPAIRS && goOn(work) || comeBack(hindsight, cured);
         }
 
         /**
@@ -202,19 +204,18 @@ final class Play {
          * harness by them.
          */
         private boolean isStopped(Optional<Remedy> chosen, Hindsight hindsight) {
-            if (needed != HarnessNeed.RULES || chosen.filter(Remedy::isHarness).isPresent()) return false;
-            boolean[] cured = hindsight.cured(chosen);
+            return chosen.filter(Remedy::isHarness).isEmpty() && onlyHarness(hindsight, hindsight.cured(chosen), true);
+        }
+
+        /** Whether the rules leave only the harness for one of the faults that are, or are not, cured. */
+        private boolean onlyHarness(Hindsight hindsight, boolean[] cured, boolean which) {
             boolean[] byHarness = hindsight.cured(Optional.of(hindsight.harness()));
-            return IntStream.range(0, cured.length).anyMatch(i -> cured[i] && byHarness[i]);
+            return needed == HarnessNeed.RULES
+                    && IntStream.range(0, cured.length).anyMatch(i -> cured[i] == which && byHarness[i]);
         }
 
         private boolean comeBack(Hindsight hindsight, boolean[] cured) {
-            boolean[] byHarness = hindsight.cured(Optional.of(hindsight.harness()));
-            boolean harnessLeft = IntStream.range(0, cured.length).anyMatch(i -> !cured[i] && byHarness[i]);
-            pay(
-                    needed == HarnessNeed.RULES && harnessLeft
-                            ? hindsight.comebackForHarness(cured)
-                            : hindsight.comeback(cured));
+            pay(onlyHarness(hindsight, cured, false) ? hindsight.comebackForHarness(cured) : hindsight.comeback(cured));
             return false;
         }
 
