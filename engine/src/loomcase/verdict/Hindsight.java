@@ -5,9 +5,9 @@ import java.util.Optional;
 /**
  * What the remedies of a verdict cost once the truth is known: E of the package's formula with all weight on the truth.
  *
- * <p>Rules are left out, for they speak of what may be done on the evidence at hand; what they leave where everything is known is
- * asked by {@link HarnessNeed}. Of several faults at once each is
- * counted for itself, and the remedy's own bill once.
+ * <p>Rules are left out, for they speak of what may be done on the evidence at hand; what they leave where everything is
+ * known is asked by {@link HarnessNeed}. Of several faults at once each is counted for itself, and the remedy's own bill
+ * once.
  */
 public final class Hindsight {
     private final Stakes stakes;

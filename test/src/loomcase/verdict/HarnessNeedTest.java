@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.Arrays;
 import java.util.List;
 import loomcase.policy.RemedyFact;
 import loomcase.policy.RemedyRuling;
@@ -15,35 +14,12 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 /** When faults that are known call for the whole harness: by money worked by hand, and by the built-in rules. */
 class HarnessNeedTest {
-    private static final int HARNESS = 2;
     private static final boolean[] ALL = {true, true, true};
 
-    /**
-     * The wire and sensor of {@link StakesTest}, both known to be bad: labour 60, downtime 30 an hour, K = 150.
-     *
-     * @param splice probability that the splice cures the wire
-     * @param faults weight 1 for each that is there: the wire, the sensor
-     */
-    private static Stakes example(double splice, int faults) {
-        Stakes.Bill small = new Stakes.Bill(0, 30, 15);
-        Stakes.Bill part = new Stakes.Bill(0, 20, 90);
-        Stakes.Bill whole = new Stakes.Bill(0, 600, 1000);
-        List<Stakes.Act> acts = List.of(
-                act("splice", 4, small, cut(faults, splice, 0), 0.1, cut(faults, 0.2, 0), 2),
-                act("sensor", 9, part, cut(faults, 0, 1), 0, new double[faults]),
-                act("harness", 7, whole, cut(faults, 1, 0), 0, new double[faults]));
-        return new Stakes(cut(faults, 1, 1), List.of(), acts, new Rates(60, 30), new Stakes.Afterwards(60, 2, 300));
-    }
+    /** Weights of the faults that are there: the wire, or the sensor too. */
+    private static final double[] WIRE = {1};
 
-    private static double[] cut(int faults, double... x) {
-        return Arrays.copyOf(x, faults);
-    }
-
-    private static Stakes.Act act(
-            String id, int size, Stakes.Bill bill, double[] cures, double fails, double[] hidden, int... cleanedBy) {
-        return new Stakes.Act(
-                id, size, bill, bill, cures, new double[cures.length], fails, hidden, cleanedBy, new int[0]);
-    }
+    private static final double[] BOTH = {1, 1};
 
     /**
      * <pre>
@@ -53,16 +29,18 @@ class HarnessNeedTest {
      */
     @Test
     void aFaultThatOnlyAHarnessMendsNeedsOne() {
-        assertFalse(HarnessNeed.of(example(0.9, 1), ALL, HARNESS));
-        assertFalse(HarnessNeed.of(example(0.9, 2), ALL, HARNESS));
-        assertTrue(HarnessNeed.of(example(0, 1), ALL, HARNESS));
-        assertTrue(HarnessNeed.of(example(0, 2), ALL, HARNESS));
+        assertFalse(HarnessNeed.of(HindsightTest.stakes(0.9, WIRE), ALL, HindsightTest.HARNESS));
+        assertFalse(HarnessNeed.of(HindsightTest.stakes(0.9, BOTH), ALL, HindsightTest.HARNESS));
+        assertTrue(HarnessNeed.of(HindsightTest.stakes(0, WIRE), ALL, HindsightTest.HARNESS));
+        assertTrue(HarnessNeed.of(HindsightTest.stakes(0, BOTH), ALL, HindsightTest.HARNESS));
     }
 
     @Test
     void whatMayNotBeDoneIsNoWayRoundTheHarness() {
-        assertTrue(HarnessNeed.of(example(0.9, 1), new boolean[] {false, true, true}, HARNESS));
-        assertFalse(HarnessNeed.of(example(0.9, 2), new boolean[] {true, false, true}, HARNESS));
+        assertTrue(HarnessNeed.of(
+                HindsightTest.stakes(0.9, WIRE), new boolean[] {false, true, true}, HindsightTest.HARNESS));
+        assertFalse(HarnessNeed.of(
+                HindsightTest.stakes(0.9, BOTH), new boolean[] {true, false, true}, HindsightTest.HARNESS));
     }
 
     private static HarnessNeed need(Rulings.Rules rules, String truth) {

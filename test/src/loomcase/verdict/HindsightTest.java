@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -17,7 +18,9 @@ import org.junit.jupiter.api.Test;
 
 /** What a remedy costs once the truth is known, worked by hand from the package's formula. */
 class HindsightTest {
-    private static final int HARNESS = 2;
+    /** Number of the harness among the acts of {@link #stakes}. */
+    static final int HARNESS = 2;
+
     private static final Remedy WHOLE = new Remedy(
             "harness",
             "full-harness",
@@ -35,23 +38,32 @@ class HindsightTest {
      * The wire and sensor of {@link StakesTest}: labour 60, downtime 30 an hour, K = 60 + 30 + 60 = 150.
      *
      * @param splice probability that the splice cures the wire
+     * @param weight of the wire, and of the sensor where it is among the causes
      */
-    private static Hindsight example(double splice, int... truths) {
+    static Stakes stakes(double splice, double... weight) {
         Stakes.Bill small = new Stakes.Bill(0, 30, 15);
         Stakes.Bill part = new Stakes.Bill(0, 20, 90);
         Stakes.Bill whole = new Stakes.Bill(0, 600, 1000);
+        int n = weight.length;
         List<Stakes.Act> acts = List.of(
-                act("splice", 4, small, new double[] {splice, 0}, 0.1, new double[] {0.2, 0}, 2),
-                act("sensor", 9, part, new double[] {0, 1}, 0, new double[2]),
-                act("harness", 7, whole, new double[] {1, 0}, 0, new double[2]));
-        Stakes.Afterwards after = new Stakes.Afterwards(60, 2, 300);
-        return new Hindsight(
-                new Stakes(new double[] {0.7, 0.3}, List.of(), acts, new Rates(60, 30), after), WHOLE, truths);
+                act("splice", 4, small, first(n, splice, 0), 0.1, first(n, 0.2, 0), 2),
+                act("sensor", 9, part, first(n, 0, 1), 0, new double[n]),
+                act("harness", 7, whole, first(n, 1, 0), 0, new double[n]));
+        return new Stakes(weight, List.of(), acts, new Rates(60, 30), new Stakes.Afterwards(60, 2, 300));
+    }
+
+    private static Hindsight example(double splice, int... truths) {
+        return new Hindsight(stakes(splice, 0.7, 0.3), WHOLE, truths);
+    }
+
+    private static double[] first(int n, double... x) {
+        return Arrays.copyOf(x, n);
     }
 
     private static Stakes.Act act(
             String id, int size, Stakes.Bill bill, double[] cures, double fails, double[] hidden, int... cleanedBy) {
-        return new Stakes.Act(id, size, bill, bill, cures, new double[2], fails, hidden, cleanedBy, new int[0]);
+        return new Stakes.Act(
+                id, size, bill, bill, cures, new double[cures.length], fails, hidden, cleanedBy, new int[0]);
     }
 
     /**
